@@ -9,6 +9,9 @@
 /// The processor's rounding modes are left alone: switching them is slow, does not survive an
 /// optimiser, and does not exist everywhere. Round to nearest is at most half a step off, so one
 /// step outward always encloses the true result (IEEE 754-2019, clause 4.3.1).
+///
+/// Sums, and products and quotients with 0 or 1, are not stepped where they are exact. An end that
+/// overflows stays an enclosure. An end that is NaN makes both ends of the result NaN.
 namespace jarful::units {
 
 struct Interval {
