@@ -1,0 +1,67 @@
+#pragma once
+
+#include "engine/language/diagnostic.hpp"
+#include "engine/language/tree.hpp"
+#include "engine/larder/larder.hpp"
+#include "engine/sheet/formula.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+/// The cook's own kitchen: what weighs and what holds.
+namespace jarful::kitchen {
+
+/// A scale as its maker describes it. Grams.
+struct Scale {
+    std::string name;
+    double step_g = 1;
+    double capacity_g = 5000;
+    double tolerance_g = 1; ///< the display's figure, before it is rounded, is at most so far off
+    /// How far the truth may lie from one reading: tolerance and half a step.
+    [[nodiscard]] double error_g() const { return tolerance_g + step_g / 2; }
+};
+
+/// A jar or crock. The inner area is what turns a height into a volume.
+struct Vessel {
+    std::string name;
+    bool crock = false;
+    double brimful_ml = 0;
+    std::optional<double> area_cm2;
+    double weights_ml = 0; ///< room that the weights take
+    int have = 1;
+};
+
+/// A `let` of the kitchen, worked out.
+struct Constant {
+    std::string name;
+    sheet::Type type;
+    double value = 0;
+    units::Interval bounds;
+};
+
+struct Kitchen {
+    std::string name;
+    bool built_in = false; ///< nobody has described a kitchen
+    std::vector<Scale> scales;
+    std::vector<Vessel> vessels;
+    units::Spoons spoons = units::Spoons::unstated;
+    std::optional<double> room_kelvin;
+    std::vector<Constant> constants;
+    std::vector<larder::OwnMaterial> materials;
+};
+
+/// One scale that reads 1 g up to 5 kg within 1 g, so that nobody has to write a kitchen first.
+[[nodiscard]] Kitchen default_kitchen();
+
+/// A kitchen from a parsed file of FileKind::kitchen. Faults: an amount of the wrong dimension or
+/// out of any sane range, a name twice, a `let` that cannot be worked out. A kitchen without a
+/// `scale` line gets the default one.
+[[nodiscard]] Kitchen read_kitchen(const language::Document& document,
+                                   language::Findings& findings);
+
+/// A `material` line of any file as an entry for the larder.
+[[nodiscard]] larder::OwnMaterial read_material(const language::MaterialLine& line,
+                                                language::Findings& findings);
+
+} // namespace jarful::kitchen

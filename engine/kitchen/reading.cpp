@@ -1,0 +1,69 @@
+#include "engine/kitchen/reading.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarful::kitchen {
+
+namespace {
+
+/// How many goes an amount takes on a scale; at least one.
+double goes(const Scale& scale, double grams) {
+    const double most = std::floor(scale.capacity_g / scale.step_g) * scale.step_g;
+    // A hair over the capacity by binary noise is not a second go.
+    return std::max(1.0, std::ceil(grams / std::max(most, scale.step_g) - 1e-9));
+}
+
+} // namespace
+
+double multiple_of_step(double steps, double step_g) {
+    const double parts = std::round(1 / step_g);
+    if (parts >= 1 && std::fabs(parts * step_g - 1) < 1e-12) return steps / parts;
+    return steps * step_g;
+}
+
+double round_to_step(double grams, double step_g) {
+    // The small push keeps 40.25 on a 0.1 g scale a half, whatever its last bit.
+    return multiple_of_step(std::floor(grams / step_g + 0.5 + 1e-9), step_g);
+}
+
+std::size_t best_scale(const Kitchen& kitchen, double grams) {
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < kitchen.scales.size(); ++i) {
+        const Scale& a = kitchen.scales[i];
+        const Scale& b = kitchen.scales[best];
+        const double error_a = a.error_g() * goes(a, grams);
+        const double error_b = b.error_g() * goes(b, grams);
+        if (error_a < error_b || (error_a == error_b && a.step_g < b.step_g)) best = i;
+    }
+    return best;
+}
+
+std::vector<double> portions_of(double total_g, int count, double step_g) {
+    std::vector<double> portions;
+    const double steps = std::round(total_g / step_g);
+    const double each = std::floor(steps / count);
+    double more = steps - each * count;
+    for (int i = 0; i < count; ++i, more -= 1)
+        portions.push_back(multiple_of_step(more >= 0.5 ? each + 1 : each, step_g));
+    return portions;
+}
+
+Reading read_on(const Kitchen& kitchen, std::size_t scale, double grams) {
+    const Scale& s = kitchen.scales[scale];
+    Reading r;
+    r.scale = scale;
+    r.total_g = round_to_step(grams, s.step_g);
+    const double count = goes(s, r.total_g);
+    r.portions = portions_of(r.total_g, static_cast<int>(std::min(count, 10'000.0)), s.step_g);
+    const double error = s.error_g() * count;
+    r.truth = units::Interval(r.total_g) + units::Interval(-error, error);
+    r.truth.low = std::max(0.0, r.truth.low);
+    return r;
+}
+
+Reading best_reading(const Kitchen& kitchen, double grams) {
+    return read_on(kitchen, best_scale(kitchen, grams), grams);
+}
+
+} // namespace jarful::kitchen

@@ -1,0 +1,40 @@
+#pragma once
+
+#include "engine/kitchen/kitchen.hpp"
+
+#include <vector>
+
+/// From an exact amount to the number that the cook waits for.
+namespace jarful::kitchen {
+
+/// One amount on one scale, in equal goes where it is more than the scale carries.
+struct Reading {
+    std::size_t scale = 0;         ///< index into the kitchen's scales
+    double total_g = 0;            ///< a multiple of the step
+    std::vector<double> portions;  ///< what the display shows each time; one element if one go
+    units::Interval truth;         ///< what may really have been weighed
+};
+
+/// `steps` times a scale's step, free of binary noise: 402 steps of 0.1 g are 40.2 g.
+[[nodiscard]] double multiple_of_step(double steps, double step_g);
+
+/// The nearest multiple of the step, halves upward.
+[[nodiscard]] double round_to_step(double grams, double step_g);
+
+/// The scale that leaves the least doubt about this amount: smallest error over the goes it takes,
+/// then the finer step, then the first named.
+/// @param grams not negative.
+[[nodiscard]] std::size_t best_scale(const Kitchen& kitchen, double grams);
+
+/// The reading nearest to an amount on a scale. Over the capacity it is split into equal goes (they
+/// differ by a step where they must), and the errors of the goes add up.
+[[nodiscard]] Reading read_on(const Kitchen& kitchen, std::size_t scale, double grams);
+
+/// read_on the best scale.
+[[nodiscard]] Reading best_reading(const Kitchen& kitchen, double grams);
+
+/// `total` in `count` portions on a scale, each a multiple of the step, that add up to it; larger
+/// ones first.
+[[nodiscard]] std::vector<double> portions_of(double total_g, int count, double step_g);
+
+} // namespace jarful::kitchen

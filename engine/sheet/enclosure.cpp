@@ -1,0 +1,219 @@
+#include "engine/sheet/enclosure.hpp"
+
+#include "engine/sheet/evaluate.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <unordered_map>
+
+// The box of causes: one variable for each unknown (it varies once, however often it is used) and
+// one for each cell that was weighed or entered with an error. Evaluating over the whole box gives a
+// first enclosure and the sign of every slope; where a slope keeps its sign, the extreme lies at
+// that variable's end, so the variable is fixed there and the rest evaluated again. For the ratios
+// of a recipe, which rise or fall steadily with everything in them, this gives the exact range.
+
+namespace jarful::sheet {
+
+using units::Interval;
+
+namespace {
+
+struct Variable {
+    bool is_cell = false;
+    std::uint32_t id = 0;
+    Interval range;
+};
+
+/// A cell as it is seen: with its error, or as the number on the display.
+enum class View : char { truth, display };
+
+struct Seen {
+    CellId cell;
+    View view;
+};
+
+class Box {
+  public:
+    Box(const EnclosureInput& in, const Formula& formula) : in_(in), formula_(formula) {
+        gather();
+        ranges_.reserve(variables_.size());
+        for (const Variable& v : variables_)
+            ranges_.push_back(v.range);
+    }
+
+    [[nodiscard]] const std::vector<Variable>& variables() const { return variables_; }
+
+    template <class Number> Number evaluate(const std::vector<Interval>& ranges) const {
+        std::vector<Number> memo(order_.size());
+        for (std::size_t i = 0; i < order_.size(); ++i)
+            memo[i] = seen_value<Number>(order_[i], memo, ranges);
+        return run<Number>(formula_, View::truth, memo, ranges);
+    }
+
+    [[nodiscard]] Interval enclose() const {
+        if (variables_.empty()) return evaluate<Interval>(ranges_);
+        const Slope whole = evaluate<Slope>(ranges_);
+        const Interval low = corner(whole, false);
+        const Interval high = corner(whole, true);
+        Interval result{std::max(whole.value.low, low.low), std::min(whole.value.high, high.high)};
+        if (!(result.low <= result.high)) result = whole.value;
+        return result;
+    }
+
+    [[nodiscard]] std::vector<Interval> ranges() const { return ranges_; }
+
+  private:
+    /// Encloses the value where every variable with a steady slope stands at the end that makes the
+    /// result largest (or smallest). Fixing some may make others steady: repeat while it does.
+    [[nodiscard]] Interval corner(const Slope& whole, bool largest) const {
+        std::vector<Interval> ranges = ranges_;
+        Slope current = whole;
+        for (;;) {
+            bool changed = false;
+            for (const auto& [id, d] : current.by) {
+                Interval& r = ranges[id];
+                if (r.point()) continue;
+                if (d.low >= 0) {
+                    r = Interval(largest ? r.high : r.low);
+                } else if (d.high <= 0) {
+                    r = Interval(largest ? r.low : r.high);
+                } else {
+                    continue;
+                }
+                changed = true;
+            }
+            if (!changed) break;
+            current = evaluate<Slope>(ranges);
+        }
+        return evaluate<Interval>(ranges);
+    }
+
+    [[nodiscard]] static std::uint64_t key(CellId id, View view) {
+        return (static_cast<std::uint64_t>(id) << 1) | (view == View::display ? 1u : 0u);
+    }
+
+    /// Whether the view of a cell is a leaf, not computed from its formula.
+    [[nodiscard]] bool leaf(CellId id, View view) const {
+        if (in_.entered[id] || in_.cells[id].formula.empty()) return true;
+        if (!in_.cells[id].weighed) return false;
+        return view == View::display || in_.observed[id].has_value();
+    }
+
+    void gather() {
+        std::vector<Seen> work;
+        auto visit = [&](const Formula& f, View view) {
+            for (const Step& s : f.steps) {
+                if (s.op == Op::unknown) unknown_variable(s.a);
+                if (s.op == Op::cell && index_.emplace(key(s.a, view), 0).second)
+                    work.push_back({s.a, view});
+            }
+        };
+        visit(formula_, View::truth);
+        while (!work.empty()) {
+            const Seen next = work.back();
+            work.pop_back();
+            order_.push_back(next);
+            if (leaf(next.cell, next.view)) {
+                cell_variable(next);
+            } else {
+                // What is weighed was computed from the numbers on the display.
+                const View inner = in_.cells[next.cell].weighed ? View::display : next.view;
+                visit(in_.cells[next.cell].formula, inner);
+            }
+        }
+        std::sort(order_.begin(), order_.end(), [&](const Seen& a, const Seen& b) {
+            return in_.rank[a.cell] != in_.rank[b.cell] ? in_.rank[a.cell] < in_.rank[b.cell]
+                                                        : a.view > b.view;
+        });
+        for (std::size_t i = 0; i < order_.size(); ++i)
+            index_[key(order_[i].cell, order_[i].view)] = i;
+    }
+
+    void unknown_variable(UnknownId id) {
+        if (unknown_index_.count(id) != 0) return;
+        unknown_index_[id] = static_cast<std::uint32_t>(variables_.size());
+        variables_.push_back({false, id, in_.unknowns[id].interval()});
+    }
+
+    void cell_variable(Seen seen) {
+        if (seen.view == View::display) return;
+        Interval range(in_.values[seen.cell]);
+        if (in_.observed[seen.cell])
+            range = *in_.observed[seen.cell];
+        else if (in_.bounds[seen.cell])
+            range = *in_.bounds[seen.cell];
+        if (range.point()) return;
+        cell_index_[seen.cell] = static_cast<std::uint32_t>(variables_.size());
+        variables_.push_back({true, seen.cell, range});
+    }
+
+    template <class Number>
+    Number variable(std::uint32_t index, const std::vector<Interval>& ranges) const {
+        if constexpr (std::is_same_v<Number, Slope>) {
+            if (ranges[index].point()) return Slope(ranges[index]);
+            return Slope::variable(index, ranges[index]);
+        } else {
+            return Number(ranges[index]);
+        }
+    }
+
+    template <class Number>
+    Number seen_value(Seen seen, const std::vector<Number>& memo,
+                      const std::vector<Interval>& ranges) const {
+        if (leaf(seen.cell, seen.view)) {
+            if (seen.view == View::truth) {
+                const auto it = cell_index_.find(seen.cell);
+                if (it != cell_index_.end()) return variable<Number>(it->second, ranges);
+                if (in_.observed[seen.cell]) return Number(*in_.observed[seen.cell]);
+                if (in_.bounds[seen.cell]) return Number(*in_.bounds[seen.cell]);
+            }
+            return Number(Interval(in_.values[seen.cell]));
+        }
+        const Cell& cell = in_.cells[seen.cell];
+        return run<Number>(cell.formula, cell.weighed ? View::display : seen.view, memo, ranges);
+    }
+
+    template <class Number>
+    Number run(const Formula& f, View view, const std::vector<Number>& memo,
+               const std::vector<Interval>& ranges) const {
+        return evaluate_steps<Number>(
+                   f, [&](CellId id) -> Number { return memo[index_.at(key(id, view))]; },
+                   [&](UnknownId id) -> Number {
+                       return variable<Number>(unknown_index_.at(id), ranges);
+                   })
+            .back();
+    }
+
+    const EnclosureInput& in_;
+    const Formula& formula_;
+    std::vector<Variable> variables_;
+    std::vector<Interval> ranges_;
+    std::vector<Seen> order_;
+    std::unordered_map<std::uint64_t, std::size_t> index_;
+    std::unordered_map<UnknownId, std::uint32_t> unknown_index_;
+    std::unordered_map<CellId, std::uint32_t> cell_index_;
+};
+
+} // namespace
+
+Interval enclose_formula(const EnclosureInput& in, const Formula& formula) {
+    return Box(in, formula).enclose();
+}
+
+std::vector<Share> causes_of_width(const EnclosureInput& in, const Formula& formula) {
+    const Box box(in, formula);
+    const Slope whole = box.evaluate<Slope>(box.ranges());
+    std::vector<Share> shares;
+    for (const auto& [id, d] : whole.by) {
+        const Variable& v = box.variables()[id];
+        const double steepest = std::max(std::fabs(d.low), std::fabs(d.high));
+        const double width = steepest * v.range.width();
+        if (!(width > 0)) continue;
+        shares.push_back({v.is_cell ? in.cells[v.id].name : in.unknowns[v.id].label, width});
+    }
+    std::stable_sort(shares.begin(), shares.end(),
+                     [](const Share& a, const Share& b) { return a.width > b.width; });
+    return shares;
+}
+
+} // namespace jarful::sheet
