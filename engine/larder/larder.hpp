@@ -4,6 +4,8 @@
 
 #include <cstdint>
 #include <deque>
+#include <functional>
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -36,7 +38,8 @@ struct Figure {
     double typical = 0;
     double high = 0;
     Status status = Status::common_practice;
-    std::string_view source; ///< document, publisher, year, section; or "common practice, no source"
+    std::string_view
+        source; ///< document, publisher, year, section; or "common practice, no source"
     [[nodiscard]] units::Interval interval() const { return {low, high}; }
 };
 
@@ -57,7 +60,7 @@ struct Material {
     std::optional<Figure> refuse;            ///< lost in trimming, of the weight as bought
     std::string_view piece_word;             ///< "head", "clove", "leaf"; empty if none
     SaltWarning warning = SaltWarning::none;
-    bool vague = false;         ///< "salt", "pepper", "dill": fine on a scale, not in a spoon
+    bool vague = false;          ///< "salt", "pepper", "dill": fine on a scale, not in a spoon
     std::string_view vague_hint; ///< what to write instead, for a vague one
     std::string_view note;
 };
@@ -78,7 +81,13 @@ enum class Basis : std::uint8_t {
 
 /// What a published or practised figure is.
 enum class RowRole : std::uint8_t {
-    limit, recommendation, studied, composition, recipe_derived, practice, judgement
+    limit,
+    recommendation,
+    studied,
+    composition,
+    recipe_derived,
+    practice,
+    judgement
 };
 [[nodiscard]] std::string_view describe(RowRole role);
 
@@ -107,19 +116,20 @@ struct Ruling {
     std::string_view method; ///< empty if the kind knows one method only
     std::string_view title;  ///< the method in words
     Basis basis = Basis::of_vegetables;
-    std::optional<Bound> low, high;  ///< empty: no figure, published or practised
-    std::optional<double> typical;   ///< percent, for a first recipe and for the gauge
-    std::string_view why;            ///< which row rules and why, one or two sentences
+    std::optional<Bound> low, high; ///< empty: no figure, published or practised
+    std::optional<double> typical;  ///< percent, for a first recipe and for the gauge
+    std::string_view why;           ///< which row rules and why, one or two sentences
 };
 
 /// A kind of ferment.
 struct Kind {
     std::string_view name;  ///< "kraut"
     std::string_view title; ///< "shredded, dry-salted cabbage"
-    std::span<const std::string_view> names; ///< other accepted names, the reference's own among them
-    std::span<const Ruling> rulings;         ///< the first is the default where `method_needed` is not set
-    bool method_needed = false;              ///< the recipe must say which method
-    std::span<const std::uint16_t> rows;     ///< indices into range_rows(), ruling or not
+    std::span<const std::string_view>
+        names;                       ///< other accepted names, the reference's own among them
+    std::span<const Ruling> rulings; ///< the first is the default where `method_needed` is not set
+    bool method_needed = false;      ///< the recipe must say which method
+    std::span<const std::uint16_t> rows;        ///< indices into range_rows(), ruling or not
     std::span<const std::string_view> cautions; ///< ids of cautions particular to this kind
 };
 
@@ -171,25 +181,33 @@ class Larder {
     Larder(const Larder&) = delete;
     Larder& operator=(const Larder&) = delete;
 
-    /// Adds a material or overrides the one that its name resolves to exactly (role and figures that
-    /// are not given are taken from that one).
+    /// Adds a material or overrides the one that its name resolves to exactly: figures that are not
+    /// given, and a role left at `other`, are taken from that one, and so are its names. Text is
+    /// copied. A figure's source is `own.source`, or else its own, or else "stated in the recipe".
     const Material& add(OwnMaterial own);
 
-    /// By name: case, plurals (English -s, -es, -ies, "leaves"), blank, hyphen and underscore alike;
-    /// then by the longest known run of words in it ("organic fine sea salt" → "fine sea salt").
-    /// A name with a word that changes a salt ("reduced sodium", "curing", "pink") never falls back
-    /// to plain salt. Empty if nothing matches.
+    /// By name: case, plurals (English -s, -es, -ies, "leaves"), blank, hyphen and underscore
+    /// alike; then by the longest known run of words in it ("organic fine sea salt" → "fine sea
+    /// salt"). A name with a word that changes a salt ("reduced sodium", "curing", "pink") never
+    /// falls back to plain salt: it is the reduced-sodium or curing salt of the larder, or nothing
+    /// at all
+    /// ("garlic salt"). Nor does part of a name stand for something else ("carrot juice", "dried
+    /// mushrooms"). Empty if nothing matches.
     [[nodiscard]] std::optional<Match> find(std::string_view name) const;
 
-    /// Up to `limit` names near a misspelt one, nearest first.
+    /// Up to `limit` names near a misspelt one, nearest first, one for each material.
     [[nodiscard]] std::vector<std::string_view> nearest(std::string_view misspelt,
                                                         std::size_t limit = 3) const;
 
   private:
-    struct Owned;
+    /// The material of a folded name or its singular, own ones first.
+    [[nodiscard]] const Material* known(std::string_view folded) const;
+    [[nodiscard]] std::string_view keep(std::string text);
+
     std::deque<Material> own_;
     std::deque<std::string> strings_;
     std::deque<std::vector<std::string_view>> name_lists_;
+    std::map<std::string, const Material*, std::less<>> own_names_; ///< folded
 };
 
 /// Greatest mass fraction of salt that dissolves near room temperature: 26.395 % at 60 °F.

@@ -1,0 +1,79 @@
+#include "engine/larder/larder.hpp"
+
+#include "engine/larder/fold.hpp"
+#include "engine/larder/tables.hpp"
+#include "engine/units/nearest.hpp"
+
+#include <algorithm>
+
+namespace jarful::larder {
+
+std::span<const Material> materials() {
+    return tables::materials;
+}
+std::span<const RangeRow> range_rows() {
+    return tables::range_rows;
+}
+std::span<const Kind> kinds() {
+    return tables::kinds;
+}
+std::span<const Caution> cautions() {
+    return tables::cautions;
+}
+
+const Caution* find_caution(std::string_view id) {
+    const auto all = tables::cautions;
+    const auto found =
+        std::find_if(all.begin(), all.end(), [&](const Caution& c) { return c.id == id; });
+    return found == all.end() ? nullptr : &*found;
+}
+
+const RangeRow* find_range_row(std::string_view id) {
+    const auto all = tables::range_rows;
+    const auto found =
+        std::find_if(all.begin(), all.end(), [&](const RangeRow& row) { return row.id == id; });
+    return found == all.end() ? nullptr : &*found;
+}
+
+const Kind* find_kind(std::string_view name) {
+    const std::string folded = fold(name);
+    for (const std::string& key : {folded, singular(folded)}) {
+        if (const auto index = tables::find_name(tables::kind_names, key)) {
+            return &tables::kinds[*index];
+        }
+    }
+    return nullptr;
+}
+
+std::optional<std::string_view> nearest_kind(std::string_view misspelt) {
+    std::vector<std::string_view> names;
+    names.reserve(tables::kind_names.size());
+    for (const tables::NameEntry& entry : tables::kind_names)
+        names.push_back(entry.name);
+    const auto name = units::nearest(fold(misspelt), names);
+    if (!name) return std::nullopt;
+    return find_kind(*name)->name;
+}
+
+const Ruling* find_ruling(const Kind& kind, std::string_view method) {
+    if (method.empty()) return kind.method_needed ? nullptr : &kind.rulings.front();
+    const std::string folded = fold(method);
+    for (const Ruling& ruling : kind.rulings) {
+        if (!ruling.method.empty() && fold(ruling.method) == folded) return &ruling;
+    }
+    return nullptr;
+}
+
+namespace tables {
+
+std::optional<std::uint16_t> find_name(std::span<const NameEntry> names, std::string_view folded) {
+    const auto place = std::lower_bound(
+        names.begin(), names.end(), folded,
+        [](const NameEntry& entry, std::string_view name) { return entry.name < name; });
+    if (place == names.end() || place->name != folded) return std::nullopt;
+    return place->index;
+}
+
+} // namespace tables
+
+} // namespace jarful::larder

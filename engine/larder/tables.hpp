@@ -1,0 +1,41 @@
+#pragma once
+
+#include "engine/larder/larder.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string_view>
+
+/// The constant tables that the data files are compiled into. For this room only.
+namespace jarful::larder::tables {
+
+/// A folded name and the entry it stands for. Sorted by name.
+struct NameEntry {
+    std::string_view name;
+    std::uint16_t index;
+};
+
+/// Density of brine in kg per cubic metre: rows are temperatures, columns salt in percent.
+struct BrineGrid {
+    std::span<const double> celsius;
+    std::span<const double> percent;
+    std::span<const double> density; ///< row by row
+    double error = 0;                ///< of the table and of interpolating in it, either way
+    Status status = Status::published;
+    std::string_view source;
+};
+
+extern const std::span<const Material> materials;
+extern const std::span<const NameEntry> material_names;
+extern const std::span<const RangeRow> range_rows;
+extern const std::span<const Kind> kinds;
+extern const std::span<const NameEntry> kind_names;
+extern const std::span<const Caution> cautions;
+extern const BrineGrid brine;
+
+/// The entry of a folded name; empty if there is none.
+[[nodiscard]] std::optional<std::uint16_t> find_name(std::span<const NameEntry> names,
+                                                     std::string_view folded);
+
+} // namespace jarful::larder::tables
