@@ -40,7 +40,8 @@ int edit_distance(std::string_view a, std::string_view b, int bound) {
     int* before = rows;
     int* last = rows + width;
     int* now = rows + 2 * width;
-    for (std::size_t j = 0; j < width; ++j) last[j] = static_cast<int>(j);
+    for (std::size_t j = 0; j < width; ++j)
+        last[j] = static_cast<int>(j);
     for (std::size_t i = 1; i <= a.size(); ++i) {
         now[0] = static_cast<int>(i);
         int least = now[0];
@@ -63,8 +64,7 @@ int edit_distance(std::string_view a, std::string_view b, int bound) {
 }
 
 int forgiven_slips(std::size_t letters) {
-    if (letters <= 4) return 1;
-    return static_cast<int>(std::min<std::size_t>(letters / 3, 4));
+    return static_cast<int>(std::clamp<std::size_t>(letters / 3, 1, 4));
 }
 
 std::optional<std::string_view> nearest(std::string_view word,

@@ -13,8 +13,8 @@ namespace jarful::units {
 /// than `bound` comes back as `bound + 1`. `bound` is at least 0.
 [[nodiscard]] int edit_distance(std::string_view a, std::string_view b, int bound);
 
-/// How many slips are forgiven in a word of this many letters: 1 up to four letters, then one for
-/// every three, at most 4.
+/// How many slips are forgiven in a word of this many letters: one for every three letters, at
+/// least 1 and at most 4.
 [[nodiscard]] int forgiven_slips(std::size_t letters);
 
 /// The known word with the fewest slips, the first of equals; empty if none is within what is
