@@ -1,0 +1,119 @@
+# shellcheck shell=bash
+# Sourced by cli/demo.sh and tests/run.sh: installs, on Debian, the packages that are not there yet, and
+# prepares a build folder. Nothing is asked of apt when nothing is missing.
+
+# What building the program takes; Boost is chosen apart, by its version.
+# shellcheck disable=SC2034  # used by those who source this
+engine_packages=(g++ cmake ninja-build pkg-config git libmuparser-dev nlohmann-json3-dev
+  libcli11-dev libutf8proc-dev libfast-float-dev libfmt-dev)
+# What the tests take besides.
+# shellcheck disable=SC2034
+test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev units python3)
+
+least_boost=1.81 # the grammar does not compile with 1.74
+
+package_is_there() {
+  local state
+  state=$(dpkg-query -W -f '${db:Status-Status}' "$1" 2>/dev/null) && [ "$state" = installed ]
+}
+
+# A Boost that is new enough, wherever it came from.
+boost_is_there() {
+  local header least
+  least=$(printf '%d%03d00' "${least_boost%%.*}" "${least_boost#*.}")
+  for header in /usr/include/boost/version.hpp /usr/local/include/boost/version.hpp; do
+    if [ -r "$header" ] && awk -v least="$least" \
+      '$2 == "BOOST_VERSION" { found = $3 >= least } END { exit !found }' "$header"; then
+      return 0
+    fi
+  done
+  return 1
+}
+
+# Prints the package of a Boost that is new enough: the release's own if it will do, otherwise the
+# newest of the versioned ones. Needs apt's lists.
+boost_package() {
+  local candidate newest
+  candidate=$(apt-cache policy libboost-dev | awk '$1 == "Candidate:" { print $2 }')
+  if [ -n "$candidate" ] && [ "$candidate" != "(none)" ] &&
+    dpkg --compare-versions "$candidate" ge "$least_boost"; then
+    echo libboost-dev
+    return
+  fi
+  newest=$(apt-cache pkgnames libboost1. | grep -E '^libboost1\.[0-9]+-dev$' | sort -V | tail -n 1 ||
+    true)
+  if [ -n "$newest" ] && dpkg --compare-versions "${newest//[!0-9.]/}" ge "$least_boost"; then
+    echo "$newest"
+  else
+    echo "libboost${least_boost}-dev"
+  fi
+}
+
+# as_root COMMAND…: through sudo where we are not root.
+as_root() {
+  if [ "$(id -u)" -eq 0 ]; then
+    "$@"
+  else
+    sudo "$@"
+  fi
+}
+
+apt_get() {
+  as_root env DEBIAN_FRONTEND=noninteractive apt-get -q -o DPkg::Lock::Timeout=120 "$@"
+}
+
+# install_packages PACKAGE…: --no-remove, because a package of yours must not go for our sake.
+install_packages() {
+  apt_get install -y --no-install-recommends --no-remove "$@"
+}
+
+# setup_packages LOG PACKAGE…: installs what is missing of the packages and of Boost, and says in one
+# line what could not be installed. Goes on either way: a library may be there by another road, and
+# if it is not, CMake says which one it lacks.
+setup_packages() {
+  local log=$1 package boost_missing=no
+  local -a missing=() refused=()
+  shift
+  if ! command -v dpkg-query >/dev/null || ! command -v apt-get >/dev/null; then
+    echo "This is no Debian system: nothing is installed here. Needed: $* libboost-dev ($least_boost or newer)."
+    return 0
+  fi
+  for package in "$@"; do
+    package_is_there "$package" || missing+=("$package")
+  done
+  boost_is_there || boost_missing=yes
+  if [ ${#missing[@]} -eq 0 ] && [ "$boost_missing" = no ]; then
+    return 0
+  fi
+  [ "$boost_missing" = no ] || missing+=("Boost $least_boost")
+  if [ "$(id -u)" -ne 0 ] && ! command -v sudo >/dev/null; then
+    echo "Could not install (neither root nor sudo): ${missing[*]}"
+    return 0
+  fi
+
+  echo "Installing: ${missing[*]}"
+  mkdir -p "$(dirname "$log")"
+  : >"$log"
+  apt_get update >>"$log" 2>&1 || echo "apt-get update failed; going on with the lists that are here."
+  [ "$boost_missing" = no ] || missing[-1]=$(boost_package)
+  if ! install_packages "${missing[@]}" >>"$log" 2>&1; then
+    # One bad name fails them all: find out which.
+    for package in "${missing[@]}"; do
+      install_packages "$package" >>"$log" 2>&1 || refused+=("$package")
+    done
+  fi
+  if [ ${#refused[@]} -gt 0 ]; then
+    echo "Could not install: ${refused[*]} (apt's own words: $log)"
+  fi
+}
+
+# configure ROOT PRESET [OPTION…]: a folder that was moved or copied starts afresh.
+configure() {
+  local root=$1 preset=$2 cache=$1/build/$2/CMakeCache.txt
+  local -a fresh=()
+  shift 2
+  if [ -f "$cache" ] && ! grep -qxF "CMAKE_HOME_DIRECTORY:INTERNAL=$root" "$cache"; then
+    fresh=(--fresh)
+  fi
+  (cd "$root" && cmake --preset "$preset" ${fresh[@]+"${fresh[@]}"} "$@")
+}

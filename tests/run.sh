@@ -1,0 +1,77 @@
+#!/usr/bin/env bash
+# All set-up and every test: installs what is missing, builds the release, runs CTest, and closes with
+# "N passed, N failed". The exit status is CTest's.
+#   --quick   only the unit tests
+#   --asan    afterwards the same with the address and undefined-behaviour sanitizers
+set -euo pipefail
+
+root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd -P)
+# shellcheck source=cli/setup-packages.sh
+. "$root/cli/setup-packages.sh"
+
+presets=(release)
+target=all
+chosen=()
+for option in "$@"; do
+  case $option in
+    --quick)
+      target=unit_tests
+      chosen=(--label-regex '^unit$')
+      ;;
+    --asan) presets+=(asan) ;;
+    -h | --help)
+      sed -n '2,/^set /{/^#/s/^# \{0,1\}//p}' "${BASH_SOURCE[0]}"
+      exit 0
+      ;;
+    *)
+      echo "tests/run.sh: unknown option $option (there are --quick and --asan)" >&2
+      exit 2
+      ;;
+  esac
+done
+
+times=()
+# timed NAME COMMAND…: runs it and remembers how long it took.
+timed() {
+  local name=$1 start=$SECONDS status=0
+  shift
+  "$@" || status=$?
+  times+=("$(printf '%-20s %4d s' "$name" $((SECONDS - start)))")
+  return "$status"
+}
+
+passed=0
+failed=0
+# Adds up the line with which CTest closes: "98% tests passed, 2 tests failed out of 123".
+count_results() {
+  local line
+  line=$(grep -E '^[0-9]+% tests passed, [0-9]+ tests? failed out of [0-9]+' "$1" | tail -n 1 || true)
+  if [[ $line =~ ([0-9]+)\ tests?\ failed\ out\ of\ ([0-9]+) ]]; then
+    failed=$((failed + BASH_REMATCH[1]))
+    passed=$((passed + BASH_REMATCH[2] - BASH_REMATCH[1]))
+  fi
+}
+
+# shellcheck disable=SC2317  # called through timed
+run_ctest() {
+  local log=$root/build/$1/ctest.log
+  (cd "$root/build/$1" && ctest --output-on-failure --no-tests=error --parallel "$(nproc)" \
+    ${chosen[@]+"${chosen[@]}"}) 2>&1 | tee "$log"
+}
+
+closing() {
+  printf '\nHow long it took:\n'
+  printf '  %s\n' "${times[@]}"
+  printf '%d passed, %d failed\n' "$passed" "$failed"
+}
+
+timed packages setup_packages "$root/build/packages.log" "${engine_packages[@]}" "${test_packages[@]}"
+status=0
+for preset in "${presets[@]}"; do
+  timed "$preset: configure" configure "$root" "$preset" -DJARFUL_BUILD_TESTS=ON
+  timed "$preset: build" cmake --build "$root/build/$preset" --target "$target"
+  timed "$preset: tests" run_ctest "$preset" || status=$?
+  count_results "$root/build/$preset/ctest.log"
+done
+closing
+exit "$status"
