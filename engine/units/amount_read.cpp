@@ -118,10 +118,30 @@ class AmountReader {
         const auto result = read_unit_prefix(text_.substr(begin));
         // `min` before a parenthesis is the function.
         if (!result || text_.substr(begin, 4) == "min(") {
-            return std::nullopt;
+            return glued_unit(begin, at);
         }
         at = begin + result->length;
         return result->unit;
+    }
+
+    /// `lb` of `2lb3oz`, which looks like a word with a digit in it: a unit only if what follows is
+    /// a number and a unit again.
+    std::optional<CompoundUnit> glued_unit(std::size_t begin, std::size_t& at) const {
+        const std::size_t digit = text_.find_first_of("0123456789", begin);
+        if (digit == std::string_view::npos || digit > scan::skip_word(text_, begin)) {
+            return std::nullopt;
+        }
+        const auto id = find_unit(text_.substr(begin, digit - begin));
+        const auto next = id ? read_number(text_.substr(digit)) : std::nullopt;
+        if (!next) {
+            return std::nullopt;
+        }
+        std::size_t after = digit + next->length;
+        if (!unit_after(after)) {
+            return std::nullopt;
+        }
+        at = digit;
+        return CompoundUnit::of(*id);
     }
 
     std::optional<Side> side(std::size_t begin) {

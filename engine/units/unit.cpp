@@ -1,12 +1,13 @@
 #include "engine/units/unit.hpp"
 
+#include "engine/units/nearest.hpp"
 #include "engine/units/scan.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdlib>
-#include <vector>
+#include <limits>
 
 namespace jarful::units {
 
@@ -50,29 +51,6 @@ std::string lower(std::string_view text) {
     std::string result(text);
     std::transform(result.begin(), result.end(), result.begin(), [](char c) { return lower(c); });
     return result;
-}
-
-/// Insertions, deletions, exchanges and swaps of neighbours that lead from one word to the other.
-std::size_t distance(std::string_view a, std::string_view b) {
-    std::vector<std::size_t> before(b.size() + 1);
-    std::vector<std::size_t> last(b.size() + 1);
-    std::vector<std::size_t> row(b.size() + 1);
-    for (std::size_t j = 0; j <= b.size(); ++j) {
-        last[j] = j;
-    }
-    for (std::size_t i = 1; i <= a.size(); ++i) {
-        row[0] = i;
-        for (std::size_t j = 1; j <= b.size(); ++j) {
-            const std::size_t exchange = last[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
-            row[j] = std::min({last[j] + 1, row[j - 1] + 1, exchange});
-            if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1]) {
-                row[j] = std::min(row[j], before[j - 2] + 1);
-            }
-        }
-        std::swap(before, last);
-        std::swap(last, row);
-    }
-    return last[b.size()];
 }
 
 /// Short forms that are too short to be compared, or that mean something else to a machine.
@@ -143,16 +121,20 @@ std::optional<std::string_view> nearest_unit(std::string_view misspelt) {
         }
     }
     const std::string wanted = lower(misspelt);
-    const std::size_t reach = wanted.size() < 3 ? 0 : wanted.size() < 6 ? 1 : 2;
+    const int reach = wanted.size() < 3 ? 0 : wanted.size() < 6 ? 1 : 2;
     std::optional<std::string_view> best;
-    std::size_t best_distance = reach + 1;
+    int best_rank = std::numeric_limits<int>::max();
     for (const Spelling& s : unit_spellings()) {
-        if (s.text.size() > wanted.size() + reach || wanted.size() > s.text.size() + reach) {
+        const std::string known = lower(s.text);
+        const int slips = edit_distance(wanted, known, reach);
+        if (slips > reach || static_cast<std::size_t>(slips) >= known.size()) {
             continue;
         }
-        const std::size_t d = distance(wanted, lower(s.text));
-        if (d < best_distance && d < s.text.size()) {
-            best_distance = d;
+        // Of equals a symbol first, then the usual lower case, then the shorter.
+        const int rank = 100 * slips + (s.text != unit(s.id).symbol ? 50 : 0) +
+                         (known != s.text ? 25 : 0) + static_cast<int>(known.size());
+        if (rank < best_rank) {
+            best_rank = rank;
             best = s.text;
         }
     }
@@ -295,14 +277,14 @@ double to_kelvin(UnitId id, double value) {
 
 double from_kelvin(UnitId id, double kelvin) {
     const Unit& u = unit(id);
-    const Ratio r = ratio_of(u);
-    if (u.dimension == dim::temperature && u.factor != 1) {
-        return static_cast<double>(static_cast<long double>(kelvin) * 9 / 5 - 459.67L);
+    if (u.dimension != dim::temperature) {
+        const Ratio r = ratio_of(u);
+        return kelvin * r.under / r.over;
     }
-    if (u.dimension == dim::temperature) {
-        return static_cast<double>(static_cast<long double>(kelvin) - 273.15L);
-    }
-    return kelvin * r.under / r.over;
+    const long double wide = kelvin;
+    const long double value = u.factor != 1 ? wide * 9 / 5 - 459.67L : wide - 273.15L;
+    // The offset is larger than the value, and what the double of 292.15 lacks would show in 19.
+    return static_cast<double>(std::round(value * 1e9L) / 1e9L);
 }
 
 } // namespace jarful::units

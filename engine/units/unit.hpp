@@ -74,8 +74,8 @@ struct CompoundUnit {
     [[nodiscard]] std::optional<Dimension> dimension() const;
     /// Factor to base units, with a bare measure read in `spoons` (unstated reads as US).
     [[nodiscard]] double factor(Spoons spoons = Spoons::unstated) const;
-    /// A value in this unit in base units, and back. Divides where dividing is exact (2.2 % is the
-    /// double nearest to 0.022), so it is never worse than multiplying by factor(). No offset: a
+    /// A value in this unit in base units, and back. Divides where the factor has no exact double
+    /// (2.2 % is 2.2 / 100), so it is never worse than multiplying by factor(). No offset: a
     /// temperature is read as a difference.
     [[nodiscard]] double to_base(double value, Spoons spoons = Spoons::unstated) const;
     [[nodiscard]] double from_base(double base, Spoons spoons = Spoons::unstated) const;
@@ -105,7 +105,8 @@ struct UnitText {
 [[nodiscard]] std::optional<UnitText> read_unit_prefix(std::string_view text);
 
 /// A temperature point: °C or °F to kelvin and back (t/°C = (t/°F - 32)/1.8, NIST SP 811, 2008,
-/// Appendix B.8). Any other unit goes through its factor alone.
+/// Appendix B.8); from_kelvin to nine decimals, so that 292.15 K is 19 °C. Any other unit goes
+/// through its factor alone.
 [[nodiscard]] double to_kelvin(UnitId id, double value);
 [[nodiscard]] double from_kelvin(UnitId id, double kelvin);
 
