@@ -73,11 +73,27 @@ class Reader {
         return entry.at(member).get<double>();
     }
 
+    bool flag(const json& entry, const char* member, const std::string& where) {
+        if (!entry.contains(member)) return false;
+        if (!entry.at(member).is_boolean())
+            fault(where, std::string(member) + " is not true or false");
+        return entry.at(member) == true;
+    }
+
+    /// The list called `member`; empty if there is none.
+    json list(const json& entry, const char* member, const std::string& where) {
+        if (!entry.contains(member)) return json::array();
+        if (!entry.at(member).is_array()) {
+            fault(where, std::string(member) + " is not a list");
+            return json::array();
+        }
+        return entry.at(member);
+    }
+
     std::vector<std::string> texts(const json& entry, const char* member,
                                    const std::string& where) {
         std::vector<std::string> out;
-        if (!entry.contains(member)) return out;
-        for (const json& item : entry.at(member)) {
+        for (const json& item : list(entry, member, where)) {
             if (item.is_string() && !item.get<std::string>().empty()) {
                 out.push_back(item.get<std::string>());
             } else {
@@ -352,9 +368,9 @@ void read_kinds(Reader& reader, Facts& facts) {
                 reader.fault(where, "names an unknown caution \"" + id + "\"");
             }
         }
-        kind.method_needed = entry.value("method_needed", false);
+        kind.method_needed = reader.flag(entry, "method_needed", where);
         std::set<std::string> methods;
-        for (const json& ruling : entry.value("rulings", json::array())) {
+        for (const json& ruling : reader.list(entry, "rulings", where)) {
             RulingFact r;
             r.title = reader.text(ruling, "title", where);
             const std::string place = where + ", " + r.title;
@@ -402,7 +418,7 @@ void read_cautions(Reader& reader, Facts& facts) {
         if (!ids.insert(caution.id).second) reader.fault(where, "is there twice");
         caution.title = reader.text(entry, "title", where);
         caution.text = reader.text(entry, "text", where);
-        caution.always = entry.value("always", false);
+        caution.always = reader.flag(entry, "always", where);
         caution.status = reader.status(entry, where);
         caution.source = reader.source(entry, where);
         facts.cautions.push_back(std::move(caution));
@@ -418,7 +434,7 @@ void read_brine(Reader& reader, Facts& facts) {
     BrineFact& brine = facts.brine;
     const auto column = [&](const char* member) {
         std::vector<double> out;
-        for (const json& item : root.value(member, json::array())) {
+        for (const json& item : reader.list(root, member, where)) {
             out.push_back(item.is_number() ? item.get<double>() : std::nan(""));
         }
         for (std::size_t i = 1; i < out.size(); ++i) {
@@ -429,7 +445,7 @@ void read_brine(Reader& reader, Facts& facts) {
     };
     brine.celsius = column("celsius");
     brine.percent = column("percent");
-    const json rows = root.value("density", json::array());
+    const json rows = reader.list(root, "density", where);
     if (rows.size() != brine.celsius.size()) reader.fault(where, "has not a row per temperature");
     for (const json& row : rows) {
         if (row.size() != brine.percent.size()) reader.fault(where, "has a row of another length");

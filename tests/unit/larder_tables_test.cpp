@@ -1,0 +1,278 @@
+#include "engine/larder/larder.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <limits>
+#include <set>
+#include <string>
+
+namespace {
+
+using namespace jarful::larder;
+
+std::size_t count(Role role) {
+    const auto all = materials();
+    return static_cast<std::size_t>(
+        std::count_if(all.begin(), all.end(), [&](const Material& m) { return m.role == role; }));
+}
+
+void expect_sound(const std::optional<Figure>& figure, std::string_view what, double greatest) {
+    if (!figure) return;
+    EXPECT_LE(0, figure->low) << what;
+    EXPECT_LE(figure->low, figure->typical) << what;
+    EXPECT_LE(figure->typical, figure->high) << what;
+    EXPECT_LE(figure->high, greatest) << what;
+    EXPECT_FALSE(figure->source.empty()) << what;
+    EXPECT_FALSE(describe(figure->status).empty()) << what;
+    if (figure->status == Status::published) {
+        EXPECT_EQ(figure->source.find("common practice, no"), std::string_view::npos) << what;
+    }
+}
+
+TEST(LarderTables, ThereIsEnoughToCookWith) {
+    EXPECT_GE(count(Role::vegetable), 40u);
+    EXPECT_GE(count(Role::aromatic), 30u);
+    EXPECT_GE(count(Role::salt), 10u);
+    EXPECT_GE(count(Role::seasoning), 8u);
+    EXPECT_GE(count(Role::acid), 4u);
+    EXPECT_EQ(count(Role::water), 1u);
+}
+
+TEST(LarderTables, EveryFigureHasAnOrderASourceAndAStatus) {
+    std::set<std::string_view> ids;
+    for (const Material& m : materials()) {
+        EXPECT_TRUE(ids.insert(m.id).second) << m.id;
+        expect_sound(m.bulk_density, m.id, 3);
+        expect_sound(m.true_density, m.id, 3);
+        expect_sound(m.water, m.id, 1);
+        expect_sound(m.salt, m.id, 1);
+        expect_sound(m.piece, m.id, 20000);
+        expect_sound(m.refuse, m.id, 1);
+        EXPECT_EQ(m.piece.has_value(), !m.piece_word.empty()) << m.id;
+        EXPECT_EQ(m.vague, !m.vague_hint.empty()) << m.id;
+        if (m.water && m.salt) {
+            EXPECT_LE(m.water->high + m.salt->high, 1.0001) << m.id;
+        }
+        const bool any =
+            m.bulk_density || m.true_density || m.water || m.salt || m.piece || m.refuse;
+        EXPECT_TRUE(any || !m.note.empty()) << m.id << " has no figure and does not say so";
+    }
+}
+
+TEST(LarderTables, EverySaltThatCountsHasItsContentAndOtherSaltsAWarning) {
+    for (const Material& m : materials()) {
+        if (m.role != Role::salt) continue;
+        const bool warned =
+            m.warning == SaltWarning::reduced_sodium || m.warning == SaltWarning::curing;
+        EXPECT_EQ(m.salt.has_value(), !warned) << m.id;
+    }
+    for (const Material& m : materials()) {
+        if (m.role == Role::seasoning) {
+            EXPECT_TRUE(m.salt) << m.id;
+        }
+    }
+}
+
+TEST(LarderTables, WordsForRolesAndBasesAreThere) {
+    for (const Role role : {Role::vegetable, Role::salt, Role::water, Role::aromatic,
+                            Role::seasoning, Role::acid, Role::other}) {
+        EXPECT_EQ(find_role(describe(role)), role);
+    }
+    EXPECT_EQ(find_role("Salt"), Role::salt);
+    EXPECT_FALSE(find_role("salts"));
+    EXPECT_FALSE(find_role(""));
+    std::set<std::string_view> keys;
+    for (const Basis basis : {Basis::of_vegetables, Basis::of_vegetables_and_water, Basis::of_brine,
+                              Basis::of_everything, Basis::of_water, Basis::of_drained_brine}) {
+        EXPECT_TRUE(keys.insert(key(basis)).second);
+        EXPECT_FALSE(describe(basis).empty());
+    }
+    EXPECT_EQ(describe(Status::common_practice), "common practice, no published figure");
+    EXPECT_EQ(describe(Status::from_memory), "from memory");
+    EXPECT_EQ(describe(Status::published), "published");
+}
+
+TEST(Ranges, EveryRowHasASourceAndBelongsToAKindOrToNone) {
+    EXPECT_EQ(range_rows().size(), 123u);
+    std::set<std::string_view> ids;
+    for (const RangeRow& row : range_rows()) {
+        EXPECT_TRUE(ids.insert(row.id).second) << row.id;
+        EXPECT_FALSE(row.source.empty()) << row.id;
+        EXPECT_FALSE(row.method.empty()) << row.id;
+        if (row.role == RowRole::practice || row.role == RowRole::judgement) {
+            EXPECT_EQ(row.status, Status::common_practice) << row.id;
+        } else {
+            EXPECT_NE(row.status, Status::common_practice) << row.id;
+        }
+        if (row.kind == "top-up" || row.kind == "any") continue;
+        ASSERT_TRUE(find_kind(row.kind)) << row.id;
+        EXPECT_EQ(find_kind(row.kind)->name, row.kind) << row.id;
+        EXPECT_EQ(find_range_row(row.id), &row);
+    }
+    EXPECT_FALSE(find_range_row("no-such-row"));
+}
+
+TEST(Kinds, TheNamesOfTheReferenceLeadToOurKinds) {
+    const std::pair<const char*, const char*> names[] = {
+        {"kraut-shredded", "kraut"},
+        {"cabbage-whole-head", "whole-head"},
+        {"kimchi", "kimchi"},
+        {"cucumber-brined", "cucumbers"},
+        {"cucumber-salt-stock", "cucumbers"},
+        {"mixed-vegetables", "mixed"},
+        {"carrots-roots", "roots"},
+        {"turnips-radish", "radish"},
+        {"pepper-mash", "pepper-mash"},
+        {"peppers-brined", "peppers"},
+        {"beets", "beets"},
+        {"beet-kvass", "beet-kvass"},
+        {"garlic", "garlic"},
+        {"green-beans", "green-beans"},
+        {"cauliflower", "cauliflower"},
+        {"mustard-greens", "mustard-greens"},
+        {"onions", "onions"},
+        {"green-tomatoes", "green-tomatoes"},
+        {"shalgam", "shalgam"},
+        {"mushrooms", "mushrooms"},
+        {"olives", "olives"},
+        {"preserved-lemons", "lemons"},
+    };
+    std::set<std::string_view> reached;
+    for (const auto& [reference, ours] : names) {
+        ASSERT_TRUE(find_kind(reference)) << reference;
+        EXPECT_EQ(find_kind(reference)->name, ours) << reference;
+        reached.insert(ours);
+    }
+    EXPECT_EQ(reached.size(), kinds().size());
+    EXPECT_EQ(kinds().size(), 21u);
+    EXPECT_EQ(find_kind("Whole Heads")->name, "whole-head");
+    EXPECT_EQ(find_kind("sauerkraut")->name, "kraut");
+    EXPECT_FALSE(find_kind("cheese"));
+    EXPECT_FALSE(find_kind(""));
+}
+
+TEST(Kinds, AMisspeltKindHasANearestOne) {
+    EXPECT_EQ(nearest_kind("kruat"), "kraut");
+    EXPECT_EQ(nearest_kind("kimche"), "kimchi");
+    EXPECT_EQ(nearest_kind("pepermash"), "pepper-mash");
+    EXPECT_FALSE(nearest_kind("cheese"));
+    EXPECT_FALSE(nearest_kind(""));
+}
+
+TEST(Kinds, EveryRulingRestsOnRowsOfItsKindAndBasis) {
+    for (const Kind& kind : kinds()) {
+        ASSERT_FALSE(kind.rulings.empty()) << kind.name;
+        EXPECT_FALSE(kind.rows.empty()) << kind.name;
+        for (const std::uint16_t index : kind.rows) {
+            ASSERT_LT(index, range_rows().size());
+            EXPECT_EQ(range_rows()[index].kind, kind.name);
+        }
+        for (const std::string_view id : kind.cautions)
+            EXPECT_TRUE(find_caution(id)) << id;
+        for (const Ruling& ruling : kind.rulings) {
+            EXPECT_FALSE(ruling.why.empty()) << kind.name;
+            EXPECT_FALSE(ruling.title.empty()) << kind.name;
+            EXPECT_EQ(ruling.method.empty(), kind.rulings.size() == 1) << kind.name;
+            EXPECT_EQ(ruling.low.has_value(), ruling.high.has_value()) << kind.name;
+            for (const auto& bound : {ruling.low, ruling.high}) {
+                if (!bound) continue;
+                ASSERT_TRUE(bound->row);
+                EXPECT_EQ(bound->row->kind, kind.name);
+                EXPECT_EQ(bound->row->basis, ruling.basis) << bound->row->id;
+                EXPECT_TRUE(bound->row->low == bound->percent ||
+                            bound->row->high == bound->percent ||
+                            bound->row->typical == bound->percent)
+                    << bound->row->id;
+            }
+            if (ruling.typical && ruling.low) {
+                EXPECT_LT(ruling.low->percent, *ruling.typical) << kind.name;
+                EXPECT_LT(*ruling.typical, ruling.high->percent) << kind.name;
+            }
+        }
+    }
+}
+
+TEST(Kinds, AMethodIsAskedForWhereItMatters) {
+    for (const char* name : {"pepper-mash", "green-beans", "mustard-greens", "olives"}) {
+        const Kind& kind = *find_kind(name);
+        EXPECT_TRUE(kind.method_needed) << name;
+        EXPECT_FALSE(find_ruling(kind, "")) << name;
+        for (const Ruling& ruling : kind.rulings) {
+            EXPECT_EQ(find_ruling(kind, ruling.method), &ruling);
+        }
+    }
+    const Kind& cucumbers = *find_kind("cucumbers");
+    EXPECT_EQ(find_ruling(cucumbers, "")->method, "in-brine");
+    EXPECT_EQ(find_ruling(cucumbers, "Salt stock")->low->percent, 9.5);
+    EXPECT_FALSE(find_ruling(cucumbers, "fried"));
+    const Kind& kraut = *find_kind("kraut");
+    EXPECT_EQ(find_ruling(kraut, ""), &kraut.rulings.front());
+    EXPECT_FALSE(find_ruling(kraut, "in-brine"));
+}
+
+TEST(Kinds, WhatHasNoRangeSaysWhy) {
+    const Ruling& shalgam = *find_ruling(*find_kind("shalgam"), "");
+    EXPECT_FALSE(shalgam.low || shalgam.high);
+    EXPECT_EQ(shalgam.typical, 1.7);
+    const Ruling& dry = *find_ruling(*find_kind("mushrooms"), "dry-salted");
+    EXPECT_FALSE(dry.low || dry.high || dry.typical);
+    EXPECT_NE(dry.why.find("failed"), std::string_view::npos);
+    EXPECT_EQ(find_ruling(*find_kind("mushrooms"), "")->method, "in-brine");
+}
+
+TEST(Cautions, TheyAreShortNamedAndNeverPromise) {
+    std::size_t always = 0;
+    for (const Caution& caution : cautions()) {
+        EXPECT_FALSE(caution.source.empty()) << caution.id;
+        EXPECT_EQ(find_caution(caution.id), &caution);
+        always += caution.always ? 1 : 0;
+        const auto sentences = std::count(caution.text.begin(), caution.text.end(), '.') +
+                               std::count(caution.text.begin(), caution.text.end(), ';');
+        EXPECT_LE(sentences, 7) << caution.id;
+        EXPECT_LE(caution.text.size(), 260u) << caution.id;
+        for (const std::string_view text : {caution.title, caution.text}) {
+            EXPECT_EQ(text.find("safe"), std::string_view::npos) << caution.id;
+        }
+    }
+    EXPECT_GE(always, 4u);
+    EXPECT_LE(always, 6u);
+    EXPECT_FALSE(find_caution("no-such-caution"));
+    for (const char* id : {"submerged", "ph", "discard", "gas", "mushrooms", "garlic-oil", "sold",
+                           "canning", "reduced-sodium", "curing-salt", "higher-risk", "scum"}) {
+        EXPECT_TRUE(find_caution(id)) << id;
+    }
+}
+
+TEST(BrineDensity, ItRisesWithSaltAndHasAnHonestWidth) {
+    for (double celsius = 0; celsius <= 30; celsius += 0.5) {
+        double last = 0;
+        for (int tenth = 0; tenth <= 260; ++tenth) {
+            const auto figure = brine_density(tenth / 1000.0, celsius);
+            ASSERT_TRUE(figure) << tenth << " at " << celsius;
+            EXPECT_LT(last, figure->typical) << tenth << " at " << celsius;
+            EXPECT_LT(figure->low, figure->typical);
+            EXPECT_LT(figure->typical, figure->high);
+            EXPECT_LT(figure->high - figure->low, 0.001);
+            last = figure->typical;
+        }
+    }
+    EXPECT_FALSE(brine_density(0.05, 20)->source.empty());
+}
+
+TEST(BrineDensity, OutsideItsBoundsThereIsNone) {
+    const double nan = std::numeric_limits<double>::quiet_NaN();
+    const double infinity = std::numeric_limits<double>::infinity();
+    EXPECT_TRUE(brine_density(0, 0));
+    EXPECT_TRUE(brine_density(0.26, 30));
+    EXPECT_FALSE(brine_density(0.2601, 20));
+    EXPECT_FALSE(brine_density(-0.0001, 20));
+    EXPECT_FALSE(brine_density(0.05, -0.1));
+    EXPECT_FALSE(brine_density(0.05, 30.1));
+    EXPECT_FALSE(brine_density(nan, 20));
+    EXPECT_FALSE(brine_density(0.05, nan));
+    EXPECT_FALSE(brine_density(infinity, 20));
+    EXPECT_FALSE(brine_density(0.05, -infinity));
+}
+
+} // namespace
