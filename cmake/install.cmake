@@ -1,0 +1,46 @@
+# What an outside program needs to link the engine: the library, its headers, and a package that
+# find_package(jarful) finds. The cook's program goes with it.
+include(CMakePackageConfigHelpers)
+
+# Public are the headers that can be read without any third-party library: those that include one,
+# and those that include such a header in their turn, stay behind.
+file(GLOB_RECURSE public_headers RELATIVE ${PROJECT_SOURCE_DIR} CONFIGURE_DEPENDS
+     ${PROJECT_SOURCE_DIR}/engine/*.hpp)
+list(FILTER public_headers EXCLUDE REGEX "^engine/larder/compile/")
+set(private_include "#include *<(boost|fast_float|fmt|nlohmann|muParser|utf8proc|CLI)[./]")
+set(more TRUE)
+while(more)
+  set(more FALSE)
+  foreach(header IN LISTS public_headers)
+    file(STRINGS ${PROJECT_SOURCE_DIR}/${header} includes REGEX "${private_include}")
+    if(includes)
+      list(REMOVE_ITEM public_headers ${header})
+      string(REPLACE "." "\\." header "${header}")
+      string(APPEND private_include "|#include *\"${header}\"")
+      set(more TRUE)
+    endif()
+  endforeach()
+endwhile()
+
+foreach(header IN LISTS public_headers)
+  cmake_path(GET header PARENT_PATH room)
+  install(FILES ${PROJECT_SOURCE_DIR}/${header} COMPONENT engine
+          DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/jarful/${room})
+endforeach()
+
+set(package_folder ${CMAKE_INSTALL_LIBDIR}/cmake/jarful)
+install(TARGETS jarful_engine EXPORT jarful_targets COMPONENT engine
+        ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR})
+install(EXPORT jarful_targets NAMESPACE jarful:: FILE jarfulTargets.cmake COMPONENT engine
+        DESTINATION ${package_folder})
+configure_package_config_file(${CMAKE_CURRENT_LIST_DIR}/jarfulConfig.cmake.in
+  ${PROJECT_BINARY_DIR}/jarfulConfig.cmake INSTALL_DESTINATION ${package_folder})
+write_basic_package_version_file(${PROJECT_BINARY_DIR}/jarfulConfigVersion.cmake
+  COMPATIBILITY SameMinorVersion)
+install(FILES ${PROJECT_BINARY_DIR}/jarfulConfig.cmake
+              ${PROJECT_BINARY_DIR}/jarfulConfigVersion.cmake
+        COMPONENT engine DESTINATION ${package_folder})
+
+if(TARGET jarful)
+  install(TARGETS jarful COMPONENT program RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
+endif()
