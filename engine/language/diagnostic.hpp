@@ -21,8 +21,8 @@ struct Related {
     std::string text; ///< a short clause: "first written here"
 };
 
-/// One finding. `code` is stable and listed in docs/diagnostics.md; `message` says what is wrong and
-/// what was expected, `advice` what to write or do (may be empty). Both are whole sentences.
+/// One finding. `code` is stable and listed in docs/diagnostics.md; `message` says what is wrong
+/// and what was expected, `advice` what to write or do (may be empty). Both are whole sentences.
 struct Diagnostic {
     std::string code;
     Severity severity = Severity::fault;

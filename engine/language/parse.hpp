@@ -11,7 +11,8 @@
 namespace jarful::language {
 
 namespace limits {
-inline constexpr std::size_t file_bytes = 1u << 20; ///< a recipe is a page or two; 1 MiB is no recipe
+inline constexpr std::size_t file_bytes = 1u
+                                          << 20; ///< a recipe is a page or two; 1 MiB is no recipe
 inline constexpr std::size_t name_characters = 64;
 inline constexpr std::size_t text_characters = 2000;
 inline constexpr int nesting = 60; ///< of expressions: far above need, far below any stack
@@ -29,8 +30,8 @@ inline constexpr std::size_t statements = 10'000;
 /// that cannot be names. Names and meanings are not resolved here.
 [[nodiscard]] Document parse(Source source, Findings& findings);
 
-/// What an expression that stands alone (a hole in a text, a request's value) says. The place of its
-/// nodes counts from the start of `text`. Empty with a fault if anything is wrong or left over.
+/// What an expression that stands alone (a hole in a text, a request's value) says. The place of
+/// its nodes counts from the start of `text`. Empty with a fault if anything is wrong or left over.
 struct LoneExpression {
     Expressions expressions;
     NodeId root = no_node;

@@ -91,8 +91,8 @@ struct Whole {
 /// A text with values in it: pieces in order.
 struct Template {
     struct Piece {
-        std::string text;         ///< literal text, when value is no_node
-        NodeId value = no_node;   ///< an expression to print
+        std::string text;       ///< literal text, when value is no_node
+        NodeId value = no_node; ///< an expression to print
         Place place;
     };
     std::vector<Piece> pieces;
@@ -102,19 +102,29 @@ struct Template {
 struct Tail {
     bool optional = false;
     bool discarded = false;
-    Place fate;                      ///< of `optional` or `discarded`
-    std::optional<Literal> keeps;    ///< share of the salt that stays, when discarded
-    std::optional<Word> material;    ///< words joined by one blank
-    std::optional<Word> role;        ///< one of the role words; checked by the grammar
+    Place fate;                   ///< of `optional` or `discarded`
+    std::optional<Literal> keeps; ///< share of the salt that stays, when discarded
+    std::optional<Word> material; ///< words joined by one blank
+    std::optional<Word> role;     ///< one of the role words; checked by the grammar
     std::optional<Text> label;
 };
 
 // ---- Statements. ----
 
-struct LanguageLine { Whole version; };
-struct RecipeHeader { Text title; std::optional<Whole> version; };
-struct KitchenHeader { Text name; };
-struct KindLine { Word kind; std::optional<Word> method; };
+struct LanguageLine {
+    Whole version;
+};
+struct RecipeHeader {
+    Text title;
+    std::optional<Whole> version;
+};
+struct KitchenHeader {
+    Text name;
+};
+struct KindLine {
+    Word kind;
+    std::optional<Word> method;
+};
 
 /// `by`, `source`, `note`.
 struct RemarkLine {
@@ -135,10 +145,10 @@ enum class QuantityWord : std::uint8_t { given, total, share, weigh, count, let,
 struct Quantity {
     QuantityWord word = QuantityWord::let;
     Word name;
-    NodeId value = no_node;          ///< no_node for `measure`
-    bool each_jar = false;           ///< `count … each jar`
-    std::optional<Literal> about;    ///< of `measure`
-    std::optional<Word> replaces;    ///< of `measure`
+    NodeId value = no_node;       ///< no_node for `measure`
+    bool each_jar = false;        ///< `count … each jar`
+    std::optional<Literal> about; ///< of `measure`
+    std::optional<Word> replaces; ///< of `measure`
     Tail tail;
 };
 
@@ -151,20 +161,32 @@ struct BrineLine {
     std::optional<Text> label;
 };
 
-struct FillLine { NodeId value = no_node; };
-struct HeadspaceLine { NodeId value = no_node; };
-struct TopUpLine { NodeId value = no_node; std::optional<Word> material; };
+struct FillLine {
+    NodeId value = no_node;
+};
+struct HeadspaceLine {
+    NodeId value = no_node;
+};
+struct TopUpLine {
+    NodeId value = no_node;
+    std::optional<Word> material;
+};
 
 struct HoldLine {
     NodeId value = no_node;
     NodeId at_least = no_node; ///< no_node if unbounded below
     NodeId at_most = no_node;
     std::optional<Text> why;
-    Place value_place;         ///< the held expression as written
+    Place value_place; ///< the held expression as written
 };
 
-struct StepLine { Template text; };
-struct RestLine { Literal time; std::optional<Template> text; };
+struct StepLine {
+    Template text;
+};
+struct RestLine {
+    Literal time;
+    std::optional<Template> text;
+};
 
 struct TendLine {
     Word task;
@@ -189,7 +211,11 @@ struct KeepLine {
     std::optional<Template> text;
 };
 
-struct ScaleLine { Word name; Literal step, capacity; std::optional<Literal> tolerance; };
+struct ScaleLine {
+    Word name;
+    Literal step, capacity;
+    std::optional<Literal> tolerance;
+};
 
 struct VesselLine {
     bool crock = false;
@@ -199,14 +225,17 @@ struct VesselLine {
     std::optional<Whole> have;
 };
 
-struct SpoonsLine { units::Spoons spoons = units::Spoons::us; };
-struct RoomLine { Literal temperature; };
+struct SpoonsLine {
+    units::Spoons spoons = units::Spoons::us;
+};
+struct RoomLine {
+    Literal temperature;
+};
 
-using Statement =
-    std::variant<LanguageLine, RecipeHeader, KitchenHeader, KindLine, RemarkLine, MaterialLine,
-                 Quantity, BrineLine, FillLine, HeadspaceLine, TopUpLine, HoldLine, StepLine,
-                 RestLine, TendLine, ReadyLine, KeepLine, ScaleLine, VesselLine, SpoonsLine,
-                 RoomLine>;
+using Statement = std::variant<LanguageLine, RecipeHeader, KitchenHeader, KindLine, RemarkLine,
+                               MaterialLine, Quantity, BrineLine, FillLine, HeadspaceLine,
+                               TopUpLine, HoldLine, StepLine, RestLine, TendLine, ReadyLine,
+                               KeepLine, ScaleLine, VesselLine, SpoonsLine, RoomLine>;
 
 /// One logical line that holds a statement.
 struct Line {

@@ -1,0 +1,307 @@
+#include "engine/language/parse.hpp"
+
+#include "engine/language/characters.hpp"
+#include "engine/language/state.hpp"
+#include "engine/language/statements.hpp"
+#include "engine/language/tokens.hpp"
+#include "engine/units/nearest.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+/// A file, line by line: which lines there are, what each begins with, and whether it belongs here.
+namespace jarful::language {
+
+namespace {
+
+std::string_view rest(Cursor first, Cursor last) {
+    return {first, static_cast<std::size_t>(last - first)};
+}
+
+/// The version of the language that this program reads.
+constexpr int language_version = 1;
+
+constexpr const char* how_a_file_begins =
+    "A recipe begins with a line such as: recipe \"Quay Street kraut\" version 1. A kitchen begins "
+    "with: kitchen \"Quay Street\".";
+
+bool is_conflict_marker(std::string_view line) {
+    for (const std::string_view mark : {"<<<<<<<", "=======", ">>>>>>>", "|||||||"})
+        if (line.starts_with(mark)) return true;
+    return false;
+}
+
+class FileParser {
+  public:
+    FileParser(Source source, Findings& findings)
+        : findings_(findings) {
+        document_.source = std::move(source);
+        text_ = document_.source.text();
+    }
+
+    Document run() {
+        find_header();
+        const Cursor end = text_.data() + text_.size();
+        for (Cursor at = text_.data(); at < end && !full_;) {
+            const Cursor line_end = std::find(at, end, '\n');
+            const Cursor first = skip_spaces(at, line_end);
+            if (first == line_end || *first == '#') {
+                at = after(line_end, end);
+            } else if (is_conflict_marker(rest(at, line_end))) {
+                conflict(at, line_end);
+                at = after(line_end, end);
+            } else {
+                const Cursor logical_end = with_continuations(line_end, end);
+                logical_line(first, logical_end);
+                at = after(logical_end, end);
+            }
+        }
+        finish();
+        return std::move(document_);
+    }
+
+  private:
+    static Cursor after(Cursor line_end, Cursor end) {
+        return line_end == end ? end : line_end + 1;
+    }
+
+    Place place(Cursor from, Cursor to) const {
+        return {static_cast<std::uint32_t>(from - text_.data()),
+                static_cast<std::uint32_t>(to - text_.data())};
+    }
+
+    /// The first header line decides what the file is, wherever it stands.
+    void find_header() {
+        const Cursor end = text_.data() + text_.size();
+        for (Cursor at = text_.data(); at < end;) {
+            const Cursor line_end = std::find(at, end, '\n');
+            const Cursor first = skip_spaces(at, line_end);
+            const std::string_view word =
+                rest(first, line_end).substr(0, word_length(rest(first, line_end)));
+            if (word == "recipe" || word == "kitchen") {
+                document_.kind = word == "recipe" ? FileKind::recipe : FileKind::kitchen;
+                header_ = place(first, first + word.size());
+                return;
+            }
+            at = after(line_end, end);
+        }
+    }
+
+    /// A line that begins with a text goes on with the line above it.
+    static Cursor with_continuations(Cursor line_end, Cursor end) {
+        while (line_end != end) {
+            const Cursor next = skip_spaces(line_end + 1, end);
+            if (next == end || *next != '"') break;
+            line_end = std::find(next, end, '\n');
+        }
+        return line_end;
+    }
+
+    void conflict(Cursor at, Cursor line_end) {
+        const Place here = place(at, std::min(line_end, at + 7));
+        if (!conflict_) {
+            conflict_ = Diagnostic{
+                "merge-conflict",
+                Severity::fault,
+                here,
+                "Two versions of this file were merged, and here they were left side by side.",
+                "Keep the lines that are right and delete the lines with <<<<<<<, ======= and "
+                ">>>>>>>.",
+                {}};
+        } else if (conflict_->related.size() < 8) {
+            conflict_->related.push_back({here, "another mark of the merge"});
+        }
+    }
+
+    void logical_line(Cursor first, Cursor last) {
+        if (++statements_ > limits::statements) {
+            full_ = true;
+            findings_.fault("too-many-statements", place(first, first + 1),
+                            "This file has more than " + std::to_string(limits::statements) +
+                                " statements; the rest was not read.",
+                            "Make several files of it.");
+            return;
+        }
+        const Expressions& pool = document_.expressions;
+        const std::array sizes{pool.nodes.size(), pool.amounts.size(), pool.units.size(),
+                               pool.names.size(), pool.arguments.size()};
+        State state{.text = text_,
+                    .pool = document_.expressions,
+                    .findings = findings_,
+                    .heights = std::move(heights_)};
+        try {
+            statement(first, last, state);
+        } catch (Refusal& refusal) {
+            findings_.add(std::move(refusal.diagnostic));
+            state.faulty = true;
+        }
+        heights_ = std::move(state.heights);
+        if (state.faulty) roll_back(sizes);
+    }
+
+    /// Nothing of a faulty line stays in the pool.
+    void roll_back(const std::array<std::size_t, 5>& sizes) {
+        Expressions& pool = document_.expressions;
+        pool.nodes.resize(sizes[0]);
+        heights_.resize(sizes[0]);
+        pool.amounts.resize(sizes[1]);
+        pool.units.resize(sizes[2]);
+        pool.names.resize(sizes[3]);
+        pool.arguments.resize(sizes[4]);
+    }
+
+    void statement(Cursor first, Cursor last, State& state) {
+        const std::size_t length = word_length(rest(first, last));
+        const StatementWord* word = find_statement_word({first, length});
+        if (word == nullptr) refuse_first_word(first, last, state);
+        const Place keyword = place(first, first + length);
+        check_home(*word, keyword);
+        state.statement = word;
+        Cursor at = first + length;
+        Line line;
+        line.keyword = keyword;
+        if (is_quantity(word->id)) {
+            line.statement = parse_quantity_statement(word->id, at, last, state);
+        } else if (word->id >= Word1::step && word->id <= Word1::keep) {
+            line.statement = parse_doing_statement(word->id, at, last, state);
+        } else {
+            line.statement = parse_kitchen_statement(word->id, at, last, state);
+        }
+        if (skip_blanks(at, last, true) != last) refuse_left_over(state, at, last);
+        line.place = place(first, at);
+        check_header(*word, line);
+        if (!state.faulty) document_.lines.push_back(std::move(line));
+    }
+
+    static bool is_quantity(Word1 id) { return id >= Word1::given && id <= Word1::hold; }
+
+    [[noreturn]] void refuse_first_word(Cursor first, Cursor last, State& state) {
+        const Place thing = thing_at(state, first, last);
+        const std::string_view word = state.at(thing);
+        if (*first == '"')
+            refuse("stray-text", thing,
+                   "A text stands here, and no statement stands on the line above it.",
+                   "Put it directly below the line that it goes on with, or begin with a word such "
+                   "as \"note\" or \"step\".");
+        const std::size_t length = name_length(rest(first, last));
+        if (length == 0)
+            refuse("unknown-statement", thing,
+                   "A line begins with a word that says what it is, and not with " + quoted(word) +
+                       ".",
+                   "Examples: given, weigh, let, step. For a remark, write # before it.");
+        const Cursor next = skip_blanks(first + length, last, true);
+        if (next < last && (*next == '=' || *next == ':'))
+            refuse("missing-word", thing,
+                   "A line begins with a word that says what it is; here it begins with the name " +
+                       quoted(word) + ".",
+                   "Write, for example, \"weigh " + std::string(first, length) + " = …\", or " +
+                       "\"let " + std::string(first, length) + " = …\" for a working value.");
+        if (const auto near = nearest_statement_word(word))
+            refuse("unknown-statement", thing, "No line begins with the word " + quoted(word) + ".",
+                   "Did you mean \"" + std::string(*near) + "\"?");
+        const char* list =
+            document_.kind == FileKind::kitchen
+                ? "A line of a kitchen begins with one of kitchen, scale, jar, crock, spoons, "
+                  "room, "
+                  "let, material, note. For a remark, write # before it."
+                : "A line of a recipe begins with one of recipe, kind, by, source, note, material, "
+                  "given, total, share, weigh, count, let, measure, brine, fill, headspace, topup, "
+                  "cap, hold, step, rest, tend, ready, keep. For a remark, write # before it.";
+        refuse("unknown-statement", thing, "No line begins with the word " + quoted(word) + ".",
+               list);
+    }
+
+    void check_home(const StatementWord& word, Place keyword) const {
+        const bool recipe = document_.kind == FileKind::recipe;
+        const bool wrong = (word.home == Home::recipe && document_.kind == FileKind::kitchen) ||
+                           (word.home == Home::kitchen && recipe);
+        if (!wrong) return;
+        Diagnostic d{"wrong-file",
+                     Severity::fault,
+                     keyword,
+                     quoted(word.word) + " belongs in a " + (recipe ? "kitchen" : "recipe") +
+                         ", and this file is a " + (recipe ? "recipe." : "kitchen."),
+                     std::string("Move the line to the ") +
+                         (recipe ? "file kitchen.jarful." : "recipe that it is for."),
+                     {}};
+        d.related.push_back({*header_, "the file is said to be one here"});
+        throw Refusal{std::move(d)};
+    }
+
+    void check_header(const StatementWord& word, const Line& line) {
+        if (word.id == Word1::language) {
+            check_language(std::get<LanguageLine>(line.statement), line);
+        } else if ((word.id == Word1::recipe || word.id == Word1::kitchen) &&
+                   line.keyword != *header_) {
+            Diagnostic d{"second-header",
+                         Severity::fault,
+                         line.keyword,
+                         "A file holds one recipe or one kitchen, and this is a second header.",
+                         "Put the second one in a file of its own.",
+                         {}};
+            d.related.push_back({*header_, "the first header stands here"});
+            throw Refusal{std::move(d)};
+        }
+    }
+
+    void check_language(const LanguageLine& language, const Line& line) const {
+        if (statements_ != 1)
+            refuse("language-place", line.keyword,
+                   "The version of the language is said on the first line of a file only.",
+                   "Move the line to the top, or delete it; \"language 1\" is understood anyway.");
+        if (language.version.value != language_version)
+            refuse("language-version", language.version.place,
+                   "This file asks for language " + std::to_string(language.version.value) +
+                       ", and this program reads language " + std::to_string(language_version) +
+                       ".",
+                   language.version.value > language_version
+                       ? "A newer version of the program is needed."
+                       : "Write \"language 1\", or delete the line.");
+    }
+
+    void finish() {
+        if (conflict_) findings_.add(std::move(*conflict_));
+        if (document_.kind == FileKind::unknown)
+            findings_.fault("missing-header", std::nullopt,
+                            statements_ == 0
+                                ? "This file is empty."
+                                : "This file does not say whether it is a recipe or a kitchen.",
+                            how_a_file_begins);
+        findings_.sort();
+    }
+
+    Findings& findings_;
+    Document document_;
+    std::string_view text_;
+    std::optional<Place> header_;
+    std::optional<Diagnostic> conflict_;
+    std::vector<std::uint16_t> heights_;
+    std::size_t statements_ = 0;
+    bool full_ = false;
+};
+
+} // namespace
+
+Document parse(Source source, Findings& findings) {
+    return FileParser(std::move(source), findings).run();
+}
+
+std::optional<LoneExpression> parse_expression(std::string_view text, Findings& findings) {
+    LoneExpression result;
+    State state{.text = text, .pool = result.expressions, .findings = findings};
+    state.comments = false; // a lone expression is no line of a file
+    Cursor at = text.data();
+    const Cursor last = at + text.size();
+    try {
+        if (!read_expression(at, last, state, result.root))
+            refuse_expected(state, "expected-quantity|a quantity", at, last);
+        if (skip_blanks(at, last, state.comments) != last) refuse_left_over(state, at, last);
+    } catch (Refusal& refusal) {
+        findings.add(std::move(refusal.diagnostic));
+        return std::nullopt;
+    }
+    return result;
+}
+
+} // namespace jarful::language

@@ -1,0 +1,108 @@
+#include "engine/language/characters.hpp"
+#include "engine/language/parse.hpp"
+
+#include <string>
+#include <utility>
+
+/// Bytes to a Source: the only place that sees what a file really holds.
+namespace jarful::language {
+
+namespace {
+
+/// A file of nothing but bad bytes needs no million sentences.
+constexpr std::size_t reported_characters = 20;
+
+class Cleaner {
+  public:
+    Cleaner(std::string_view bytes, Findings& findings)
+        : bytes_(bytes)
+        , findings_(findings) {
+        text_.reserve(bytes.size());
+    }
+
+    std::string run() {
+        std::size_t at = bytes_.substr(0, 3) == "\xEF\xBB\xBF" ? 3 : 0;
+        while (at < bytes_.size()) {
+            const auto byte = static_cast<unsigned char>(bytes_[at]);
+            if (byte == '\r' && at + 1 < bytes_.size() && bytes_[at + 1] == '\n') {
+                ++at; // the LF that follows ends the line
+            } else if ((byte >= 0x20 && byte < 0x7F) || byte == '\n' || byte == '\t') {
+                text_ += bytes_[at++];
+            } else {
+                at += special(at);
+            }
+        }
+        summarise();
+        return std::move(text_);
+    }
+
+  private:
+    std::size_t special(std::size_t at) {
+        const Decoded d = decode(bytes_.substr(at));
+        if (!d.valid) {
+            // Bad bytes in a row are one fault; each becomes one blot, so that places stay true.
+            std::size_t length = 1;
+            while (at + length < bytes_.size() && !decode(bytes_.substr(at + length)).valid)
+                ++length;
+            report("not-utf8", length,
+                   "These bytes are not UTF-8, so nobody can say which character is meant.",
+                   "Save the file as UTF-8 and write the character again.");
+            text_.append(length, '?');
+            return length;
+        }
+        if (d.value == '\r') {
+            report("control-character", 1,
+                   "A carriage return stands here without a line feed after it.",
+                   "Save the file with the line ends LF or CRLF.");
+        } else if (is_control(d.value)) {
+            report("control-character", d.length,
+                   "An invisible control character stands here (" + code_point_name(d.value) + ").",
+                   "Delete it; only blanks, tabs and line ends are allowed.");
+        } else if (turns_direction(d.value)) {
+            report("hidden-direction", d.length,
+                   "An invisible character that turns the direction of writing stands here (" +
+                       code_point_name(d.value) +
+                       "). With it, a line can read differently from what it does.",
+                   "Delete it.");
+        }
+        text_.append(bytes_.substr(at, d.length));
+        return d.length;
+    }
+
+    void report(const char* code, std::size_t length, std::string message, const char* advice) {
+        if (++count_ > reported_characters) return;
+        const auto begin = static_cast<std::uint32_t>(text_.size());
+        findings_.fault(code, Place{begin, begin + static_cast<std::uint32_t>(length)},
+                        std::move(message), advice);
+    }
+
+    void summarise() {
+        if (count_ <= reported_characters) return;
+        findings_.fault("bad-characters", std::nullopt,
+                        "This file holds " + std::to_string(count_) +
+                            " places with characters that do not belong in a text; the first " +
+                            std::to_string(reported_characters) + " are shown.",
+                        "Look whether it is a text file at all.");
+    }
+
+    std::string_view bytes_;
+    Findings& findings_;
+    std::string text_;
+    std::size_t count_ = 0;
+};
+
+} // namespace
+
+std::optional<Source> read_source(std::string name, std::string bytes, Findings& findings) {
+    if (bytes.size() > limits::file_bytes) {
+        findings.fault("file-too-large", std::nullopt,
+                       "This file has " + std::to_string(bytes.size()) +
+                           " bytes; a recipe or kitchen may have " +
+                           std::to_string(limits::file_bytes) + " (1 MiB).",
+                       "Look whether it is the right file.");
+        return std::nullopt;
+    }
+    return Source(std::move(name), Cleaner(bytes, findings).run());
+}
+
+} // namespace jarful::language
