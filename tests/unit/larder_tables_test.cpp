@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
 #include <limits>
 #include <set>
 #include <string>
@@ -241,6 +243,36 @@ TEST(Cautions, TheyAreShortNamedAndNeverPromise) {
     for (const char* id : {"submerged", "ph", "discard", "gas", "mushrooms", "garlic-oil", "sold",
                            "canning", "reduced-sodium", "curing-salt", "higher-risk", "scum"}) {
         EXPECT_TRUE(find_caution(id)) << id;
+    }
+}
+
+/// The text of a file of the documentation.
+std::string document(const char* path) {
+    std::ifstream in(std::string(JARFUL_SOURCE_DIR) + "/docs/" + path);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+TEST(LarderDocuments, EveryRowMaterialAndSourceIsInTheScience) {
+    const std::string text = document("science.md");
+    const auto has = [&](std::string_view part) { return text.find(part) != std::string::npos; };
+    for (const RangeRow& row : range_rows()) {
+        EXPECT_TRUE(has("| " + std::string(row.id) + " |")) << row.id;
+        EXPECT_TRUE(has(row.source)) << row.id;
+    }
+    for (const Material& m : materials())
+        EXPECT_TRUE(has(m.name)) << m.id;
+    for (const Kind& kind : kinds()) {
+        for (const Ruling& ruling : kind.rulings)
+            EXPECT_TRUE(has(ruling.why)) << kind.name;
+    }
+    EXPECT_TRUE(has(brine_density(0.05, 20)->source));
+}
+
+TEST(LarderDocuments, EveryCautionIsInTheSafety) {
+    const std::string text = document("safety.md");
+    for (const Caution& caution : cautions()) {
+        EXPECT_NE(text.find(caution.text), std::string::npos) << caution.id;
+        EXPECT_NE(text.find(caution.source), std::string::npos) << caution.id;
     }
 }
 
