@@ -1,0 +1,475 @@
+#include "engine/plan/model.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarful::plan {
+
+using larder::Basis;
+using sheet::Formula;
+using sheet::Op;
+using units::Interval;
+
+std::string_view describe(Verdict verdict) {
+    switch (verdict) {
+    case Verdict::inside: return "inside";
+    case Verdict::below: return "below";
+    case Verdict::above: return "above";
+    case Verdict::undecided: return "undecided";
+    }
+    return "undecided";
+}
+
+std::string_view describe(Fate fate) {
+    switch (fate) {
+    case Fate::in_jar: return "in the jar";
+    case Fate::optional: return "optional";
+    case Fate::discarded: return "poured off";
+    case Fate::on_top: return "on top";
+    case Fate::later: return "weighed later";
+    case Fate::stock: return "for the brine";
+    }
+    return {};
+}
+
+std::string_view key(Fate fate) {
+    switch (fate) {
+    case Fate::in_jar: return "in_jar";
+    case Fate::optional: return "optional";
+    case Fate::discarded: return "discarded";
+    case Fate::on_top: return "on_top";
+    case Fate::later: return "later";
+    case Fate::stock: return "stock";
+    }
+    return {};
+}
+
+Formula basis_formula(const Totals& t, Basis basis) {
+    Formula f;
+    const auto salt = f.cell(t.salt);
+    switch (basis) {
+    case Basis::of_vegetables: {
+        const auto produce = f.cell(t.produce);
+        f.apply(Op::divide, salt, produce);
+        break;
+    }
+    case Basis::of_vegetables_and_water: {
+        const auto produce = f.cell(t.produce);
+        const auto liquid = f.cell(t.liquid);
+        f.apply(Op::divide, salt, f.apply(Op::add, produce, liquid));
+        break;
+    }
+    case Basis::of_brine:
+    case Basis::of_drained_brine: {
+        const auto liquid = f.cell(t.liquid);
+        f.apply(Op::divide, salt, f.apply(Op::add, salt, liquid));
+        break;
+    }
+    case Basis::of_everything: {
+        const auto everything = f.cell(t.everything);
+        f.apply(Op::divide, salt, everything);
+        break;
+    }
+    case Basis::of_water: {
+        const auto liquid = f.cell(t.liquid);
+        f.apply(Op::divide, salt, liquid);
+        break;
+    }
+    }
+    return f;
+}
+
+Verdict compare(Interval percent, std::optional<double> low, std::optional<double> high) {
+    // A bound that is met to the last bits is met: intervals step outward by one number.
+    const auto slack = [](double bound) { return 1e-9 * std::max(1.0, std::fabs(bound)); };
+    if (!std::isfinite(percent.low) || !std::isfinite(percent.high)) return Verdict::undecided;
+    if (low && percent.high < *low - slack(*low)) return Verdict::below;
+    if (high && percent.low > *high + slack(*high)) return Verdict::above;
+    if (low && percent.low < *low - slack(*low)) return Verdict::undecided;
+    if (high && percent.high > *high + slack(*high)) return Verdict::undecided;
+    return Verdict::inside;
+}
+
+namespace {
+
+std::string percent_text(double percent) { return units::print_percent(percent / 100); }
+
+std::string span_text(Interval i) {
+    const std::string low = percent_text(i.low);
+    const std::string high = percent_text(i.high);
+    return low == high ? fmt::format("{} %", low) : fmt::format("{} to {} %", low, high);
+}
+
+RangeEnd range_end(const larder::Bound& bound) {
+    RangeEnd end;
+    end.percent = bound.percent;
+    if (bound.row == nullptr) return end;
+    end.row = std::string(bound.row->id);
+    end.source = bound.row->section.empty()
+                     ? std::string(bound.row->source)
+                     : fmt::format("{} ({})", bound.row->source, bound.row->section);
+    end.status = std::string(larder::describe(bound.row->status));
+    return end;
+}
+
+/// The entries that are judged both ways: left out or in, undissolved or dissolved.
+struct Toggle {
+    std::size_t entry;
+    std::string text;
+};
+
+class Judge {
+  public:
+    Judge(Model& model, const Settle& settle) : model_(model), settle_(settle) {
+        for (std::size_t i = 0; i < model.entries.size(); ++i) {
+            const Entry& e = model.entries[i];
+            if (e.left_out) continue;
+            if (e.fate == Fate::optional)
+                toggles_.push_back({i, fmt::format("without {}", e.name)});
+            if (e.fate == Fate::on_top)
+                toggles_.push_back({i, fmt::format("before the {} on top dissolves", e.name)});
+        }
+    }
+
+    Judgement run() {
+        Judgement j;
+        settle_();
+        if (judged(j.no_salt_reason)) j.salt = salt();
+        other_bases(j);
+        for (const Bound& b : model_.holds)
+            j.checks.push_back(hold(b));
+        variants(j);
+        return j;
+    }
+
+  private:
+    bool judged(std::string& reason) {
+        if (model_.kind == nullptr) {
+            reason = "The recipe has no `kind` line, so there is no range to judge it by.";
+            return false;
+        }
+        if (model_.ruling == nullptr) {
+            reason = "There is no range for this kind.";
+            return false;
+        }
+        if (!figure(model_.ruling->basis)) {
+            reason = fmt::format("There is nothing in the jar that a percentage {} could be "
+                                 "taken of.",
+                                 larder::describe(model_.ruling->basis));
+            return false;
+        }
+        return true;
+    }
+
+    /// Empty if what the basis divides by is nothing.
+    std::optional<BasisFigure> figure(Basis basis) {
+        const Formula f = basis_formula(model_.totals, basis);
+        sheet::Sheet& sheet = *model_.sheet;
+        const double exact = sheet.value(f);
+        if (!std::isfinite(exact)) return std::nullopt;
+        const Interval ratio = sheet.enclose(f);
+        if (!std::isfinite(ratio.low) || !std::isfinite(ratio.high)) return std::nullopt;
+        return BasisFigure{basis, exact * 100, ratio * Interval(100.0)};
+    }
+
+    std::optional<double> low() const {
+        if (!model_.ruling->low) return std::nullopt;
+        return model_.ruling->low->percent;
+    }
+    std::optional<double> high() const {
+        if (!model_.ruling->high) return std::nullopt;
+        return model_.ruling->high->percent;
+    }
+
+    SaltJudgement salt() {
+        SaltJudgement s;
+        const larder::Ruling& ruling = *model_.ruling;
+        s.figure = *figure(ruling.basis);
+        if (ruling.low) s.low = range_end(*ruling.low);
+        if (ruling.high) s.high = range_end(*ruling.high);
+        s.why = std::string(ruling.why);
+        s.verdict = compare(s.figure.bounds, low(), high());
+        explain(s);
+        unknown_salt(s);
+        nearby(s);
+        return s;
+    }
+
+    void explain(SaltJudgement& s) {
+        const std::string is = span_text(s.figure.bounds);
+        const std::string of = std::string(larder::describe(s.figure.basis));
+        if (!s.low && !s.high) {
+            s.verdict = Verdict::undecided;
+            s.reason = fmt::format("The salt is {} {}, and no range is published or in use for "
+                                   "this.",
+                                   is, of);
+            s.decides = "Lean on a tested recipe, and on a pH test.";
+            return;
+        }
+        const std::string range = range_text(s);
+        switch (s.verdict) {
+        case Verdict::inside:
+            s.reason = fmt::format("The salt is {} {}, inside {}.", is, of, range);
+            break;
+        case Verdict::below:
+            s.reason = fmt::format("The salt is {} {}, below {}. Too little is a safety matter: "
+                                   "what should not grow may.",
+                                   is, of, range);
+            break;
+        case Verdict::above:
+            s.reason = fmt::format("The salt is {} {}, above {}. Too much is a quality matter: it "
+                                   "sours slowly or not at all.",
+                                   is, of, range);
+            break;
+        case Verdict::undecided:
+            s.reason = fmt::format("The salt may be {} {}, which is not all inside {}.", is, of,
+                                   range);
+            s.decides = what_decides();
+            break;
+        }
+    }
+
+    static std::string range_text(const SaltJudgement& s) {
+        const auto words = [](const RangeEnd& end) {
+            return end.status == larder::describe(larder::Status::published)
+                       ? std::string("the published range")
+                       : fmt::format("the range ({})", end.status);
+        };
+        if (s.low && s.high && s.low->status == s.high->status)
+            return fmt::format("{} of {} to {} %", words(*s.low), percent_text(s.low->percent),
+                               percent_text(s.high->percent));
+        if (s.low && s.high)
+            return fmt::format("{} % ({}) to {} % ({})", percent_text(s.low->percent),
+                               s.low->status, percent_text(s.high->percent), s.high->status);
+        if (s.low)
+            return fmt::format("{} of {} % or more", words(*s.low), percent_text(s.low->percent));
+        return fmt::format("{} of {} % or less", words(*s.high), percent_text(s.high->percent));
+    }
+
+    /// The widest cause of doubt, as advice.
+    std::string what_decides() {
+        const Formula f = basis_formula(model_.totals, model_.ruling->basis);
+        const std::vector<sheet::Share> causes = model_.sheet->causes(f);
+        if (causes.empty()) return {};
+        return decide_by(causes.front().label);
+    }
+
+    std::string decide_by(const std::string& label) {
+        if (const auto i = model_.find_entry(label)) {
+            const Entry& e = model_.entries[*i];
+            if (e.fate == Fate::later)
+                return fmt::format("Weigh {} when the time comes, and say it: {}=… g.", e.name,
+                                   e.name);
+            return fmt::format("Most of the doubt is in weighing {}: a finer scale or a larger "
+                               "batch would settle it.",
+                               e.name);
+        }
+        if (label.ends_with("until it is weighed") || label.ends_with("stays"))
+            return fmt::format("Most of the doubt is {}: weigh it, or add a `measure` line.",
+                               label);
+        if (label.ends_with("in the spoon") || label.starts_with("which "))
+            return fmt::format("Most of the doubt is {}: weigh it instead.", label);
+        return fmt::format("Most of the doubt is {}.", label);
+    }
+
+    /// What stays of a soak, or what a salt substitute holds, is not known: no verdict then.
+    void unknown_salt(SaltJudgement& s) {
+        for (const Entry& e : model_.entries) {
+            if (e.left_out || e.replaced) continue;
+            if (e.keeps_unknown) {
+                s.verdict = Verdict::undecided;
+                s.reason = fmt::format("How much of {} stays after it is poured off is not said.",
+                                       e.name);
+                s.decides = fmt::format("Add `keeps` to its line, as in `discarded keeps 20..30 "
+                                        "%`, or a `measure … replaces {}` line.",
+                                        e.name);
+            }
+            if (e.material == nullptr || e.role != larder::Role::salt) continue;
+            if (e.material->warning == larder::SaltWarning::reduced_sodium ||
+                e.material->warning == larder::SaltWarning::curing) {
+                s.verdict = Verdict::undecided;
+                s.reason = fmt::format("{} is not salt for this.", e.material->name);
+                s.decides = "Use canning salt, pickling salt or plain sea salt.";
+            }
+        }
+    }
+
+    /// Rows of the ruling basis that bear on a figure near an edge of the range.
+    void nearby(SaltJudgement& s) {
+        const auto near = [&](double edge) {
+            const double margin = 0.08 * edge;
+            return s.figure.bounds.low < edge + margin && s.figure.bounds.high > edge - margin;
+        };
+        if (!((s.low && near(s.low->percent)) || (s.high && near(s.high->percent)))) return;
+        for (std::uint16_t index : model_.kind->rows) {
+            const larder::RangeRow& row = larder::range_rows()[index];
+            if (row.basis != s.figure.basis || row.status != larder::Status::published ||
+                row.role == larder::RowRole::composition)
+                continue;
+            if ((s.low && row.id == s.low->row) || (s.high && row.id == s.high->row)) continue;
+            s.nearby.push_back({row_text(row), row.section.empty()
+                                                   ? std::string(row.source)
+                                                   : fmt::format("{} ({})", row.source,
+                                                                 row.section)});
+        }
+    }
+
+    static std::string row_text(const larder::RangeRow& row) {
+        std::string figures;
+        if (row.low && row.high)
+            figures = fmt::format("{} to {} %", percent_text(*row.low), percent_text(*row.high));
+        else if (row.typical)
+            figures = fmt::format("{} %", percent_text(*row.typical));
+        else if (row.low)
+            figures = fmt::format("{} % or more", percent_text(*row.low));
+        else if (row.high)
+            figures = fmt::format("{} % or less", percent_text(*row.high));
+        return fmt::format("{} ({})", figures, larder::describe(row.role));
+    }
+
+    void other_bases(Judgement& j) {
+        for (Basis basis : {Basis::of_vegetables, Basis::of_vegetables_and_water, Basis::of_brine,
+                            Basis::of_everything}) {
+            if (j.salt && basis == j.salt->figure.basis) continue;
+            if (basis == Basis::of_brine && model_.sheet->value(model_.totals.liquid) == 0)
+                continue; // nothing but salt: no brine yet
+            if (const auto f = figure(basis)) j.other_bases.push_back(*f);
+        }
+    }
+
+    // ---- House bounds ----
+
+    HoldCheck hold(const Bound& b) {
+        sheet::Sheet& sheet = *model_.sheet;
+        HoldCheck c;
+        c.text = std::string(model_.document->source.at(b.line->value_place));
+        if (b.line->why) c.why = b.line->why->value;
+        const auto unit = unit_for(b);
+        c.unit = unit.first;
+        const double factor = unit.second;
+        const Interval value = sheet.enclose(b.value);
+        c.value = {value.low / factor, value.high / factor};
+        if (!b.low.empty()) c.at_least = sheet.value(b.low) / factor;
+        if (!b.high.empty()) c.at_most = sheet.value(b.high) / factor;
+        c.verdict = compare(c.value, c.at_least, c.at_most);
+        const std::string is = number_span(c.value);
+        switch (c.verdict) {
+        case Verdict::inside: c.reason = fmt::format("It is {} {}.", is, c.unit); break;
+        case Verdict::below:
+            c.reason = fmt::format("It is {} {}, below the house's {} {}.", is, c.unit,
+                                   units::print_number(*c.at_least, 4), c.unit);
+            break;
+        case Verdict::above:
+            c.reason = fmt::format("It is {} {}, above the house's {} {}.", is, c.unit,
+                                   units::print_number(*c.at_most, 4), c.unit);
+            break;
+        case Verdict::undecided: {
+            c.reason = fmt::format("It may be {} {}, which is not all inside.", is, c.unit);
+            const auto causes = sheet.causes(b.value);
+            if (!causes.empty()) c.decides = decide_by(causes.front().label);
+            break;
+        }
+        }
+        return c;
+    }
+
+    static std::string number_span(Interval i) {
+        const std::string low = units::print_number(i.low, 4);
+        const std::string high = units::print_number(i.high, 4);
+        return low == high ? low : fmt::format("{} to {}", low, high);
+    }
+
+    std::pair<std::string, double> unit_for(const Bound& b) const {
+        const sheet::Type& type = b.type;
+        if (type.sort == sheet::Type::Sort::temperature_point) return {"K", 1};
+        if (type.dimension.plain()) {
+            const bool percent = in_percent(b.line->at_least) || in_percent(b.line->at_most);
+            return percent ? std::pair<std::string, double>{"%", 0.01}
+                           : std::pair<std::string, double>{"", 1.0};
+        }
+        if (type.dimension == units::dim::mass) return {"g", 1};
+        if (type.dimension == units::dim::volume) return {"mL", 1};
+        if (type.dimension == units::dim::length) return {"cm", 1};
+        if (type.dimension == units::dim::density) return {"g/mL", 1};
+        if (type.dimension == units::dim::time) return {"min", 60};
+        return {units::describe(type.dimension), 1};
+    }
+
+    [[nodiscard]] bool in_percent(language::NodeId node) const {
+        if (node == language::no_node) return false;
+        const language::Node& n = model_.document->expressions[node];
+        return n.kind == language::NodeKind::amount &&
+               model_.document->expressions.amounts[n.index].percent;
+    }
+
+    // ---- With and without ----
+
+    void variants(Judgement& j) {
+        if (toggles_.empty()) return;
+        sheet::Sheet& sheet = *model_.sheet;
+        const std::uint32_t all = 1u << toggles_.size();
+        for (std::uint32_t mask = 1; mask < all; ++mask) {
+            std::string text;
+            for (std::size_t i = 0; i < toggles_.size(); ++i) {
+                if ((mask >> i & 1) == 0) continue;
+                text += (text.empty() ? "" : ", ") + toggles_[i].text;
+                sheet.set(model_.entries[toggles_[i].entry].cell, 0);
+                model_.entries[toggles_[i].entry].left_out = true;
+            }
+            settle_();
+            variant(j, text);
+            for (std::size_t i = 0; i < toggles_.size(); ++i) {
+                if ((mask >> i & 1) == 0) continue;
+                Entry& e = model_.entries[toggles_[i].entry];
+                if (e.entered)
+                    sheet.set(e.cell, e.entered->value, e.entered->bounds);
+                else
+                    sheet.clear(e.cell);
+                e.left_out = false;
+            }
+        }
+        settle_();
+    }
+
+    void variant(Judgement& j, const std::string& text) {
+        if (j.salt) {
+            if (const auto f = figure(j.salt->figure.basis)) {
+                const Verdict v = compare(f->bounds, low(), high());
+                j.salt->variants.push_back({text, f->bounds, v});
+                if (v != Verdict::inside && j.salt->verdict == Verdict::inside) {
+                    j.salt->verdict = Verdict::undecided;
+                    j.salt->reason =
+                        fmt::format("{}, the salt is {} {}: {} the range.", capital(text),
+                                    span_text(f->bounds), larder::describe(f->basis),
+                                    v == Verdict::undecided ? "not surely inside" : describe(v));
+                    j.salt->decides = "Decide about the optional lines, or change the salt.";
+                }
+            }
+        }
+        for (std::size_t i = 0; i < model_.holds.size(); ++i) {
+            const HoldCheck c = hold(model_.holds[i]);
+            if (c.verdict == Verdict::inside || j.checks[i].verdict != Verdict::inside) continue;
+            j.checks[i].verdict = Verdict::undecided;
+            j.checks[i].reason = fmt::format("{}: {}", capital(text), c.reason);
+            j.checks[i].decides = "Decide about the optional lines, or change the bound.";
+        }
+    }
+
+    static std::string capital(std::string text) {
+        if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+            text[0] = static_cast<char>(text[0] - 'a' + 'A');
+        return text;
+    }
+
+    Model& model_;
+    const Settle& settle_;
+    std::vector<Toggle> toggles_;
+};
+
+} // namespace
+
+Judgement judge(Model& model, const Settle& settle) { return Judge(model, settle).run(); }
+
+} // namespace jarful::plan
