@@ -1,0 +1,26 @@
+#pragma once
+
+#include "engine/plan/weigh_out.hpp"
+
+#include <nlohmann/json_fwd.hpp>
+
+#include <string>
+
+/// Pieces that several documents share. Only the json_*.cpp files of this room include this.
+namespace jarful::render {
+
+/// A figure without the noise of binary arithmetic: 12 significant digits. null if not finite.
+[[nodiscard]] nlohmann::ordered_json json_number(double value);
+/// The two ends of an interval, rounded outward; null where it has no end.
+[[nodiscard]] nlohmann::ordered_json json_low(units::Interval bounds);
+[[nodiscard]] nlohmann::ordered_json json_high(units::Interval bounds);
+/// null for an empty text.
+[[nodiscard]] nlohmann::ordered_json json_text(const std::string& text);
+
+[[nodiscard]] nlohmann::ordered_json json_salt(const plan::SaltJudgement& salt);
+[[nodiscard]] nlohmann::ordered_json json_check_line(const plan::HoldCheck& check);
+
+/// Indented, with a line break at the end. What is no UTF-8 becomes the replacement character.
+[[nodiscard]] std::string dumped(const nlohmann::ordered_json& document);
+
+} // namespace jarful::render

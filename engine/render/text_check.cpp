@@ -1,0 +1,148 @@
+#include "engine/language/explain.hpp"
+#include "engine/render/check_report.hpp"
+#include "engine/render/text_parts.hpp"
+#include "engine/render/words.hpp"
+
+#include <algorithm>
+
+namespace jarful::render {
+
+namespace {
+
+using language::Severity;
+using plan::Verdict;
+
+std::string counted(int number, const std::string& one, const std::string& many) {
+    return std::to_string(number) + " " + (number == 1 ? one : many);
+}
+
+std::string state(const CheckedFile& file) {
+    if (!file.ok()) return "FAULTY";
+    if (file.sort == CheckedFile::Sort::kitchen) return "kitchen";
+    if (!file.result || !file.result->verdict) return "not judged";
+    switch (*file.result->verdict) {
+    case Verdict::inside:
+        return "inside";
+    case Verdict::below:
+        return "BELOW";
+    case Verdict::above:
+        return "ABOVE";
+    case Verdict::undecided:
+        break;
+    }
+    return "UNDECIDED";
+}
+
+void print_file(Page& page, const CheckedFile& file) {
+    page.row({{.text = state(file), .width = 10, .bold = true},
+              {.text = file.path, .width = page.width() - 14}});
+    const auto below = [&](const std::string& words) { page.paragraph(words, 14, 16); };
+    if (!file.ok() || !file.result) return;
+    const plan::CheckResult& result = *file.result;
+    if (result.salt) {
+        below(stopped(salt_in_short(*result.salt)));
+        const bool judged = result.salt->verdict == Verdict::inside;
+        if (!judged && !result.salt->reason.empty()) below(stopped(result.salt->reason));
+        if (!result.salt->decides.empty()) {
+            below("What would decide it: " + stopped(result.salt->decides));
+        }
+        for (const plan::NearbyRow& row : result.salt->nearby) {
+            below("Near this figure: " + stopped(row.text));
+        }
+    } else {
+        below("Salt not judged: " + stopped(result.no_salt_reason.empty()
+                                                ? "the recipe says no kind of ferment"
+                                                : result.no_salt_reason));
+    }
+    for (const plan::HoldCheck& check : result.checks) {
+        if (check.verdict == Verdict::inside) continue;
+        below(capital(plan::describe(check.verdict)) + ": " + stopped(hold_in_short(check)));
+        if (!check.decides.empty()) below("What would decide it: " + stopped(check.decides));
+    }
+}
+
+std::string what_next(std::span<const CheckedFile> files, const CheckSummary& sum) {
+    const auto first = [&](auto wanted) {
+        const auto found = std::find_if(files.begin(), files.end(), wanted);
+        return found == files.end() ? std::string() : visible(found->path);
+    };
+    const auto with = [&](Verdict verdict) {
+        return first([verdict](const CheckedFile& f) {
+            return f.ok() && f.result && f.result->verdict == verdict;
+        });
+    };
+    if (sum.faulty > 0) {
+        return "mend " + first([](const CheckedFile& f) { return !f.ok(); }) + ", and check again.";
+    }
+    if (sum.below > 0) return "raise what is too low in " + with(Verdict::below) + " first.";
+    if (sum.above > 0) return "lower what is too high in " + with(Verdict::above) + ".";
+    if (sum.undecided > 0) return "settle " + with(Verdict::undecided) + ".";
+    return "nothing to mend. To make one: jarful weigh RECIPE";
+}
+
+} // namespace
+
+bool CheckedFile::ok() const {
+    return std::none_of(findings.begin(), findings.end(), [](const language::Diagnostic& d) {
+        return d.severity == Severity::fault;
+    });
+}
+
+CheckSummary summarise(std::span<const CheckedFile> files) {
+    CheckSummary sum;
+    for (const CheckedFile& file : files) {
+        ++sum.files;
+        if (!file.ok()) {
+            ++sum.faulty;
+        } else if (file.result && file.result->verdict) {
+            switch (*file.result->verdict) {
+            case Verdict::inside:
+                ++sum.inside;
+                break;
+            case Verdict::below:
+                ++sum.below;
+                break;
+            case Verdict::above:
+                ++sum.above;
+                break;
+            case Verdict::undecided:
+                ++sum.undecided;
+                break;
+            }
+        }
+    }
+    return sum;
+}
+
+std::string check_text(std::span<const CheckedFile> files, const TextStyle& style) {
+    std::string out;
+    for (const CheckedFile& file : files) {
+        Page page(style);
+        print_file(page, file);
+        out += page.text();
+        for (const language::Diagnostic& found : file.findings) {
+            out += '\n';
+            out += language::explain(file.source, found, {.colour = style.colour});
+        }
+        if (!file.findings.empty()) out += '\n';
+    }
+    const CheckSummary sum = summarise(files);
+    std::vector<std::string> parts;
+    const auto add = [&](int number, const std::string& words) {
+        if (number > 0) parts.push_back(std::to_string(number) + " " + words);
+    };
+    add(sum.inside, "inside");
+    add(sum.below, "below (a safety matter)");
+    add(sum.above, "above (a quality matter)");
+    add(sum.undecided, "undecided");
+    add(sum.faulty, "with faults");
+    Page page(style);
+    page.raw("");
+    page.paragraph(counted(sum.files, "file", "files") +
+                       (parts.empty() ? "" : ": " + listed(parts)) + ".",
+                   0, 0);
+    page.paragraph("Next: " + what_next(files, sum), 0, 6, true);
+    return out + page.text();
+}
+
+} // namespace jarful::render

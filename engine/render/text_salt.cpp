@@ -1,0 +1,171 @@
+#include "engine/render/ruler.hpp"
+#include "engine/render/text_parts.hpp"
+#include "engine/render/words.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarful::render {
+
+namespace {
+
+using plan::Verdict;
+
+void print_ruler(Page& page, const plan::SaltJudgement& salt) {
+    std::vector<double> shown{salt.figure.percent, salt.figure.bounds.low, salt.figure.bounds.high};
+    if (salt.low) shown.push_back(salt.low->percent);
+    if (salt.high) shown.push_back(salt.high->percent);
+    const Ruler ruler(shown, page.width() - 6);
+    const std::string margin(3, ' ');
+    const std::string words = "this batch, " + percents(salt.figure.bounds);
+    std::string mark = margin + ruler.stretch(salt.figure.bounds);
+    if (columns(mark) + 1 + columns(words) <= page.width()) {
+        mark += " " + words;
+    } else { // beside it on the left, or else on a line of its own
+        const int at = static_cast<int>(mark.find_first_not_of(' ')) - columns(words) - 1;
+        if (at >= 0) {
+            mark.replace(static_cast<std::size_t>(at), static_cast<std::size_t>(columns(words)),
+                         words);
+        } else {
+            page.raw(margin + words);
+        }
+    }
+    page.gap();
+    page.raw(mark);
+    page.raw(margin + ruler.marks());
+    page.raw(margin + ruler.figures());
+    if (salt.low || salt.high) {
+        page.raw(margin +
+                 ruler.words(salt.low ? std::optional(salt.low->percent) : std::nullopt,
+                             salt.high ? std::optional(salt.high->percent) : std::nullopt));
+    }
+    page.gap();
+}
+
+std::string meaning(Verdict verdict) {
+    switch (verdict) {
+    case Verdict::below:
+        return "Below the range is a safety matter: with too little salt the wrong things can grow "
+               "before the jar is sour.";
+    case Verdict::above:
+        return "Above the range is a quality matter: it sours slowly or not at all, and it tastes "
+               "of salt.";
+    case Verdict::inside:
+    case Verdict::undecided:
+        break;
+    }
+    return "";
+}
+
+std::string resting_on(const plan::RangeEnd& end) {
+    const std::string source = end.source.empty() ? "no source" : end.source;
+    if (source == end.status || source.find(end.status) != std::string::npos) return source;
+    return source + " (" + end.status + ")";
+}
+
+std::string bounds_words(const plan::HoldCheck& check) {
+    const auto figure = [&](double value) { return figures(units::Interval(value), check.unit); };
+    if (check.at_least && check.at_most) {
+        return "the house wants " + figure(*check.at_least) + " to " + figure(*check.at_most);
+    }
+    if (check.at_least) return "the house wants at least " + figure(*check.at_least);
+    if (check.at_most) return "the house wants at most " + figure(*check.at_most);
+    return "no bound";
+}
+
+std::string loud(Verdict verdict) {
+    std::string word(plan::describe(verdict));
+    if (verdict == Verdict::inside) return word;
+    std::transform(word.begin(), word.end(), word.begin(),
+                   [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
+    return word;
+}
+
+} // namespace
+
+std::string salt_in_short(const plan::SaltJudgement& salt) {
+    std::string out =
+        percent(salt.figure.percent) + " % " + std::string(larder::describe(salt.figure.basis));
+    const std::string bounds = percents(salt.figure.bounds);
+    if (bounds != percent(salt.figure.percent) + " %") out += " (" + bounds + ")";
+    return out + "; " + range_words(salt.low, salt.high) + ": " + verdict_words(salt);
+}
+
+std::string hold_in_short(const plan::HoldCheck& check) {
+    return check.text + " is " + figures(check.value, check.unit) + "; " + bounds_words(check);
+}
+
+void print_salt(Page& page, const plan::WeighOut& out) {
+    if (!out.salt) {
+        page.heading("SALT: not judged");
+        page.paragraph(out.no_salt_reason.empty() ? "The recipe says no kind of ferment."
+                                                  : stopped(out.no_salt_reason));
+        return;
+    }
+    const plan::SaltJudgement& salt = *out.salt;
+    page.heading("SALT: " + percent(salt.figure.percent) + " % " +
+                 std::string(larder::describe(salt.figure.basis)) + ", " + verdict_words(salt));
+    print_ruler(page, salt);
+    if (!salt.reason.empty()) page.paragraph(stopped(salt.reason));
+    const std::string matter = meaning(salt.verdict);
+    if (!matter.empty()) page.paragraph(matter);
+    if (!salt.decides.empty()) page.paragraph("What would decide it: " + stopped(salt.decides));
+    if (salt.low && salt.high && salt.low->source == salt.high->source &&
+        salt.low->status == salt.high->status) {
+        page.paragraph("The range, " + range_words(salt.low, salt.high) +
+                           ", rests on: " + stopped(resting_on(*salt.low)),
+                       2, 4);
+    } else {
+        if (salt.low) {
+            page.paragraph("Its low end, " + percent(salt.low->percent) +
+                               " %, rests on: " + stopped(resting_on(*salt.low)),
+                           2, 4);
+        }
+        if (salt.high) {
+            page.paragraph("Its high end, " + percent(salt.high->percent) +
+                               " %, rests on: " + stopped(resting_on(*salt.high)),
+                           2, 4);
+        }
+    }
+    if (!salt.why.empty()) page.paragraph(stopped(salt.why));
+    for (const plan::NearbyRow& row : salt.nearby) {
+        page.paragraph("Near this figure: " + stopped(row.text) +
+                           (row.source.empty() ? "" : " " + stopped(row.source)),
+                       2, 4);
+    }
+    for (const auto& variant : salt.variants) {
+        page.paragraph(capital(variant.text) + ": " + percents(variant.bounds) + ", " +
+                           loud(variant.verdict) + ".",
+                       2, 4);
+    }
+    if (salt.by_the_spoon) {
+        page.paragraph("By the spoon alone, without a scale, it would be " +
+                       percents(*salt.by_the_spoon) + ".");
+    }
+}
+
+void print_other_bases(Page& page, const plan::WeighOut& out) {
+    if (out.other_bases.empty()) return;
+    page.heading("THE SAME SALT, COUNTED OTHERWISE");
+    for (const plan::BasisFigure& figure : out.other_bases) {
+        page.row({{.text = percent(figure.percent) + " %", .width = 8, .right = true},
+                  {.text = std::string(larder::describe(figure.basis)), .width = 32},
+                  {.text = percents(figure.bounds), .width = 24, .dim = true}});
+    }
+}
+
+void print_holds(Page& page, const plan::WeighOut& out) {
+    if (out.checks.empty()) return;
+    page.heading("BOUNDS OF THE HOUSE");
+    for (const plan::HoldCheck& check : out.checks) {
+        std::string words = stopped(hold_in_short(check));
+        if (!check.why.empty()) words += " " + stopped(capital(check.why));
+        if (check.verdict != Verdict::inside) {
+            if (!check.reason.empty()) words += " " + stopped(check.reason);
+            if (!check.decides.empty()) words += " What would decide it: " + stopped(check.decides);
+        }
+        page.item(loud(check.verdict), words, 2, 13);
+    }
+}
+
+} // namespace jarful::render

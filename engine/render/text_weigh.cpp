@@ -1,0 +1,441 @@
+#include "engine/render/text_weigh.hpp"
+
+#include "engine/render/text_parts.hpp"
+#include "engine/render/words.hpp"
+#include "engine/units/amount.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarful::render {
+
+namespace {
+
+using plan::Fate;
+using plan::Item;
+using plan::Verdict;
+
+/// A number to wait for, as the scale shows it, without the unit.
+std::string display(double grams, double step_g) {
+    std::string shown = units::print_reading(grams, step_g);
+    if (shown.ends_with(" g")) shown.resize(shown.size() - 2);
+    return shown;
+}
+
+std::size_t decimals_in(const std::string& figure) {
+    const std::size_t point = figure.find('.');
+    return point == std::string::npos ? 0 : figure.size() - point;
+}
+
+bool on_a_scale(const Item& item) {
+    return item.fate != Fate::stock && !item.too_small &&
+           (item.fate != Fate::later || item.entered);
+}
+
+/// The material where it says more than the name does.
+std::string material_of(const std::string& material, const std::string& name) {
+    return material.empty() || material == name ? "" : visible(material);
+}
+
+std::string named(const std::string& name, const std::string& material) {
+    const std::string known = material_of(material, name);
+    return known.empty() ? visible(name) : visible(name) + " (" + known + ")";
+}
+
+class WeighPage {
+  public:
+    WeighPage(const plan::WeighOut& out, const TextStyle& style)
+        : out_(out)
+        , page_(style)
+        , units_(style.units) {
+        for (const Item& item : out.givens)
+            add(item);
+        for (const Item& item : out.items)
+            add(item);
+        for (const Item* item : items_) {
+            if (!on_a_scale(*item)) continue;
+            for (const auto& portion : portions_of(*item)) {
+                decimals_ =
+                    std::max(decimals_, decimals_in(display(portion.reading_g, item->step_g)));
+            }
+        }
+    }
+
+    std::string text() {
+        head();
+        stocks();
+        weigh();
+        counts();
+        spoons();
+        later();
+        print_salt(page_, out_);
+        print_holds(page_, out_);
+        print_other_bases(page_, out_);
+        top_up();
+        room();
+        method();
+        cautions();
+        notes();
+        next();
+        return page_.text();
+    }
+
+  private:
+    /// Givens may be listed among the items too; each is weighed once.
+    void add(const Item& item) {
+        const auto same = [&](const Item* other) { return other->name == item.name; };
+        if (std::none_of(items_.begin(), items_.end(), same)) items_.push_back(&item);
+    }
+
+    static std::vector<plan::Portion> portions_of(const Item& item) {
+        if (!item.portions.empty()) return item.portions;
+        return {plan::Portion{item.scale, item.reading_g}};
+    }
+
+    void head() {
+        std::string title = out_.title.empty() ? "A recipe without a title" : out_.title;
+        if (out_.version) title += ", version " + std::to_string(*out_.version);
+        page_.heading(title);
+        std::string kind = out_.kind;
+        if (!out_.method.empty()) kind += " " + out_.method;
+        if (!out_.kind_title.empty()) kind += (kind.empty() ? "" : ": ") + out_.kind_title;
+        if (!kind.empty()) page_.paragraph(stopped(capital(kind)), 0, 0);
+        page_.paragraph(what_it_makes(), 0, 0);
+        if (!out_.left_out.empty()) {
+            page_.paragraph("Made without " + listed(out_.left_out) + ".", 0, 0);
+        }
+        page_.paragraph(out_.kitchen_built_in
+                            ? "Kitchen: none found, so one scale is taken as given: 1 g steps up "
+                              "to 5 kg."
+                            : "Kitchen: " + stopped(out_.kitchen),
+                        0, 0);
+    }
+
+    [[nodiscard]] std::string what_it_makes() const {
+        double total = 0;
+        bool known = true;
+        for (const Item* item : items_) {
+            if (item->fate == Fate::discarded || item->fate == Fate::stock) continue;
+            if (item->fate == Fate::later && !item->entered) known = false;
+            total += item->too_small ? item->exact_g : item->reading_g;
+        }
+        std::vector<std::string> from;
+        for (const Item& item : out_.givens) {
+            from.push_back(mass(item.reading_g, units_) + " of " + visible(item.name));
+        }
+        std::string words;
+        if (known && total > 0) words = "About " + mass(total, units_) + " goes in the jar";
+        if (!from.empty()) words += (words.empty() ? "Made from " : ", from ") + listed(from);
+        return words.empty() ? "Nothing is weighed." : words + ".";
+    }
+
+    /// "42.9 g", padded so that the decimal points of the page stand under each other.
+    [[nodiscard]] std::string lined_up(double grams, double step_g) const {
+        const std::string figure = display(grams, step_g);
+        const std::size_t missing = decimals_ - std::min(decimals_, decimals_in(figure));
+        return figure + std::string(missing, ' ') + " g";
+    }
+
+    void notes_below(const std::string& words) {
+        if (words.empty()) return;
+        page_.row({{.text = "", .width = number_width},
+                   {.text = words, .width = page_.width() - number_width - 4, .dim = true}});
+    }
+
+    void weigh_row(const Item& item, const plan::Portion& portion, const std::string& name,
+                   bool alone) {
+        page_.row({{.text = lined_up(portion.reading_g, item.step_g),
+                    .width = number_width,
+                    .keep = true,
+                    .right = true,
+                    .bold = true},
+                   {.text = name, .width = page_.width() - number_width - 42, .bold = true},
+                   {.text = portion.scale.empty() ? item.scale : portion.scale, .width = 12},
+                   {.text = alone ? grams_between(item.truth, item.step_g) : "",
+                    .width = 22,
+                    .dim = true}});
+    }
+
+    void weigh_header(const std::string& what) {
+        page_.row({{.text = "wait for", .width = number_width, .right = true, .dim = true},
+                   {.text = what, .width = page_.width() - number_width - 42, .dim = true},
+                   {.text = "on scale", .width = 12, .dim = true},
+                   {.text = "may really be", .width = 22, .dim = true}});
+    }
+
+    void weigh() {
+        if (std::none_of(items_.begin(), items_.end(), [](auto* i) { return on_a_scale(*i); })) {
+            return;
+        }
+        page_.heading("WEIGH, in this order");
+        weigh_header("of");
+        for (const Item* item : items_) {
+            if (on_a_scale(*item)) weigh_item(*item);
+        }
+    }
+
+    void weigh_item(const Item& item) {
+        const auto portions = portions_of(item);
+        for (std::size_t i = 0; i < portions.size(); ++i) {
+            std::string name = visible(item.name);
+            if (portions.size() > 1) {
+                name += ", go " + std::to_string(i + 1) + " of " + std::to_string(portions.size());
+            }
+            weigh_row(item, portions[i], name, portions.size() == 1);
+        }
+        std::vector<std::string> remarks;
+        if (portions.size() > 1) {
+            remarks.push_back("together " + units::print_reading(item.reading_g, item.step_g) +
+                              ", really " + grams_between(item.truth, item.step_g));
+        }
+        if (units_ != Units::metric) {
+            remarks.push_back(units::print_mass(item.reading_g, units::Style::us));
+        }
+        const std::string material = material_of(item.material, item.name);
+        if (!material.empty()) remarks.push_back(material);
+        if (!item.label.empty()) remarks.push_back(item.label);
+        if (item.fate == Fate::optional) remarks.emplace_back("if you like it");
+        if (item.fate == Fate::discarded) remarks.emplace_back("poured off again");
+        if (item.fate == Fate::on_top) remarks.emplace_back("as a layer on top");
+        if (item.entered) remarks.emplace_back("as you entered it");
+        if (std::abs(item.exact_g - item.reading_g) > 0.02 * std::abs(item.reading_g)) {
+            remarks.push_back("the recipe comes to " + units::print_mass(item.exact_g));
+        }
+        if (item.written_ml) {
+            remarks.push_back(spoon_words(item));
+        } else if (item.spoon_ml) {
+            remarks.push_back("by the spoon about " + volume(*item.spoon_ml, Units::both));
+        }
+        std::string words;
+        for (const std::string& remark : remarks) {
+            words += (words.empty() ? "" : "; ") + remark;
+        }
+        notes_below(words);
+    }
+
+    [[nodiscard]] std::string spoon_words(const Item& item) const {
+        std::string words = "the recipe says " + volume(*item.written_ml, Units::both);
+        if (item.spread_g) words += ", which may weigh " + masses(*item.spread_g, units_);
+        return words;
+    }
+
+    void counts() {
+        if (out_.counts.empty()) return;
+        page_.heading("COUNT");
+        for (const plan::Count& count : out_.counts) {
+            std::string words = named(count.name, count.material);
+            if (count.each_jar) words += " in each jar";
+            if (count.fate != Fate::in_jar) words += ", " + std::string(plan::describe(count.fate));
+            if (std::abs(count.exact - count.count) > 1e-9) {
+                words += "; the recipe comes to " + units::print_number(count.exact, 3);
+            }
+            if (!count.label.empty()) words += "; " + count.label;
+            const std::string figure = std::to_string(count.count);
+            page_.row({{.text = figure, .width = number_width, .right = true, .bold = true},
+                       {.text = words, .width = page_.width() - number_width - 4}});
+        }
+    }
+
+    void spoons() {
+        bool first = true;
+        for (const Item* item : items_) {
+            if (!item->too_small || item->fate == Fate::stock) continue;
+            if (first) page_.heading("TOO LITTLE FOR THE SCALE, so by the spoon");
+            first = false;
+            std::string words =
+                named(item->name, item->material) + ": " + mass(item->exact_g, units_);
+            if (item->spoon_ml) {
+                words += ", which is about " + volume(*item->spoon_ml, Units::both);
+            } else {
+                words += ", about a pinch; a finer scale would show it";
+            }
+            if (item->fate == Fate::optional) words += "; if you like it";
+            if (!item->label.empty()) words += "; " + item->label;
+            page_.paragraph(words + ".", 4, 6);
+        }
+    }
+
+    void later() {
+        bool first = true;
+        for (const Item* item : items_) {
+            if (item->fate != Fate::later || item->entered) continue;
+            if (first) page_.heading("WEIGH LATER, and ask again with the number");
+            first = false;
+            std::string words =
+                named(item->name, item->material) + ": likely " + masses(item->truth, units_);
+            if (!item->label.empty()) words += "; " + item->label;
+            page_.paragraph(stopped(words) + " Then add " + visible(item->name) +
+                                "=WEIGHT to this command.",
+                            4, 6);
+        }
+    }
+
+    void stocks() {
+        for (const plan::Stock& stock : out_.stocks) {
+            page_.heading("MIX FIRST: " + stock.name + ", " + percent(stock.strength_percent) +
+                          " % salt " + (stock.of_water ? "of the water" : "of the brine"));
+            weigh_header("of");
+            for (const Item* item : {&stock.water, &stock.salt}) {
+                weigh_item(*item);
+            }
+            std::string words = "Makes " + volume(stock.made_ml, units_) + " (" +
+                                mass(stock.made_g, units_) + "); " + mass(stock.poured_g, units_) +
+                                " of it goes in the jar";
+            if (stock.left_g < 0) {
+                words += ", which is " + mass(-stock.left_g, units_) +
+                         " MORE than is made: mix more of it";
+            } else {
+                words += ", " + mass(stock.left_g, units_) + " is left over";
+            }
+            if (!stock.label.empty()) words += "; " + stock.label;
+            page_.paragraph(words + ".");
+        }
+    }
+
+    void top_up() {
+        if (!out_.top_up) return;
+        const plan::TopUp& mix = *out_.top_up;
+        page_.heading("IF THE JUICE DOES NOT COVER");
+        const std::string salt = mix.material.empty() ? "salt" : visible(mix.material);
+        std::string words = "Dissolve " + mass(mix.salt_g, units_) + " of " + salt + " in " +
+                            mass(mix.water_g, units_) +
+                            " of water, a glass, and pour until "
+                            "everything is under. That is " +
+                            percent(mix.percent) + " g of salt to 100 g of water";
+        words += mix.stated
+                     ? ", as the recipe says."
+                     : ". The recipe says nothing, so this is: " +
+                           stopped(mix.source.empty() ? "common practice, no source" : mix.source);
+        if (mix.before_percent && mix.after_percent) {
+            words += " One glass takes the whole jar from " + percent(*mix.before_percent) +
+                     " to " + percent(*mix.after_percent) + " % salt.";
+        }
+        page_.paragraph(words);
+    }
+
+    void room() {
+        if (!out_.room) return;
+        const plan::Room& room = *out_.room;
+        page_.heading("ROOM IN THE JAR");
+        std::string words = "It fills " + volume(room.fill_ml, units_);
+        if (room.fill_bounds.width() > 0.005 * std::abs(room.fill_ml) &&
+            std::isfinite(room.fill_bounds.width())) {
+            words += ", from " + volume(room.fill_bounds.low, Units::metric) + " to " +
+                     volume(room.fill_bounds.high, Units::metric);
+        }
+        words += ".";
+        if (room.headspace_percent) {
+            words += " Leave " + percent(*room.headspace_percent) + " % of the jar free on top.";
+        }
+        if (room.headspace_cm) {
+            words +=
+                " Leave " +
+                units::print_value(*room.headspace_cm, units::dim::length,
+                                   units_ == Units::us ? units::Style::us : units::Style::metric) +
+                " free on top.";
+        }
+        if (room.brimful_ml) {
+            words += " A vessel of " + volume(*room.brimful_ml, units_) +
+                     " brimful would hold it, or several that come to it.";
+        }
+        page_.paragraph(words);
+    }
+
+    void method() {
+        const auto& lines = out_.method_lines;
+        if (lines.empty()) return;
+        // What is looked after stands under its own heading, unless a step still follows it.
+        std::size_t steps_end = 0;
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (is_step(lines[i])) steps_end = i + 1;
+        }
+        int number = 0;
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (i == 0 && steps_end > 0) page_.heading("METHOD");
+            if (i == steps_end) page_.heading("AFTERWARDS");
+            const std::string mark = is_step(lines[i]) ? std::to_string(++number) + "." : "-";
+            page_.item(mark, sentence(lines[i], units_), 2, 6);
+        }
+    }
+
+    void cautions() {
+        if (out_.cautions.empty()) return;
+        page_.heading("TAKE CARE");
+        for (const plan::Warning& warning : out_.cautions) {
+            page_.titled(warning.title, stopped(warning.text));
+        }
+    }
+
+    void notes() {
+        if (!out_.assumptions.empty()) {
+            page_.heading("TAKEN FOR GRANTED");
+            for (const std::string& text : out_.assumptions)
+                page_.item("-", stopped(text), 2, 4);
+        }
+        if (!out_.sources.empty()) {
+            page_.heading("ABOUT THE RECIPE");
+            for (const std::string& text : out_.sources)
+                page_.item("-", stopped(text), 2, 4);
+        }
+    }
+
+    void next() {
+        page_.gap();
+        page_.paragraph("Next: " + what_next(), 0, 6, true);
+    }
+
+    [[nodiscard]] std::string what_next() const {
+        if (out_.salt && out_.salt->verdict == Verdict::below) {
+            return "do not pack this. Raise the salt in the recipe until it comes inside " +
+                   range_words(out_.salt->low, out_.salt->high) + ", and ask again.";
+        }
+        if (out_.salt && out_.salt->verdict == Verdict::above) {
+            return "lower the salt in the recipe until it comes inside " +
+                   range_words(out_.salt->low, out_.salt->high) + ", and ask again.";
+        }
+        for (const plan::HoldCheck& check : out_.checks) {
+            if (check.verdict == Verdict::below || check.verdict == Verdict::above) {
+                return "the house's own bound on " + check.text +
+                       " is broken. Change the recipe or the bound, and ask again.";
+            }
+        }
+        if (out_.salt && out_.salt->verdict == Verdict::undecided) {
+            return "settle the salt. " + (out_.salt->decides.empty()
+                                              ? "Use a finer scale, or a larger batch."
+                                              : stopped(capital(out_.salt->decides)));
+        }
+        for (const plan::HoldCheck& check : out_.checks) {
+            if (check.verdict == Verdict::undecided && !check.decides.empty()) {
+                return "settle the bound on " + check.text + ". " + stopped(capital(check.decides));
+            }
+        }
+        if (!out_.stocks.empty()) return wait_for(out_.stocks.front().water) + " Then the salt.";
+        for (const Item* item : items_) {
+            if (on_a_scale(*item) && !item->entered) return wait_for(*item);
+        }
+        return "pack the jar, press until the juice covers, and write the date on it.";
+    }
+
+    [[nodiscard]] std::string wait_for(const Item& item) const {
+        const plan::Portion first = portions_of(item).front();
+        const std::string scale = first.scale.empty() ? item.scale : first.scale;
+        return "set the empty bowl on " + (scale.empty() ? "the scale" : visible(scale)) +
+               ", tare it to zero, and add " + visible(item.name) + " until it shows " +
+               units::print_reading(first.reading_g, item.step_g) + ".";
+    }
+
+    static constexpr int number_width = 10;
+    const plan::WeighOut& out_;
+    Page page_;
+    Units units_;
+    std::vector<const Item*> items_;
+    std::size_t decimals_ = 0; ///< most that a reading of the page has, its point included
+};
+
+} // namespace
+
+std::string weigh_text(const plan::WeighOut& out, const TextStyle& style) {
+    return WeighPage(out, style).text();
+}
+
+} // namespace jarful::render

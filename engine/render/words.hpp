@@ -1,0 +1,54 @@
+#pragma once
+
+#include "engine/plan/weigh_out.hpp"
+#include "engine/render/page.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+/// Figures and method lines in words. For this room.
+namespace jarful::render {
+
+/// "2.2" for 2.2: two decimals at most, more where it would be 0.
+[[nodiscard]] std::string percent(double figure);
+/// "2.17 to 2.23 %", outward to two decimals; one figure if both are the same; "at least 2.1 %"
+/// where it has no upper bound.
+[[nodiscard]] std::string percents(units::Interval bounds);
+/// "2 to 3 %", "at least 2 %", "at most 3 %", or "no range".
+[[nodiscard]] std::string range_words(const std::optional<plan::RangeEnd>& low,
+                                      const std::optional<plan::RangeEnd>& high);
+
+/// A mass in the reader's units: "1.84 kg", "4 lb 0.9 oz", or one with the other in parentheses.
+[[nodiscard]] std::string mass(double grams, Units units);
+/// A volume likewise.
+[[nodiscard]] std::string volume(double ml, Units units);
+/// "1838.5 to 1841.5 g", with one decimal more than a scale's step has.
+[[nodiscard]] std::string grams_between(units::Interval truth, double step_g);
+/// "6.1 to 9.4 g": an interval of masses in the reader's units.
+[[nodiscard]] std::string masses(units::Interval bounds, Units units);
+/// An interval of any unit that a check uses ("%", "g", "mL", …).
+[[nodiscard]] std::string figures(units::Interval bounds, std::string_view unit);
+
+/// A text with its values put in.
+[[nodiscard]] std::string plain(const plan::RichText& text, Units units);
+/// A line of the method as a sentence.
+[[nodiscard]] std::string sentence(const plan::MethodLine& line, Units units);
+/// Whether it is numbered among the steps; the others are looked after later.
+[[nodiscard]] bool is_step(const plan::MethodLine& line);
+
+/// On what a range stands, in words that may follow "inside": "the published range", "the range of
+/// common practice, no published figure", …
+[[nodiscard]] std::string range_standing(const std::optional<plan::RangeEnd>& low,
+                                         const std::optional<plan::RangeEnd>& high);
+/// "inside the published range", "BELOW the published range", "undecided", …
+[[nodiscard]] std::string verdict_words(const plan::SaltJudgement& salt);
+
+/// A text as a sentence: with a stop at the end, if it has none.
+[[nodiscard]] std::string stopped(std::string_view text);
+/// A text with its first letter, where that is ASCII, as a capital.
+[[nodiscard]] std::string capital(std::string_view text);
+/// "a", "a and b", "a, b and c".
+[[nodiscard]] std::string listed(const std::vector<std::string>& parts);
+
+} // namespace jarful::render
