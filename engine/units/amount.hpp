@@ -15,19 +15,19 @@ namespace jarful::units {
 /// was given; the words are a finished sentence for the cook.
 struct ReadFault {
     enum class Kind : std::uint8_t {
-        not_a_number,      ///< no digit where a number should begin
-        decimal_comma,     ///< `1,5 kg`
-        hyphen_range,      ///< `2-3 tbsp`
-        hyphen_mixed,      ///< `1-1/2 cup`
-        bare_point,        ///< `.5` or `5.`
-        zero_denominator,  ///< `1/0`
-        too_large,         ///< outside ±1e15, or so small that it would be read as 0
-        unknown_unit,      ///< a word where only a unit can stand
-        missing_unit,      ///< a unit is needed here
-        unit_mismatch,     ///< `2 lb 3 cm`, `2 kg..3 L`, `1 kg ± 5 mL`
-        unit_order,        ///< `3 oz 2 lb`: parts must become smaller
-        reversed_range,    ///< `3..2`
-        left_over          ///< something stands after the amount
+        not_a_number,     ///< no digit where a number should begin
+        decimal_comma,    ///< `1,5 kg`
+        hyphen_range,     ///< `2-3 tbsp`, `2 to 3 tbsp`
+        hyphen_mixed,     ///< `1-1/2 cup`
+        bare_point,       ///< `.5` or `5.`
+        zero_denominator, ///< `1/0`
+        too_large,        ///< outside ±1e15, or so small that it would be read as 0
+        unknown_unit,     ///< a word where only a unit can stand
+        missing_unit,     ///< a unit is needed here
+        unit_mismatch,    ///< `2 lb 3 cm`, `2 kg..3 L`, `1 kg ± 5 mL`
+        unit_order,       ///< `3 oz 2 lb`: parts must become smaller
+        reversed_range,   ///< `3..2`
+        left_over         ///< something stands after the amount
     };
     Kind kind;
     std::size_t begin = 0;
@@ -46,15 +46,16 @@ struct Amount {
     double low = 0;   ///< equals value where nothing is said
     double high = 0;
     Dimension dimension;
-    CompoundUnit unit;       ///< as written; of the last part for `2 lb 3 oz`; size 0 if none
-    bool percent = false;    ///< written with %
+    CompoundUnit unit;         ///< as written; of the last part for `2 lb 3 oz`; size 0 if none
+    bool percent = false;      ///< written with %
     bool plain_number = false; ///< written without any unit
-    bool fraction = false;   ///< written as `1/2`, `1 1/2` or `½`
-    bool range = false;      ///< written with `..`
-    bool uncertain = false;  ///< written with `±`
+    bool fraction = false;     ///< written as `1/2`, `1 1/2` or `½`
+    bool range = false;        ///< written with `..`
+    bool uncertain = false;    ///< written with `±`
     bool temperature_point = false; ///< a single °C or °F: value in kelvin with the offset applied
-    double difference = 0;   ///< the same temperature read as a difference (K); 0 elsewhere
-    /// The bare measure it is written in, if any: its factor is what the kitchen's spoons decide.
+    double difference = 0;          ///< the same temperature read as a difference (K); 0 elsewhere
+    /// The bare measure it is written in, if any (the last of several): its factor is what the
+    /// kitchen's spoons decide. See in_spoons.
     std::optional<UnitId> bare_measure;
 
     /// The three figures in one system of spoons.
@@ -88,7 +89,8 @@ struct NumberText {
 /// The second part of a mixed number is a proper fraction. Refuses what cooks write and what could
 /// be read two ways: `1,5`, `.5`, `5.`, `1/0`, and digits joined by a hyphen or dash without blanks
 /// (`2-3`, `1-1/2`); so a caller that reads dates must take them apart itself.
-[[nodiscard]] std::optional<NumberText> read_number(std::string_view text, ReadFault* fault = nullptr);
+[[nodiscard]] std::optional<NumberText> read_number(std::string_view text,
+                                                    ReadFault* fault = nullptr);
 
 /// Reads a whole amount: number unit {number unit} [`..` …] [(`±` | `+/-`) number unit]; blanks
 /// between number and unit are optional. A unit is not required. Fills `fault` and returns empty if
@@ -117,12 +119,14 @@ struct NumberText {
 enum class Style : std::uint8_t { metric, us };
 
 /// A mass in base units for people: `0.4 g`, `40.5 g`, `1 840 g` is not used: from 1 kg it is
-/// `1.84 kg`. `us` gives `1 lb 4.2 oz`. Three significant digits at least, never 0 for what is not 0.
+/// `1.84 kg`. `us` gives `1 lb 4.2 oz`. Three significant digits at least, never 0 for what is not
+/// 0.
 [[nodiscard]] std::string print_mass(double grams, Style style = Style::metric);
 /// A mass to a scale's step: 1840 with step 1 is `1840 g`, 40.2 with step 0.1 is `40.2 g`. What the
 /// step would round to nothing, or a step that is not above 0, prints as print_mass does.
 [[nodiscard]] std::string print_reading(double grams, double step_g);
-/// A volume in mL for people: `0.5 mL`, `250 mL`, `1.5 L`; `us` gives tsp, tbsp, cup, quart, gallon.
+/// A volume in mL for people: `0.5 mL`, `250 mL`, `1.5 L`; `us` gives tsp, tbsp, cup, quart,
+/// gallon.
 [[nodiscard]] std::string print_volume(double ml, Style style = Style::metric);
 /// A ratio as a percentage without the sign: 0.022 → `2.2`; two decimals at most, more when the
 /// value would otherwise print as 0.

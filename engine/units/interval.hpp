@@ -19,8 +19,12 @@ struct Interval {
     double high = 0;
 
     constexpr Interval() = default;
-    constexpr Interval(double point) : low(point), high(point) {} // NOLINT: a point is an interval
-    constexpr Interval(double l, double h) : low(l), high(h) {}
+    constexpr Interval(double point)
+        : low(point)
+        , high(point) {} // NOLINT: a point is an interval
+    constexpr Interval(double l, double h)
+        : low(l)
+        , high(h) {}
 
     friend constexpr bool operator==(const Interval&, const Interval&) = default;
 

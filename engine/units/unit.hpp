@@ -18,11 +18,11 @@ enum class Spoons : std::uint8_t { unstated, us, metric, imperial };
 struct Unit {
     std::string_view symbol; ///< canonical spelling, as `tidy` writes it
     Dimension dimension;
-    double factor;           ///< how many base units one of these is (exactly rounded)
-    double offset;           ///< added after the factor for a temperature point (K); 0 elsewhere
-    bool percent;            ///< `%`, which the language tells from a plain number
-    Spoons system;           ///< the system a prefixed measure belongs to; unstated if bare or none
-    bool bare_measure;       ///< depends on the kitchen's `spoons` line (tsp, tbsp, cup, …)
+    double factor;     ///< how many base units one of these is (exactly rounded)
+    double offset;     ///< added after the factor for a temperature point (K); 0 elsewhere
+    bool percent;      ///< `%`, which the language tells from a plain number
+    Spoons system;     ///< the system a prefixed measure belongs to; unstated if bare or none
+    bool bare_measure; ///< depends on the kitchen's `spoons` line (tsp, tbsp, cup, …)
     std::string_view definition; ///< in words, with the figures it is exact by
     std::string_view source;     ///< the document the definition rests on
 };
