@@ -63,29 +63,61 @@ class Box {
     [[nodiscard]] std::vector<Interval> ranges() const { return ranges_; }
 
   private:
+    /// Which end of a variable makes the value largest; 0 if it makes no difference worth a name.
+    struct Lean {
+        bool known = false;
+        int sign = 0;
+        double effect = 0; ///< how much the value may still change, where sign is 0
+    };
+
+    static Lean lean(const Change& c, Interval value, Interval range) {
+        Lean l;
+        // What the variable can do to the value at most, by either measure.
+        const double by_slope =
+            std::max(std::fabs(c.derivative.low), std::fabs(c.derivative.high)) * range.width();
+        l.effect = by_slope;
+        const bool relative = range.low > 0 && (value.low > 0 || value.high < 0);
+        const double size = std::max(std::fabs(value.low), std::fabs(value.high));
+        if (relative && std::isfinite(c.elasticity.low) && std::isfinite(c.elasticity.high)) {
+            const double e = std::max(std::fabs(c.elasticity.low), std::fabs(c.elasticity.high));
+            l.effect = std::min(l.effect, size * std::expm1(e * std::log(range.high / range.low)));
+        }
+        if (l.effect <= 1e-12 * size) return {true, 0, l.effect};
+        if (c.derivative.low >= 0) return {true, 1, 0};
+        if (c.derivative.high <= 0) return {true, -1, 0};
+        if (!relative) return l;
+        const int direction = value.low > 0 ? 1 : -1;
+        if (c.elasticity.low >= 0) return {true, direction, 0};
+        if (c.elasticity.high <= 0) return {true, -direction, 0};
+        return l;
+    }
+
     /// Encloses the value where every variable with a steady slope stands at the end that makes the
     /// result largest (or smallest). Fixing some may make others steady: repeat while it does.
     [[nodiscard]] Interval corner(const Slope& whole, bool largest) const {
         std::vector<Interval> ranges = ranges_;
         Slope current = whole;
+        double pad = 0;
         for (;;) {
             bool changed = false;
-            for (const auto& [id, d] : current.by) {
-                Interval& r = ranges[id];
+            for (const Change& c : current.by) {
+                Interval& r = ranges[c.id];
                 if (r.point()) continue;
-                if (d.low >= 0) {
-                    r = Interval(largest ? r.high : r.low);
-                } else if (d.high <= 0) {
-                    r = Interval(largest ? r.low : r.high);
+                const Lean l = lean(c, current.value, r);
+                if (!l.known) continue;
+                if (l.sign == 0) {
+                    pad += l.effect;
+                    r = Interval(r.middle());
                 } else {
-                    continue;
+                    r = Interval((l.sign > 0) == largest ? r.high : r.low);
                 }
                 changed = true;
             }
             if (!changed) break;
             current = evaluate<Slope>(ranges);
         }
-        return evaluate<Interval>(ranges);
+        const Interval end = evaluate<Interval>(ranges);
+        return pad == 0 ? end : end + Interval(-pad, pad);
     }
 
     [[nodiscard]] static std::uint64_t key(CellId id, View view) {
@@ -204,9 +236,9 @@ std::vector<Share> causes_of_width(const EnclosureInput& in, const Formula& form
     const Box box(in, formula);
     const Slope whole = box.evaluate<Slope>(box.ranges());
     std::vector<Share> shares;
-    for (const auto& [id, d] : whole.by) {
-        const Variable& v = box.variables()[id];
-        const double steepest = std::max(std::fabs(d.low), std::fabs(d.high));
+    for (const Change& c : whole.by) {
+        const Variable& v = box.variables()[c.id];
+        const double steepest = std::max(std::fabs(c.derivative.low), std::fabs(c.derivative.high));
         const double width = steepest * v.range.width();
         if (!(width > 0)) continue;
         shares.push_back({v.is_cell ? in.cells[v.id].name : in.unknowns[v.id].label, width});

@@ -61,22 +61,16 @@ template <> struct Kind<units::Interval> {
 
 template <> struct Kind<Slope> {
     using Truth = Kind<units::Interval>;
-    /// A truth that may change depends on everything that its sides depend on.
-    static Slope truth(units::Interval t, const Slope& a, const Slope& b) {
-        Slope r(t);
-        if (!t.point()) r.by = combine(a, units::whole_line, b, units::whole_line);
-        return r;
-    }
     static Slope less(const Slope& a, const Slope& b, bool or_equal) {
-        return truth(Truth::less(a.value, b.value, or_equal), a, b);
+        return unknown_truth(Truth::less(a.value, b.value, or_equal), a, b);
     }
     static Slope both(const Slope& a, const Slope& b) {
-        return truth(Truth::both(a.value, b.value), a, b);
+        return unknown_truth(Truth::both(a.value, b.value), a, b);
     }
     static Slope any(const Slope& a, const Slope& b) {
-        return truth(Truth::any(a.value, b.value), a, b);
+        return unknown_truth(Truth::any(a.value, b.value), a, b);
     }
-    static Slope negation(const Slope& a) { return truth(Truth::negation(a.value), a, Slope()); }
+    static Slope negation(const Slope& a) { return unknown_truth(Truth::negation(a.value), a, Slope()); }
     static Slope choose(const Slope& c, const Slope& a, const Slope& b) {
         if (c.value.low != 0) return a;
         if (c.value.high == 0) return b;

@@ -515,7 +515,7 @@ std::optional<Builder::Lowered> lower_expression(LoweringContext& context, const
                                                  NodeId root) {
     if (root == language::no_node) return std::nullopt;
     if (count_parts(pool, root, most_parts) > most_parts) {
-        context.findings.fault("too-long", pool[root].place,
+        context.findings.fault("long-expression", pool[root].place,
                                fmt::format("This expression has more than {} parts.", most_parts),
                                "Split it with `let` lines.");
         return std::nullopt;

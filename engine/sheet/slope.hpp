@@ -3,21 +3,28 @@
 #include "engine/units/interval.hpp"
 
 #include <cstdint>
-#include <utility>
 #include <vector>
 
-/// Intervals that know how they change with each variable: the enclosure of a value and of its
-/// partial derivatives over the box of all variables.
+/// Intervals that know how they change with each variable, over the box of all variables.
 ///
 /// A value that rises (or falls) in a variable all over the box takes its extremes at that
-/// variable's ends. This is what lets a quantity that is used twice vary once: `x / x` has a slope
-/// of [0, 0] up to rounding and so no width (see docs/science.md, "How sure a result is").
+/// variable's ends. Two enclosures of how it changes are carried along, since each sees what the
+/// other misses: the derivative, which is exact for sums, and the elasticity x/f · df/dx, which is
+/// exact for products and quotients (of `x / x` it is 1 - 1). See docs/science.md, "How sure a
+/// result is".
 namespace jarful::sheet {
+
+/// How a value changes with one variable.
+struct Change {
+    std::uint32_t id = 0;
+    units::Interval derivative;
+    /// Meaningful only where value and variable both keep a sign; the whole line otherwise.
+    units::Interval elasticity;
+};
 
 struct Slope {
     units::Interval value;
-    /// Derivative by variable, sorted by variable; absent means 0.
-    std::vector<std::pair<std::uint32_t, units::Interval>> by;
+    std::vector<Change> by; ///< sorted by variable; one that is absent changes nothing
 
     Slope() = default;
     Slope(units::Interval v) : value(v) {} // NOLINT: a constant is a slope
@@ -25,13 +32,6 @@ struct Slope {
 
     [[nodiscard]] static Slope variable(std::uint32_t id, units::Interval range);
 };
-
-/// factor_a * da + factor_b * db for every variable.
-[[nodiscard]] std::vector<std::pair<std::uint32_t, units::Interval>>
-combine(const Slope& a, units::Interval factor_a, const Slope& b, units::Interval factor_b);
-/// factor * da for every variable.
-[[nodiscard]] std::vector<std::pair<std::uint32_t, units::Interval>> scale(const Slope& a,
-                                                                           units::Interval factor);
 
 [[nodiscard]] Slope operator-(const Slope& a);
 [[nodiscard]] Slope operator+(const Slope& a, const Slope& b);
@@ -49,5 +49,8 @@ combine(const Slope& a, units::Interval factor_a, const Slope& b, units::Interva
 [[nodiscard]] Slope pow(const Slope& a, const Slope& exponent);
 /// Either of two branches: nothing is known about how it changes where the branch changes.
 [[nodiscard]] Slope either(const Slope& condition, const Slope& a, const Slope& b);
+
+/// A condition about two values: it may change with whatever they change with, if it may change.
+[[nodiscard]] Slope unknown_truth(units::Interval truth, const Slope& a, const Slope& b);
 
 } // namespace jarful::sheet
