@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace jarful::kitchen {
 
@@ -32,9 +33,10 @@ std::size_t best_scale(const Kitchen& kitchen, double grams) {
     for (std::size_t i = 1; i < kitchen.scales.size(); ++i) {
         const Scale& a = kitchen.scales[i];
         const Scale& b = kitchen.scales[best];
-        const double error_a = a.error_g() * goes(a, grams);
-        const double error_b = b.error_g() * goes(b, grams);
-        if (error_a < error_b || (error_a == error_b && a.step_g < b.step_g)) best = i;
+        const auto key = [&](const Scale& s) {
+            return std::tuple(goes(s, grams), s.error_g(), s.step_g);
+        };
+        if (key(a) < key(b)) best = i;
     }
     return best;
 }

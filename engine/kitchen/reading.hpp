@@ -21,8 +21,9 @@ struct Reading {
 /// The nearest multiple of the step, halves upward.
 [[nodiscard]] double round_to_step(double grams, double step_g);
 
-/// The scale that leaves the least doubt about this amount: smallest error over the goes it takes,
-/// then the finer step, then the first named.
+/// The scale for this amount: the fewest goes, then the smallest error, then the finer step, then the
+/// first named. (Four goes on a fine scale may err less than one on a coarse one, but four goes are
+/// four chances to slip.)
 /// @param grams not negative.
 [[nodiscard]] std::size_t best_scale(const Kitchen& kitchen, double grams);
 

@@ -99,9 +99,14 @@ class Lowering {
         if (a.temperature_point)
             return Part{leaf(a.difference, a.difference, a.difference, n.place),
                         Type{units::dim::temperature, Type::Sort::number}};
+        const Type type{a.dimension, Type::Sort::number};
+        if (a.bare_measure && ctx_.spoons != units::Spoons::unstated) {
+            const units::Amount ours = a.in_spoons(ctx_.spoons);
+            return Part{leaf(ours.value, ours.low, ours.high, n.place), type};
+        }
         std::uint32_t step = leaf(a.value, a.low, a.high, n.place);
-        step = measures(step, a.unit, n.place);
-        return Part{step, Type{a.dimension, Type::Sort::number}};
+        if (a.bare_measure) step = unstated_measure(step, a, n.place);
+        return Part{step, type};
     }
 
     std::uint32_t leaf(double value, double low, double high, Place place) {
@@ -116,7 +121,31 @@ class Lowering {
         return formula_.unknown(static_cast<UnknownId>(ctx_.unknowns.size() - 1), place);
     }
 
-    /// Amounts are read with bare measures as US ones; multiplies by what the kitchen's measure is
+    /// Nobody has said which spoons are meant. Where the amount is in one measure it varies with all
+    /// others in that measure; `1 cup 2 tbsp` varies by itself.
+    std::uint32_t unstated_measure(std::uint32_t step, const units::Amount& a, Place place) {
+        const double whole = a.value == 0 ? 1 : a.metric.value / a.value;
+        double single = 1;
+        for (std::uint8_t i = 0; i < a.unit.size; ++i) {
+            const units::CompoundUnit::Factor f = a.unit.factors[i];
+            if (units::unit(f.id).bare_measure)
+                single *= std::pow(measure_ratio(f.id, units::Spoons::metric), f.exponent);
+        }
+        if (std::fabs(whole - single) < 1e-9) return measures(step, a.unit, place);
+        (void)measure_unknown(*a.bare_measure, place); // so that the assumption is told
+        Unknown u;
+        u.label = "which spoons and cups are meant";
+        u.low = std::min(1.0, whole);
+        u.typical = 1.0;
+        u.high = std::max(1.0, whole);
+        u.place = place;
+        ctx_.unknowns.push_back(std::move(u));
+        const auto ratio =
+            formula_.unknown(static_cast<UnknownId>(ctx_.unknowns.size() - 1), place);
+        return formula_.apply(Op::multiply, step, ratio, place);
+    }
+
+    /// Bare units count as US ones at first; multiplies by what the kitchen's measure is
     /// of that, once for each bare measure in the unit.
     std::uint32_t measures(std::uint32_t step, const units::CompoundUnit& unit, Place place) {
         for (std::uint8_t i = 0; i < unit.size; ++i) {
