@@ -111,6 +111,8 @@ def call(name, args):
     for other in args[1:]:
         same(a, other)
     if name in ("min", "max"):
+        if len(args) < 2:
+            raise Refused("two values or more")
         best = (min if name == "min" else max)(args, key=lambda x: x.v)
         return Value(best.v, a.d, max(x.e for x in args), max(x.w for x in args), all(x.exact for x in args))
     if len(args) > (2 if name in ("round", "floor", "ceil") else 1):
@@ -159,7 +161,7 @@ def cell(toks, spoons="us"):
     kind, (sort, name, _) = toks[0][1], toks[1]
     if sort != "word" or name in RESERVED or name == "all_produce" or is_unit(name):
         raise Refused(f"{name!r} cannot be a name")
-    if any(unicodedata.category(c)[0] not in "LN" and c != "_" for c in name):
+    if any(unicodedata.category(c)[0] not in "LM" and unicodedata.category(c) != "Nd" and c != "_" for c in name):
         raise Refused(f"{name!r} is not a name")
     parser = Parser(toks, spoons)
     parser.i = 2
@@ -186,7 +188,7 @@ def cells(text, spoons="us"):
     """{name: Cell} of a recipe's text, in the order written."""
     out = {}
     for line in text.removeprefix("\ufeff").split("\n"):
-        line = line.rstrip("\r").strip(" \t")
+        line = line.strip(" \t\r\u00a0\u2009\u202f")
         if not line or line[0] in '#"':  # a continued text changes no value
             continue
         found = cell(tokens(line), spoons)

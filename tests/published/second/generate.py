@@ -13,7 +13,7 @@ HARD = "\x00"  # a blank that must stay one blank
 
 NAMES = """cabbage_a carrot_b turnip_c x y k2 ratio1 packed filling häuptel rübe_2 crème капуста морква λάχανο αβ 白菜 大根_1 キャベツ
 배추 łódź öl ñame_3 Zz Δt batch_size heads tin spare house_rate Perfect_1 if_any of_it per_head min_salt maxi g_total kgs2 perk
-ქართული հայերեն ÅÅ été2 żur B b _""".split()[:-1]
+ქართული հայերեն ÅÅ हिंदी_नाम வணக்கம் été2 żur B b _""".split()[:-1]
 LABELS = ['"cored"', '"a \\"fine\\" cut"', '"# not a comment"', '"back\\\\slash"', '"2-3 tbsp, 1,5 kg"', '"über {alles}"', '""']
 COMMENTS = ["# plain", "#", '# "quoted', "# let z = 1", "# größer"]
 UNITS = {
@@ -30,7 +30,7 @@ UNITS = {
     TEMPERATURE: [("°C", 2, 90), ("°F", 35, 200)],
     AREA: [("cm^2", 5, 400), ("in^2", 1, 90), ("cm*mm", 50, 4000), ("m^2", 0.1, 1)],
     DENSITY: [("kg/L", 0.3, 1.4), ("g/mL", 0.3, 1.4), ("g/us\0cup", 80, 300), ("oz/floz", 0.4, 1.3), ("lb/gallon", 3, 10),
-              ("g/cm^3", 0.3, 1.4), ("g/metric\0tbsp", 4, 20), ("g*mL^-1", 0.3, 1.4)],
+              ("g/cm^3", 0.3, 1.4), ("g/metric\0tbsp", 4, 20)],
     PLAIN: [("", 1, 12), ("", 0.1, 3), ("", 1, 4), ("%", 0.5, 60), ("%", 1, 9), ("g/kg", 20, 900), ("mL/L", 50, 900), ("oz/lb", 2, 15),
             ("day/week", 1, 7), ("kg/lb", 0.2, 2)],
 }
@@ -78,7 +78,7 @@ class Writer:
         return f"{whole}{r.choice(['', '', ' '])}{sign}", True
 
     def glue(self):
-        return self.r.choice([" ", " ", " ", "", "  "])
+        return self.r.choice([" ", " ", " ", "", "  ", "\u00a0"])
 
     def literal(self, dimension):
         r = self.r
@@ -380,6 +380,6 @@ def recipe(seed):
             out.append(r.choice(COMMENTS + [""]))
         if r.random() < 0.2:
             line += r.choice(["  ", " ", "\t"]) + r.choice(COMMENTS)
-        out.append(r.choice(["", "", "", "  ", "\t"]) + line)
+        out.append(r.choice(["", "", "", "  ", "\t", "\u00a0", "\u2009\u202f"]) + line)
     end = "\r\n" if r.random() < 0.15 else "\n"
     return ("\ufeff" if r.random() < 0.1 else "") + "\n".join(out).replace("\n", end) + (end if r.random() < 0.8 else "")

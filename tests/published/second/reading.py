@@ -39,6 +39,7 @@ count let measure brine fill headspace topup cap hold step rest tend ready keep 
 per and or not if then else between at least most to about replaces make optional discarded keeps as counts each every
 from day for reads up within holds brimful across section weights have density piece min max abs round floor ceil sqrt
 cover all_salt all_water everything true false""".split())
+NUMBERS = ("whole", "decimal", "vulgar")
 FUNCTIONS = ("min", "max", "abs", "sqrt", "round", "floor", "ceil")
 VALUED = ("given", "total", "share", "weigh", "count", "let")
 ROLES = ("vegetable", "salt", "water", "aromatic", "seasoning", "acid", "other")
@@ -69,8 +70,15 @@ class Value:
 
 # --- words -----------------------------------------------------------------------------------------------------
 
-TOKEN = re.compile(r"""(?P<blank>[ \t]+)|(?P<text>"(?:[^"\\]|\\["\\])*")|(?P<decimal>[0-9]+\.[0-9]+)|(?P<whole>[0-9]+)
-    |(?P<vulgar>[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒])|(?P<word>°[CF]|[^\W\d_]\w*)|(?P<sign>\.\.|\+/-|<=|>=|[±≤≥<>+\-*/^(),%=])""", re.X)
+MARKS = "".join(c for c in map(chr, range(0x250, 0x20000)) if unicodedata.category(c)[0] == "M")
+TOKEN = re.compile(r"""
+    (?P<blank>[ \t\u00a0\u2009\u202f]+)
+    |(?P<text>"(?:[^"\\]|\\["\\])*")
+    |(?P<decimal>[0-9]+\.[0-9]+)
+    |(?P<whole>[0-9]+)
+    |(?P<vulgar>[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒])
+    |(?P<word>°[CF]|[^\W\d_][\wMARKS]*)
+    |(?P<sign>\.\.|\+/-|<=|>=|[±≤≥<>+\-*/^(),%=])""".replace("MARKS", MARKS), re.X)
 
 
 def tokens(line):
@@ -119,10 +127,13 @@ class Parser:
         if not self.take(text):
             raise Refused(f"expected {text}, found {self.peek()[1]!r}")
 
-    def expr(self):
+    def deeper(self):
         self.depth += 1
-        if self.depth > 60:
+        if self.depth > 61:  # the expression itself is no level
             raise Refused("nested too deep")
+
+    def expr(self):
+        self.deeper()
         if self.take("if"):
             condition = self.condition()
             self.need("then")
@@ -163,8 +174,8 @@ class Parser:
         while self.at("+", "-"):
             _, op, blank = self.peek()
             before, after = self.peek(-1), self.peek(1)
-            if op == "-" and before[0] == after[0] == "whole" and not blank and not after[2]:
-                raise Refused("two whole numbers with - and no blanks")
+            if op == "-" and before[0] in NUMBERS and after[0] in NUMBERS and not blank and not after[2]:
+                raise Refused("two numbers with - and no blanks")
             self.i += 1
             right, other = self.product()
             if right[0] == "amount" and "degree" in right[2]:
@@ -203,7 +214,10 @@ class Parser:
 
     def signed(self):
         if self.take("-"):
-            return ("neg", self.signed())
+            self.deeper()
+            node = ("neg", self.signed())
+            self.depth -= 1
+            return node
         return self.power()
 
     def power(self):
@@ -229,7 +243,7 @@ class Parser:
 
     def primary(self):
         sort, text, _ = self.peek()
-        if sort in ("whole", "decimal", "vulgar"):
+        if sort in NUMBERS:
             return self.amount()
         if self.take("("):
             node = ("paren", self.expr())
@@ -291,7 +305,7 @@ class Parser:
             start, op = self.i, self.take("/", "*")
             part = self.unit_part()
             if not part:
-                if op == "/" and self.peek()[0] == "word":
+                if op == "/" and self.peek()[0] == "word" and self.peek(1)[1] != "(":
                     raise Refused(f"{self.peek()[1]} is not a unit")
                 self.i = start
                 break
@@ -322,10 +336,9 @@ class Parser:
             return None
         self.i += 1
         if self.at("^") and not self.peek()[2]:
-            minus = self.peek(1)[1] == "-" and not self.peek(1)[2]
-            if self.peek(1 + minus)[0] == "whole" and not self.peek(1 + minus)[2]:
-                power = int(self.peek(1 + minus)[1]) * (-1 if minus else 1)
-                self.i += 2 + minus
+            if self.peek(1)[0] == "whole" and not self.peek(1)[2]:
+                power = int(self.peek(1)[1])
+                self.i += 2
                 return factor ** power, tuple(power * x for x in dimension), 0
         return factor, dimension, zero
 
@@ -340,7 +353,7 @@ class Parser:
         value, last = number * factor, factor
         if zero:
             what.add("degree")
-        while self.peek()[0] in ("whole", "decimal", "vulgar"):
+        while self.peek()[0] in NUMBERS:
             more, _ = self.number()
             unit_more = self.unit()
             if not unit_more:
@@ -356,7 +369,7 @@ class Parser:
         zero = unit[1] if unit else 0
         width = Fraction(0)
         if self.take(".."):
-            if self.peek()[0] not in ("whole", "decimal", "vulgar"):
+            if self.peek()[0] not in NUMBERS:
                 raise Refused("a range needs a number at its end")
             high, dimension_high, unit_high, _, what_high = self.quantity()
             if unit is None and unit_high:
@@ -366,7 +379,7 @@ class Parser:
             what = (what | what_high | {"range"}) - {"whole"}
             width, low = abs(high - low) / 2, (low + high) / 2
         if self.take("±", "+/-"):
-            if self.peek()[0] not in ("whole", "decimal", "vulgar"):
+            if self.peek()[0] not in NUMBERS:
                 raise Refused("a number after ±")
             error, _ = self.number()
             unit_error = self.unit()

@@ -37,6 +37,8 @@ REFUSED = [
     ("an amount with a unit before ^", "let x = 5 cm ^ 2", "let x = (5 cm) ^ 2"),
     ("a fraction straight after /", "let x = 6 / 1/2", "let x = 6 / (1/2)"),
     ("two whole numbers with - and no blanks", "let x = 3-2", "let x = 3 - 2"),
+    ("two decimals with - and no blanks", "let x = 3.5-2.5", "let x = 3.5 - 2.5"),
+    ("a fraction straight after ^", "let x = 2^1/2", "let x = 2^(1/2)"),
     ("^ chained", "let x = 2^3^2", "let x = (2^3)^2"),
     ("a comma between numbers without a blank", "let x = min(1,2)", "let x = min(1, 2)"),
     # Operators and dimensions
@@ -50,6 +52,8 @@ REFUSED = [
     ("mass and volume added", "let x = 1 kg + 1 L", "let x = 1 kg + 1 L * 1 kg/L"),
     ("mass and number subtracted", "let x = a - 1", "let x = a - 1 g"),
     ("mass and volume compared", "let x = if a > 1 L then 1 else 2", "let x = if a > 2 kg then 1 else 2"),
+    ("min of one value", "let x = min(a)", "let x = min(a, b)"),
+    ("a word straight after an amount", "let x = 3 a", "let x = 3 * a"),
     ("min of two dimensions", "let x = min(a, 2)", "let x = min(a, 2 g)"),
     ("branches of two dimensions", "let x = if a > b then 1 g else 2", "let x = if a > b then 1 g else 2 g"),
     ("round to a step of another dimension", "let x = round(a, 5 mL)", "let x = round(a, 5 g)"),
@@ -91,6 +95,9 @@ REFUSED = [
     # Lines
     ("a line that says nothing", "ponder a", "# ponder a"),
     ("two headers", 'recipe "Again"', '# recipe "Again"'),
+    ("a backslash before anything", 'note "a\\n"', 'note "a\\\\n"'),
+    ("a text that goes on after a blank line", 'note "a"\n\n"b"', 'note "a"\n  "b"'),
+    ("a text that goes on after a comment", 'note "a"\n# c\n"b"', 'note "a" # c\n"b"'),
     ("a text that does not end", 'note "begun', 'note "begun"'),
     ("two statements on one line", "let x = 1 let y = 2", "let x = 1\nlet y = 2"),
     ("nothing after the sign", "let x =", "let x = 1"),
