@@ -1,5 +1,5 @@
 # What an outside program needs to link the engine: the library, its headers, and a package that
-# find_package(jarful) finds. The cook's program goes with it.
+# find_package(jarful) finds. The program itself is installed by cli/.
 include(CMakePackageConfigHelpers)
 
 # Public are the headers that can be read without any third-party library: those that include one,
@@ -40,7 +40,3 @@ write_basic_package_version_file(${PROJECT_BINARY_DIR}/jarfulConfigVersion.cmake
 install(FILES ${PROJECT_BINARY_DIR}/jarfulConfig.cmake
               ${PROJECT_BINARY_DIR}/jarfulConfigVersion.cmake
         COMPONENT engine DESTINATION ${package_folder})
-
-if(TARGET jarful)
-  install(TARGETS jarful COMPONENT program RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
-endif()
