@@ -1,0 +1,226 @@
+#include "cli/arguments.hpp"
+
+#include "cli/commands.hpp"
+#include "cli/help.hpp"
+#include "cli/terminal.hpp"
+#include "engine/units/nearest.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <algorithm>
+
+/// The one file that knows the argument parser: its header is the slowest of all to compile.
+namespace jarful::cli {
+
+namespace {
+
+std::string in_quotes(std::string_view text) {
+    return "\"" + std::string(text) + "\"";
+}
+
+std::string more_help(std::string_view command) {
+    return "`jarful help " + std::string(command) + "` shows how.";
+}
+
+int usage_fault(const std::string& sentence, std::string_view command) {
+    complain(sentence + " " + more_help(command));
+    return status::not_done;
+}
+
+/// An option that is not there, with the nearest one that is.
+int unknown_option(const std::string& option, const Command& command) {
+    const std::string name = option.substr(0, option.find('='));
+    std::vector<std::string_view> known{"--help"};
+    for (const Flag& flag : command.flags)
+        known.push_back(flag.name);
+    std::string sentence =
+        "`jarful " + std::string(command.name) + "` has no option " + in_quotes(name) + ".";
+    if (const auto near = units::nearest(name, known)) {
+        sentence += " Did you mean " + in_quotes(*near) + "?";
+    }
+    return usage_fault(sentence, command.name);
+}
+
+int unknown_command(const std::string& word) {
+    if (word.starts_with('-')) {
+        complain("There is no option " + in_quotes(word) +
+                 " here. The command comes first: `jarful weigh RECIPE`. `jarful --help` shows "
+                 "them all.");
+        return status::not_done;
+    }
+    std::vector<std::string_view> known{"help"};
+    for (const Command& command : commands())
+        known.push_back(command.name);
+    std::string sentence = "There is no command " + in_quotes(word) + ".";
+    if (word.ends_with(".jarful")) {
+        sentence += " Did you mean `jarful weigh " + word + "`?";
+    } else if (const auto near = units::nearest(word, known)) {
+        sentence += " Did you mean " + in_quotes(*near) + "?";
+    }
+    complain(sentence + " `jarful --help` shows them all.");
+    return status::not_done;
+}
+
+/// One command's options: parses, and says in our words what is wrong.
+class Parser {
+  public:
+    explicit Parser(const Command& command)
+        : command_(command) {
+        app_.set_help_flag();
+        app_.allow_extras();
+    }
+
+    void flag(const char* name, bool& value) { app_.add_flag(name, value); }
+    void text(const char* name, std::optional<std::string>& value) {
+        app_.add_option_function<std::string>(name, [&value](const std::string& v) { value = v; })
+            ->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
+    }
+    void texts(const char* name, std::vector<std::string>& values) {
+        app_.add_option(name, values)->allow_extra_args(false);
+    }
+    void positionals(std::vector<std::string>& values) { app_.add_option("words", values); }
+
+    /// The exit status if parsing failed.
+    std::optional<int> parse(std::vector<std::string> words) {
+        std::reverse(words.begin(), words.end()); // the parser wants the last word first
+        try {
+            app_.parse(std::move(words));
+        } catch (const CLI::ParseError& error) {
+            return failed(error.what());
+        }
+        for (const std::string& extra : app_.remaining()) {
+            if (extra.starts_with('-')) return unknown_option(extra, command_);
+        }
+        return std::nullopt;
+    }
+
+  private:
+    int failed(std::string_view what) const {
+        for (const Flag& flag : command_.flags) {
+            if (what.find(flag.name) == std::string_view::npos) continue;
+            return usage_fault(flag.value.empty() ? in_quotes(flag.name) + " takes no value."
+                                                  : in_quotes(flag.name) + " needs " +
+                                                        std::string(flag.value) + " after it.",
+                               command_.name);
+        }
+        return usage_fault("That cannot be understood.", command_.name);
+    }
+
+    const Command& command_;
+    CLI::App app_;
+};
+
+/// What follows the recipe's name: settings, and `without NAME`.
+std::optional<int> read_words(const std::vector<std::string>& words, WeighOptions& options) {
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const std::string& word = words[i];
+        if (word == "without") {
+            if (i + 1 == words.size()) {
+                return usage_fault("\"without\" needs the name of an optional line after it.",
+                                   "weigh");
+            }
+            options.without.push_back(words[++i]);
+        } else if (options.recipe.empty() && !word.empty()) {
+            options.recipe = word;
+        } else if (word.find('=') != std::string::npos && word != "=") {
+            options.settings.push_back(word);
+        } else {
+            return usage_fault("The word " + in_quotes(word) +
+                                   " is not understood here. An amount is written without blanks, "
+                                   "as in cabbage=1.84kg, or in quotes.",
+                               "weigh");
+        }
+    }
+    if (options.recipe.empty()) return usage_fault("Which recipe?", "weigh");
+    return std::nullopt;
+}
+
+int weigh(const Command& command, const std::vector<std::string>& words) {
+    WeighOptions options;
+    std::optional<std::string> units;
+    std::vector<std::string> positionals;
+    Parser parser(command);
+    parser.positionals(positionals);
+    parser.texts("--without", options.without);
+    parser.text("--kitchen", options.kitchen);
+    parser.text("--units", units);
+    parser.flag("--json", options.json);
+    if (const auto failed = parser.parse(words)) return *failed;
+    if (units == "us") {
+        options.units = render::Units::us;
+    } else if (units == "both") {
+        options.units = render::Units::both;
+    } else if (units && units != "metric") {
+        static constexpr std::string_view known[] = {"metric", "us", "both"};
+        std::string sentence = "There are no units called " + in_quotes(*units) + ".";
+        if (const auto near = units::nearest(*units, known)) {
+            sentence += " Did you mean " + in_quotes(*near) + "?";
+        }
+        return usage_fault(sentence + " Write metric, us or both.", command.name);
+    }
+    if (const auto failed = read_words(positionals, options)) return *failed;
+    return run_weigh(options);
+}
+
+int check(const Command& command, const std::vector<std::string>& words) {
+    CheckOptions options;
+    Parser parser(command);
+    parser.positionals(options.paths);
+    parser.text("--kitchen", options.kitchen);
+    parser.flag("--json", options.json);
+    if (const auto failed = parser.parse(words)) return *failed;
+    return run_check(options);
+}
+
+int ranges(const Command& command, const std::vector<std::string>& words) {
+    RangesOptions options;
+    std::vector<std::string> positionals;
+    Parser parser(command);
+    parser.positionals(positionals);
+    parser.flag("--json", options.json);
+    if (const auto failed = parser.parse(words)) return *failed;
+    // A kind of two words may be written as two: "green beans".
+    for (const std::string& word : positionals)
+        options.kind += (options.kind.empty() ? "" : " ") + word;
+    return run_ranges(options);
+}
+
+int help(const std::vector<std::string>& words) {
+    if (words.empty()) return finish(help_text(result_in_colour()), status::nothing_to_say);
+    const Command* command = find_command(words.front());
+    if (command == nullptr) return unknown_command(words.front());
+    return finish(help_text(*command, result_in_colour()), status::nothing_to_say);
+}
+
+bool asks_for_help(const std::string& word) {
+    return word == "--help" || word == "-h";
+}
+
+} // namespace
+
+int run(const std::vector<std::string>& words) {
+    if (words.empty()) {
+        write_aside(help_text(aside_in_colour()));
+        return status::not_done;
+    }
+    const std::string& first = words.front();
+    const std::vector<std::string> rest(words.begin() + 1, words.end());
+    if (asks_for_help(first)) return help({});
+    if (first == "help") {
+        if (!rest.empty() && (asks_for_help(rest.front()) || rest.front() == "help")) {
+            return help({});
+        }
+        return help(rest);
+    }
+    if (first == "--version") {
+        return finish("jarful " JARFUL_VERSION "\n", status::nothing_to_say);
+    }
+    const Command* command = find_command(first);
+    if (command == nullptr) return unknown_command(first);
+    if (std::any_of(rest.begin(), rest.end(), asks_for_help)) return help({first});
+    if (first == "weigh") return weigh(*command, rest);
+    if (first == "check") return check(*command, rest);
+    return ranges(*command, rest);
+}
+
+} // namespace jarful::cli

@@ -1,0 +1,256 @@
+#include "cli/files.hpp"
+
+#include "engine/language/parse.hpp"
+#include "engine/units/nearest.hpp"
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <fcntl.h>
+#include <filesystem>
+#include <set>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace jarful::cli {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr std::string_view ending = ".jarful";
+constexpr const char* kitchen_file = "kitchen.jarful";
+
+std::string in_quotes(std::string_view text) {
+    return "\"" + std::string(text) + "\"";
+}
+
+FileFault fault_of(const std::string& path, int error) {
+    if (error == ENOENT || error == ENOTDIR) {
+        return {"missing-file", "There is no file " + in_quotes(path) + ".",
+                "Check the spelling, and the folder that you are in."};
+    }
+    if (error == EACCES || error == EPERM) {
+        return {"unreadable-file", "The file " + in_quotes(path) + " may not be read.",
+                "Ask its owner, or change its permissions."};
+    }
+    return {"unreadable-file",
+            "The file " + in_quotes(path) + " cannot be read: " + std::strerror(error) + ".", ""};
+}
+
+/// A file's descriptor, closed in the end.
+class Opened {
+  public:
+    explicit Opened(int descriptor)
+        : descriptor_(descriptor) {}
+    ~Opened() {
+        if (descriptor_ > STDIN_FILENO) ::close(descriptor_);
+    }
+    Opened(const Opened&) = delete;
+    Opened& operator=(const Opened&) = delete;
+    [[nodiscard]] int get() const { return descriptor_; }
+
+  private:
+    int descriptor_;
+};
+
+/// 0, or the error number.
+int read_all(int descriptor, std::string& bytes) {
+    constexpr std::size_t enough = language::limits::file_bytes + 1;
+    constexpr std::size_t block = 64 * 1024;
+    while (bytes.size() < enough) {
+        const std::size_t had = bytes.size();
+        const std::size_t wanted = std::min(block, enough - had);
+        bytes.resize(had + wanted);
+        const ssize_t n = ::read(descriptor, bytes.data() + had, wanted);
+        bytes.resize(had + (n > 0 ? static_cast<std::size_t>(n) : 0));
+        if (n < 0 && errno == EINTR) continue;
+        if (n < 0) return errno;
+        if (n == 0) break;
+    }
+    return 0;
+}
+
+/// A path as the user would write it: from the current folder if it lies below that.
+std::string shown(const fs::path& path) {
+    std::error_code error;
+    const fs::path here = fs::current_path(error);
+    if (error) return path.string();
+    const fs::path from_here = path.lexically_normal().lexically_relative(here);
+    const bool below = !from_here.empty() && *from_here.begin() != "..";
+    return below ? from_here.string() : path.lexically_normal().string();
+}
+
+fs::path full(const std::string& path) {
+    std::error_code error;
+    fs::path whole = fs::absolute(path, error);
+    return error ? fs::path(path) : whole.lexically_normal();
+}
+
+std::optional<fs::path> kitchen_above(fs::path folder) {
+    while (true) {
+        const fs::path candidate = folder / kitchen_file;
+        if (is_file(candidate.string())) return candidate;
+        std::error_code error;
+        if (fs::exists(folder / ".git", error)) return std::nullopt;
+        if (!folder.has_relative_path()) return std::nullopt;
+        folder = folder.parent_path();
+    }
+}
+
+std::vector<fs::path> book_folders() {
+    std::error_code error;
+    const fs::path here = fs::current_path(error);
+    std::vector<fs::path> out;
+    if (error) return out;
+    out = {here, here / "recipes"};
+    if (const auto kitchen = kitchen_above(here)) {
+        out.push_back(kitchen->parent_path());
+        out.push_back(kitchen->parent_path() / "recipes");
+    }
+    return out;
+}
+
+/// What is called nearly so in the folders of the book.
+std::string near_words(const std::string& name) {
+    std::vector<std::string> stems;
+    for (const fs::path& folder : book_folders()) {
+        std::error_code error;
+        for (fs::directory_iterator it(folder, error), end; !error && it != end;
+             it.increment(error)) {
+            const fs::path file = it->path().filename();
+            if (file.extension() == ending && file != kitchen_file) {
+                stems.push_back(file.stem().string());
+            }
+        }
+    }
+    std::sort(stems.begin(), stems.end());
+    const std::vector<std::string_view> known(stems.begin(), stems.end());
+    const fs::path wanted(name);
+    const std::string stem =
+        wanted.extension() == ending ? wanted.stem().string() : wanted.filename().string();
+    if (const auto near = units::nearest(stem, known); near && *near != stem) {
+        return "Did you mean " + in_quotes(*near) + "?";
+    }
+    if (stems.empty()) return "No recipe was found in this folder or in \"recipes\".";
+    stems.erase(std::unique(stems.begin(), stems.end()), stems.end());
+    std::string list;
+    for (std::size_t i = 0; i < std::min<std::size_t>(stems.size(), 12); ++i) {
+        list += (i == 0 ? "" : ", ") + stems[i];
+    }
+    return "The recipes here: " + list + (stems.size() > 12 ? ", …" : "") + ".";
+}
+
+} // namespace
+
+bool is_file(const std::string& path) {
+    struct stat info {};
+    return ::stat(path.c_str(), &info) == 0 && S_ISREG(info.st_mode);
+}
+
+bool is_folder(const std::string& path) {
+    struct stat info {};
+    return ::stat(path.c_str(), &info) == 0 && S_ISDIR(info.st_mode);
+}
+
+FileContent read_file(const std::string& path) {
+    FileContent out;
+    if (path == "-") {
+        if (const int error = read_all(STDIN_FILENO, out.bytes)) {
+            out.fault = FileFault{
+                "unreadable-file",
+                std::string("Standard input cannot be read: ") + std::strerror(error) + ".", ""};
+        }
+        return out;
+    }
+    // A pipe without a writer would keep an ordinary open waiting.
+    const Opened file(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
+    if (file.get() < 0) {
+        out.fault = fault_of(path, errno);
+        return out;
+    }
+    struct stat info {};
+    if (::fstat(file.get(), &info) != 0) {
+        out.fault = fault_of(path, errno);
+    } else if (S_ISDIR(info.st_mode)) {
+        out.fault =
+            FileFault{"is-a-folder", in_quotes(path) + " is a folder, not a file.",
+                      "Name a recipe in it, or check the whole folder with `jarful check`."};
+    } else if (!S_ISREG(info.st_mode)) {
+        out.fault = FileFault{"not-a-file",
+                              in_quotes(path) + " is a device or a pipe, not an ordinary file.",
+                              "Write - to read from standard input."};
+    } else if (const int error = read_all(file.get(), out.bytes)) {
+        out.fault = fault_of(path, error);
+    }
+    return out;
+}
+
+std::vector<std::string> files_below(const std::string& folder) {
+    std::vector<std::string> out;
+    std::vector<fs::path> waiting{folder};
+    while (!waiting.empty()) {
+        const fs::path here = waiting.back();
+        waiting.pop_back();
+        std::error_code error;
+        for (fs::directory_iterator it(here, error), end; !error && it != end;
+             it.increment(error)) {
+            const std::string name = it->path().filename().string();
+            if (name.starts_with('.')) continue;
+            std::error_code ignored;
+            const fs::file_status kind = it->symlink_status(ignored);
+            if (fs::is_directory(kind)) {
+                waiting.push_back(it->path());
+            } else if (it->path().extension() == ending) {
+                std::string path = it->path().string();
+                if (path.starts_with("./")) path.erase(0, 2);
+                out.push_back(std::move(path));
+            }
+        }
+    }
+    std::sort(out.begin(), out.end());
+    return out;
+}
+
+std::optional<std::string> kitchen_of(const std::string& path) {
+    const fs::path start = path == "-" ? full(".") : full(path).parent_path();
+    const auto found = kitchen_above(start.has_filename() ? start : start.parent_path());
+    if (!found) return std::nullopt;
+    return shown(*found);
+}
+
+FoundRecipe find_recipe(const std::string& name) {
+    if (name == "-" || is_file(name)) return {name, std::nullopt};
+    if (is_file(name + std::string(ending))) return {name + std::string(ending), std::nullopt};
+    std::vector<std::string> found;
+    if (!name.empty() && name.find('/') == std::string::npos) {
+        std::set<std::string> seen; // one file may be reached by two ways
+        for (const fs::path& folder : book_folders()) {
+            for (const std::string& file : {name, name + std::string(ending)}) {
+                const fs::path path = folder / file;
+                if (!is_file(path.string())) continue;
+                std::error_code error;
+                const fs::path real = fs::canonical(path, error);
+                if (seen.insert((error ? path : real).string()).second) {
+                    found.push_back(shown(path));
+                }
+            }
+        }
+    }
+    if (found.size() == 1) return {found.front(), std::nullopt};
+    if (found.size() > 1) {
+        std::string list;
+        for (const std::string& path : found)
+            list += (list.empty() ? "" : ", ") + path;
+        return {"", FileFault{"several-files",
+                              "Several recipes are called " + in_quotes(name) + ": " + list + ".",
+                              "Name the one you mean by its path."}};
+    }
+    struct stat info {};
+    if (::stat(name.c_str(), &info) == 0) return {name, std::nullopt}; // reading it says what it is
+    if (errno != ENOENT && errno != ENOTDIR) return {"", fault_of(name, errno)};
+    return {"", FileFault{"missing-file", "There is no recipe " + in_quotes(name) + ".",
+                          near_words(name)}};
+}
+
+} // namespace jarful::cli

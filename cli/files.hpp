@@ -1,0 +1,51 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+/// Reading files, and finding recipes and kitchens by name.
+namespace jarful::cli {
+
+/// Why a file could not be read: a code as in docs/diagnostics.md, and two sentences.
+struct FileFault {
+    std::string code;
+    std::string message;
+    std::string advice; ///< may be empty
+};
+
+struct FileContent {
+    std::string bytes;
+    std::optional<FileFault> fault;
+};
+
+/// The bytes of a regular file, or of standard input for "-": at most one more than a recipe may
+/// have, so that a file without end ends here and the reader of recipes says that it is too large.
+/// Devices, pipes and folders are refused.
+[[nodiscard]] FileContent read_file(const std::string& path);
+
+/// Whether there is a regular file.
+[[nodiscard]] bool is_file(const std::string& path);
+[[nodiscard]] bool is_folder(const std::string& path);
+
+/// Every .jarful file in a folder and the folders below it, by path; hidden folders are passed
+/// over, links to folders are not followed.
+[[nodiscard]] std::vector<std::string> files_below(const std::string& folder);
+
+/// The kitchen.jarful beside a file or in a folder above it, up to a folder with a .git or the
+/// root; empty if there is none. For "-" the search begins in the current folder.
+[[nodiscard]] std::optional<std::string> kitchen_of(const std::string& path);
+
+/// Where a recipe's name led.
+struct FoundRecipe {
+    std::string path; ///< empty if there is none, or more than one
+    std::optional<FileFault> fault;
+};
+
+/// A recipe by its path, its path without the ending, or its file's name without the ending: in the
+/// current folder and in the book (the nearest folder above with a kitchen.jarful), there and in a
+/// folder "recipes".
+[[nodiscard]] FoundRecipe find_recipe(const std::string& name);
+
+} // namespace jarful::cli

@@ -1,0 +1,53 @@
+#pragma once
+
+#include "engine/kitchen/kitchen.hpp"
+#include "engine/language/diagnostic.hpp"
+#include "engine/language/tree.hpp"
+
+#include <map>
+#include <optional>
+#include <string>
+
+/// Files as the engine wants them.
+namespace jarful::cli {
+
+/// A file that was read and parsed, whatever came of it.
+struct LoadedFile {
+    language::Document document; ///< with its source, even where nothing could be parsed
+    language::Findings findings;
+    [[nodiscard]] bool ok() const { return !findings.has_faults(); }
+};
+
+/// Reads and parses; what cannot be read is among the findings, without a place.
+[[nodiscard]] LoadedFile load(const std::string& path);
+
+/// The kitchen that belongs to a recipe.
+struct LoadedKitchen {
+    std::string path; ///< empty for the built-in one
+    kitchen::Kitchen kitchen;
+    LoadedFile file; ///< of one from a file
+    [[nodiscard]] bool ok() const { return file.ok(); }
+};
+
+/// A kitchen from a file; one that is a recipe is a fault.
+[[nodiscard]] LoadedKitchen load_kitchen(const std::string& path);
+
+/// Kitchens by path, each read once.
+class Kitchens {
+  public:
+    /// @param named the kitchen that the user named, for all recipes.
+    explicit Kitchens(std::optional<std::string> named)
+        : named_(std::move(named)) {}
+    /// The kitchen of a recipe: the named one, else the one beside it or above it, else the
+    /// built-in one.
+    [[nodiscard]] const LoadedKitchen& of(const std::string& recipe_path);
+
+  private:
+    std::optional<std::string> named_;
+    std::map<std::string, LoadedKitchen> known_;
+};
+
+/// All findings of a file as text on standard error.
+void explain_aside(const language::Source& source, const language::Findings& findings);
+
+} // namespace jarful::cli

@@ -1,0 +1,19 @@
+#include "cli/arguments.hpp"
+#include "cli/commands.hpp"
+#include "cli/terminal.hpp"
+
+#include <csignal>
+#include <exception>
+
+int main(int argc, char** argv) {
+    using namespace jarful::cli;
+    // A reader who has seen enough closes the pipe; writing then fails, and that is no error.
+    std::signal(SIGPIPE, SIG_IGN);
+    try {
+        return run(std::vector<std::string>(argv + (argc > 0 ? 1 : 0), argv + argc));
+    } catch (const std::exception& error) {
+        // Bad input never comes here: this is no memory, or a mistake of ours.
+        complain(std::string("The program failed: ") + error.what() + ".");
+        return status::not_done;
+    }
+}
