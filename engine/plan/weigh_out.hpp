@@ -1,6 +1,7 @@
 #pragma once
 
 #include "engine/larder/larder.hpp"
+#include "engine/units/dimension.hpp"
 #include "engine/units/interval.hpp"
 
 #include <optional>
