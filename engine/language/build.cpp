@@ -151,6 +151,15 @@ void check_power(const State& state, NodeId base, const Operation& op) {
     }
 }
 
+void check_comparison(const State& state, NodeId left, const Operation& op) {
+    const Node& n = state.pool[left];
+    if (n.parenthesised || n.kind < NodeKind::less || n.kind > NodeKind::greater_equal) return;
+    refuse("chained-comparison", {n.place.begin, state.pool[op.right].place.end},
+           "Comparisons are not chained.",
+           "Write \"" + words(state, left) + " and " + words(state, n.b) + " " +
+               std::string(state.at(op.sign.place)) + " " + words(state, op.right) + "\".");
+}
+
 } // namespace
 
 NodeId add_amount(State& state, Literal literal) {
@@ -200,6 +209,8 @@ NodeId add_binary(State& state, NodeId left, const Operation& op) {
         check_products(state, left, op);
     } else if (kind == NodeKind::power) {
         check_power(state, left, op);
+    } else if (kind >= NodeKind::less && kind <= NodeKind::greater_equal) {
+        check_comparison(state, left, op);
     }
     Node n;
     n.kind = kind;

@@ -76,6 +76,21 @@ struct Symbol : x3::parser<Symbol> {
     }
 };
 
+/// Never matches; stands last in a choice to say what the choice is between.
+struct Otherwise : x3::parser<Otherwise> {
+    using attribute_type = x3::unused_type;
+    static constexpr bool has_attribute = false;
+    std::string_view name;
+
+    constexpr explicit Otherwise(std::string_view n)
+        : name(n) {}
+
+    template <class C, class R, class Attribute>
+    bool parse(Cursor&, const Cursor&, const C&, R&, Attribute&) const {
+        return false;
+    }
+};
+
 /// nested[p]: one level deeper, up to limits::nesting.
 template <class Subject>
 struct Nested : x3::unary_parser<Subject, Nested<Subject>> {
@@ -190,6 +205,14 @@ struct get_info<jarful::language::grammar::Symbol> {
     using result_type = std::string;
     std::string operator()(const jarful::language::grammar::Symbol& p) const {
         return std::string(p.code) + "|\"" + std::string(p.symbol) + "\"";
+    }
+};
+
+template <>
+struct get_info<jarful::language::grammar::Otherwise> {
+    using result_type = std::string;
+    std::string operator()(const jarful::language::grammar::Otherwise& p) const {
+        return std::string(p.name);
     }
 };
 

@@ -26,18 +26,10 @@ const auto every = (word("every") > amount[put<&TendLine::every>]) >>
                    -((word("to") > word("day")) > whole[put<&TendLine::to_day>]);
 const auto on_day = (word("on") > word("day")) > whole[put<&TendLine::on_day>];
 
-/// Stands behind the two ways to say when for the sake of its name.
-struct NoTime : x3::parser<NoTime> {
-    using attribute_type = x3::unused_type;
-    static constexpr bool has_attribute = false;
-    template <class C, class R, class Attribute>
-    bool parse(Cursor&, const Cursor&, const C&, R&, Attribute&) const {
-        return false;
-    }
-};
+constexpr Otherwise no_time{"expected-word|\"every\" or \"on day\""};
 
 const auto tend_def =
-    (task[put<&TendLine::task>] > (every | on_day | NoTime{})) >> -templ[put<&TendLine::text>];
+    (task[put<&TendLine::task>] > (every | on_day | no_time)) >> -templ[put<&TendLine::text>];
 
 const x3::rule<struct ready_rule, ReadyLine> ready{"expected-word|the word \"day\""};
 const auto ready_days = (word("day") > whole[put<&ReadyLine::from_day>]) >>
@@ -91,15 +83,3 @@ Statement parse_doing_statement(Word1 id, Cursor& first, Cursor last, State& sta
 }
 
 } // namespace jarful::language
-
-namespace boost::spirit::x3 {
-
-template <>
-struct get_info<jarful::language::grammar::NoTime> {
-    using result_type = std::string;
-    std::string operator()(const jarful::language::grammar::NoTime&) const {
-        return "expected-word|\"every\" or \"on day\"";
-    }
-};
-
-} // namespace boost::spirit::x3

@@ -10,24 +10,27 @@ namespace {
 
 // ---- Tokens. ----
 
+/// Of tokens that stand behind no `>`, so that nobody reads it.
+constexpr std::string_view an_operator = "expected-word|an operator";
+
 constexpr Token<NodeId, read_amount_node> amount_node{"expected-quantity|a quantity"};
 constexpr Token<NodeId, read_unit_node> unit_node{"expected-unit|a unit"};
 constexpr Token<NodeId, read_name_node> name_node{"expected-quantity|a quantity"};
 constexpr Token<NodeId, read_exponent> exponent_digits{"expected-whole|a whole number"};
 constexpr Token<FunctionWord, read_function> function_word{"expected-quantity|a quantity"};
-constexpr Token<Place, read_open> open{"expected-open|\"(\""};
+constexpr Token<Place, read_open> open{an_operator};
 constexpr Token<Place, read_close> close{"expected-close|\")\""};
 constexpr Token<Sign, read_minus> minus{"expected-quantity|a quantity"};
 constexpr Token<Sign, read_not> not_sign{"expected-quantity|a condition"};
 constexpr Token<Sign, read_if> if_sign{"expected-quantity|a quantity"};
-constexpr Token<Sign, read_power_sign> power_sign{"expected-operator|\"^\""};
-constexpr Token<Sign, read_per> per_sign{"expected-operator|\"per\""};
-constexpr Token<Sign, read_divide> divide_sign{"expected-operator|\"/\""};
-constexpr Token<Sign, read_times_or_of> times_sign{"expected-operator|\"*\""};
-constexpr Token<Sign, read_plus_or_minus> plus_sign{"expected-operator|\"+\""};
-constexpr Token<Sign, read_comparison> comparison_sign{"expected-operator|\"<\""};
-constexpr Token<Sign, read_and> and_sign{"expected-operator|\"and\""};
-constexpr Token<Sign, read_or> or_sign{"expected-operator|\"or\""};
+constexpr Token<Sign, read_power_sign> power_sign{an_operator};
+constexpr Token<Sign, read_per> per_sign{an_operator};
+constexpr Token<Sign, read_divide> divide_sign{an_operator};
+constexpr Token<Sign, read_times_or_of> times_sign{an_operator};
+constexpr Token<Sign, read_plus_or_minus> plus_sign{an_operator};
+constexpr Token<Sign, read_comparison> comparison_sign{an_operator};
+constexpr Token<Sign, read_and> and_sign{an_operator};
+constexpr Token<Sign, read_or> or_sign{an_operator};
 
 // ---- Actions. ----
 
@@ -150,7 +153,8 @@ const auto conjunction_def = negation[start] >> *and_part[combine];
 const auto not_part_def = not_sign[sign] > nested[negation[right]];
 const auto negation_def = not_part[prefix] | comparison[start];
 const auto comparison_part_def = comparison_sign[sign] > sum[right];
-const auto comparison_def = sum[start] >> -comparison_part[combine];
+// A chained comparison is read in order to be refused; so is a chained power below.
+const auto comparison_def = sum[start] >> *comparison_part[combine];
 
 const auto sum_part_def = plus_sign[sign] > product[right];
 const auto sum_def = product[start] >> *sum_part[combine];
@@ -165,7 +169,6 @@ const auto signed_value_def = minus_part[prefix] | power[start];
 const auto minus_digits_def = minus[sign] > exponent_digits[right];
 const auto exponent_def = exponent_digits[start] | minus_digits[prefix] | group[group_action];
 const auto power_part_def = power_sign[sign] > exponent[right];
-// A chained power is read in order to be refused with its two readings.
 const auto power_def = primary[start] >> *power_part[combine];
 
 const auto group_def =

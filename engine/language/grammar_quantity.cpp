@@ -40,7 +40,7 @@ struct FateAction {
 };
 
 /// The line's word decides which fields the tail may use; `total` and `let` have a label only.
-const x3::rule<struct tail_rule, Tail> tail{"expected-tail|the rest of the line"};
+const x3::rule<struct tail_rule, Tail> tail{"expected-word|the rest of the line"};
 const auto fate_part = optional_word[FateAction<&Tail::optional>{}] |
                        (discarded_word[FateAction<&Tail::discarded>{}] >>
                         -(word("keeps") > amount[put<&Tail::keeps>]));
@@ -48,7 +48,7 @@ const auto tail_def = -fate_part >> -(word("as") > material[put<&Tail::material>
                       -((word("counts") > word("as")) > role[put<&Tail::role>]) >>
                       -text[put<&Tail::label>];
 
-const x3::rule<struct label_rule, Tail> label{"expected-tail|the rest of the line"};
+const x3::rule<struct label_rule, Tail> label{"expected-word|the rest of the line"};
 const auto label_def = -text[put<&Tail::label>];
 
 const x3::rule<struct quantity_rule, Quantity> quantity{"expected-name|a name"};
@@ -127,24 +127,14 @@ struct BetweenAction {
 const x3::rule<struct hold_rule, HoldLine> hold{"expected-quantity|a quantity"};
 const auto between = ((word("between") > sum_level[put<&HoldLine::at_least>]) > word("and")) >
                      sum_level[BetweenAction{}];
-/// Stands behind two choices for the sake of its name.
-template <char Which>
-struct Neither : x3::parser<Neither<Which>> {
-    using attribute_type = x3::unused_type;
-    static constexpr bool has_attribute = false;
-    template <class C, class R, class Attribute>
-    bool parse(Cursor&, const Cursor&, const C&, R&, Attribute&) const {
-        return false;
-    }
-};
-using NoBound = Neither<'b'>;
-using NoSide = Neither<'s'>;
+constexpr Otherwise no_bound{"expected-bound|\"between\", \"at least\" or \"at most\""};
+constexpr Otherwise no_side{"expected-word|\"least\" or \"most\""};
 
 const auto at_bound = word("at") > ((word("least") > sum_level[put<&HoldLine::at_least>]) |
-                                    (word("most") > sum_level[put<&HoldLine::at_most>]) | NoSide{});
+                                    (word("most") > sum_level[put<&HoldLine::at_most>]) | no_side);
 
 const auto hold_def =
-    (expression[HeldAction{}] > (between | at_bound | NoBound{})) >> -text[put<&HoldLine::why>];
+    (expression[HeldAction{}] > (between | at_bound | no_bound)) >> -text[put<&HoldLine::why>];
 
 BOOST_SPIRIT_DEFINE(tail, label, quantity, plain, count, measure, brine, fill, headspace, topup,
                     hold)
@@ -196,23 +186,3 @@ Statement parse_quantity_statement(Word1 id, Cursor& first, Cursor last, State& 
 }
 
 } // namespace jarful::language
-
-namespace boost::spirit::x3 {
-
-template <>
-struct get_info<jarful::language::grammar::NoBound> {
-    using result_type = std::string;
-    std::string operator()(const jarful::language::grammar::NoBound&) const {
-        return "expected-bound|\"between\", \"at least\" or \"at most\"";
-    }
-};
-
-template <>
-struct get_info<jarful::language::grammar::NoSide> {
-    using result_type = std::string;
-    std::string operator()(const jarful::language::grammar::NoSide&) const {
-        return "expected-word|\"least\" or \"most\"";
-    }
-};
-
-} // namespace boost::spirit::x3

@@ -225,7 +225,8 @@ class FileParser {
                      std::string("Move the line to the ") +
                          (recipe ? "file kitchen.jarful." : "recipe that it is for."),
                      {}};
-        d.related.push_back({*header_, "the file is said to be one here"});
+        d.related.push_back({*header_, recipe ? "the file says that it is a recipe"
+                                              : "the file says that it is a kitchen"});
         throw Refusal{std::move(d)};
     }
 

@@ -76,8 +76,10 @@ class Deeper {
                                   Cursor last);
 /// Refuses what is left over after a complete statement or expression.
 [[noreturn]] void refuse_left_over(const State& state, Cursor at, Cursor last);
-/// Refuses a word that follows an amount directly and means nothing there.
-[[noreturn]] void refuse_word_after_amount(const State& state, Place amount, Place word);
+/// Refuses a word that follows an amount directly and means nothing there. In a formula it may be a
+/// name that lacks its operator.
+[[noreturn]] void refuse_word_after_amount(const State& state, Place amount, Place word,
+                                           bool formula);
 /// Refuses a word of the language or a unit where a name is wanted.
 [[noreturn]] void refuse_reserved(const State& state, Place word);
 /// "How such a line reads", or empty.

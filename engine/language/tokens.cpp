@@ -17,6 +17,21 @@ std::string_view rest(Cursor first, Cursor last) {
     return {first, static_cast<std::size_t>(last - first)};
 }
 
+/// What people call a role, and what it is called here.
+std::optional<std::string_view> everyday_role(std::string_view word) {
+    static constexpr std::array<std::array<std::string_view, 2>, 8> roles{{{"fruit", "vegetable"},
+                                                                           {"produce", "vegetable"},
+                                                                           {"spice", "aromatic"},
+                                                                           {"herb", "aromatic"},
+                                                                           {"sauce", "seasoning"},
+                                                                           {"vinegar", "acid"},
+                                                                           {"liquid", "water"},
+                                                                           {"brine", "water"}}};
+    for (const auto& role : roles)
+        if (role[0] == word) return role[1];
+    return std::nullopt;
+}
+
 /// A word out of a list; a word that is near one of them is refused with that one.
 bool read_listed(Cursor& first, Cursor last, State& state, std::span<const std::string_view> list,
                  const char* code, const char* what, Word& out) {
@@ -29,7 +44,10 @@ bool read_listed(Cursor& first, Cursor last, State& state, std::span<const std::
         std::string advice;
         if (const auto near = units::nearest(word, list))
             advice = "Did you mean \"" + std::string(*near) + "\"? ";
-        advice += "Known are";
+        else if (const auto meant = everyday_role(word);
+                 list.data() == role_words().data() && meant)
+            advice = "Here that is \"" + std::string(*meant) + "\". ";
+        advice += "Write one of";
         for (std::size_t i = 0; i < list.size(); ++i)
             advice += (i == 0 ? " " : i + 1 == list.size() ? " or " : ", ") + std::string(list[i]);
         refuse(code, place, quoted(word) + " is not " + what + ".", advice + ".");

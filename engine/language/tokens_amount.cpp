@@ -79,7 +79,7 @@ std::optional<std::string> minus_advice(std::string_view text) {
 }
 
 /// The right form in the user's own figures, where that is easily said.
-std::optional<std::string> own_advice(Kind kind, std::string_view text) {
+std::optional<std::string> own_advice(Kind kind, std::string_view text, bool in_call) {
     std::string form(text);
     switch (kind) {
     case Kind::hyphen_range:
@@ -96,8 +96,9 @@ std::optional<std::string> own_advice(Kind kind, std::string_view text) {
         const std::size_t comma = form.find(',');
         if (comma == std::string::npos) return std::nullopt;
         form.replace(comma, 1, ".");
-        return "Write \"" + form +
-               "\". Between the values of a function, put a blank after the comma.";
+        form = "Write \"" + form + "\".";
+        if (in_call) form += " Between the values of a function, put a blank after the comma.";
+        return form;
     }
     case Kind::bare_point:
         if (form.empty()) return std::nullopt;
@@ -117,7 +118,7 @@ std::optional<std::string> own_advice(Kind kind, std::string_view text) {
     std::string advice = fault.advice;
     std::replace(message.begin(), message.end(), '`', '"');
     std::replace(advice.begin(), advice.end(), '`', '"');
-    if (auto own = own_advice(fault.kind, text)) advice = std::move(*own);
+    if (auto own = own_advice(fault.kind, text, !state.open.empty())) advice = std::move(*own);
     refuse(code_of(fault.kind), state.place(at + begin, at + end), std::move(message),
            std::move(advice));
 }
@@ -129,17 +130,32 @@ bool may_follow(const State& state, std::string_view word) {
            (word == "salt" || word == "water");
 }
 
-void check_what_follows(const State& state, const Literal& literal, Cursor end, Cursor last) {
+void check_what_follows(const State& state, const Literal& literal, Cursor end, Cursor last,
+                        bool formula) {
+    const units::CompoundUnit& written = literal.amount.unit;
+    for (std::uint8_t i = 0; i < written.size; ++i) {
+        if (!units::unit(written.factors[i].id).percent || written.factors[i].exponent == 1)
+            continue;
+        std::string base = own_words(state.at(literal.place));
+        const std::size_t sign = std::min(base.find('^'), base.size());
+        const std::string power = base.substr(sign);
+        base.resize(sign);
+        refuse("ambiguous-power", literal.place,
+               "This can be read two ways, because an amount stands straight before \"^\".",
+               "Write \"(" + base + ")" + power + "\".");
+    }
     const std::string_view here = rest(end, last);
     if (here.size() > 1 && here[0] == '/' && literal.amount.unit.size != 0) {
         const std::size_t length = name_length(here.substr(1));
         if (length != 0 && !units::read_unit_prefix(here.substr(1))) {
             const std::string name(here.substr(1, length));
             const std::string amount = own_words(state.at(literal.place));
-            const std::string unit = literal.amount.unit.text();
-            refuse("slash-without-blanks",
-                   state.place(end - (literal.amount.unit.size != 0 ? unit.size() : 0),
-                               end + 1 + length),
+            Cursor begin = end;
+            while (begin > state.text.data() + literal.place.begin && !is_digit(begin[-1]) &&
+                   begin[-1] != ' ' && begin[-1] != '\t')
+                --begin;
+            const std::string unit(begin, end);
+            refuse("slash-without-blanks", state.place(begin, end + 1 + length),
                    quoted(unit + "/" + name) + " is written like one unit, and " + quoted(name) +
                        " is no unit.",
                    "Write \"" + amount + " / " + name + "\" to divide, or \"" + amount +
@@ -153,17 +169,17 @@ void check_what_follows(const State& state, const Literal& literal, Cursor end, 
         while (length < here.size() && is_digit(here[length]))
             ++length;
         if (length > digits)
-            refuse("exponent", {literal.place.begin, state.offset(end + length)},
+            refuse("number-exponent", {literal.place.begin, state.offset(end + length)},
                    "A number is written out here, without an exponent.",
                    "Write all its digits, or use a larger or smaller unit.");
     }
-    const Cursor next = skip_spaces(end, last);
+    const Cursor next = skip_blanks(end, last, state.comments);
     const std::size_t length = name_length(rest(next, last));
     if (length != 0 && !may_follow(state, {next, length}))
-        refuse_word_after_amount(state, literal.place, state.place(next, next + length));
+        refuse_word_after_amount(state, literal.place, state.place(next, next + length), formula);
 }
 
-bool read_checked(Cursor& first, Cursor last, State& state, Literal& out) {
+bool read_checked(Cursor& first, Cursor last, State& state, bool formula, Literal& out) {
     const Cursor at = skip_blanks(first, last, state.comments);
     if (!begins_number(at, last)) return false;
     // An amount never goes on over the end of a line.
@@ -174,7 +190,7 @@ bool read_checked(Cursor& first, Cursor last, State& state, Literal& out) {
     if (!amount) refuse_amount(state, at, stop, fault);
     const Cursor end = at + length;
     out = {std::move(*amount), state.place(at, end)};
-    check_what_follows(state, out, end, stop);
+    check_what_follows(state, out, end, stop, formula);
     first = end;
     return true;
 }
@@ -182,12 +198,12 @@ bool read_checked(Cursor& first, Cursor last, State& state, Literal& out) {
 } // namespace
 
 bool read_literal(Cursor& first, Cursor last, State& state, Literal& out) {
-    return read_checked(first, last, state, out);
+    return read_checked(first, last, state, false, out);
 }
 
 bool read_amount_node(Cursor& first, Cursor last, State& state, NodeId& out) {
     Literal literal;
-    if (!read_checked(first, last, state, literal)) return false;
+    if (!read_checked(first, last, state, true, literal)) return false;
     out = add_amount(state, std::move(literal));
     return true;
 }
