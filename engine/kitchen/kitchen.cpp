@@ -22,18 +22,18 @@ std::optional<double> positive(const Literal& literal, Dimension wanted, double 
                                std::string_view what, Findings& findings, bool zero_too = false) {
     const units::Amount& a = literal.amount;
     if (a.dimension != wanted || a.temperature_point) {
-        findings.fault("wrong-dimension", literal.place,
-                       fmt::format("{} must be {}; this is {}.", what, units::describe(wanted),
-                                   a.temperature_point ? "a temperature"
-                                                       : units::describe(a.dimension)),
-                       "Write it with a unit that fits.");
+        findings.fault(
+            "wrong-dimension", literal.place,
+            fmt::format("{} must be {}; this is {}.", what, units::describe(wanted),
+                        a.temperature_point ? "a temperature" : units::describe(a.dimension)),
+            "Write it with a unit that fits.");
         return std::nullopt;
     }
     if (a.low < 0 || (a.value <= 0 && !zero_too) || a.value > most) {
-        findings.fault("absurd-amount", literal.place,
-                       fmt::format("{} cannot be {}.", what,
-                                   units::print_value(a.value, a.dimension)),
-                       "Check the number and the unit.");
+        findings.fault(
+            "absurd-amount", literal.place,
+            fmt::format("{} cannot be {}.", what, units::print_value(a.value, a.dimension)),
+            "Check the number and the unit.");
         return std::nullopt;
     }
     return a.value;
@@ -47,7 +47,8 @@ constexpr double most_centimetres = 500;
 class Reader {
   public:
     Reader(const language::Document& document, Findings& findings)
-        : document_(document), findings_(findings) {}
+        : document_(document)
+        , findings_(findings) {}
 
     Kitchen run() {
         for (const language::Line& line : document_.lines)
@@ -58,7 +59,8 @@ class Reader {
     }
 
   private:
-    template <class Other> void take(const language::Line&, const Other&) {}
+    template <class Other>
+    void take(const language::Line&, const Other&) {}
 
     void take(const language::Line&, const language::KitchenHeader& s) {
         kitchen_.name = s.name.value;
@@ -128,10 +130,10 @@ class Reader {
             findings_.fault("duplicate-line", line.keyword, "The room is described twice.",
                             "Keep the line that is true.");
         if (!a.temperature_point) {
-            findings_.fault("wrong-dimension", s.temperature.place,
-                            fmt::format("A room has a temperature; this is {}.",
-                                        units::describe(a.dimension)),
-                            "Write it as in `room 19 °C`.");
+            findings_.fault(
+                "wrong-dimension", s.temperature.place,
+                fmt::format("A room has a temperature; this is {}.", units::describe(a.dimension)),
+                "Write it as in `room 19 °C`.");
             return;
         }
         // From deep winter to the hottest attic: anything else is a slip of the pen.
@@ -237,8 +239,7 @@ larder::OwnMaterial read_material(const language::MaterialLine& line, Findings& 
     larder::OwnMaterial own;
     own.name = line.name.value;
     own.role = larder::find_role(line.role.value).value_or(larder::Role::other);
-    own.bulk_density =
-        figure(line.density, units::dim::density, 25, "A density (g/mL)", findings);
+    own.bulk_density = figure(line.density, units::dim::density, 25, "A density (g/mL)", findings);
     own.salt = figure(line.salt, units::dim::plain, 1, "The salt content", findings);
     own.water = figure(line.water, units::dim::plain, 1, "The water content", findings);
     own.piece = figure(line.piece, units::dim::mass, 1e5, "The weight of one", findings);

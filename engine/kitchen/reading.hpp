@@ -9,10 +9,10 @@ namespace jarful::kitchen {
 
 /// One amount on one scale, in equal goes where it is more than the scale carries.
 struct Reading {
-    std::size_t scale = 0;         ///< index into the kitchen's scales
-    double total_g = 0;            ///< a multiple of the step
-    std::vector<double> portions;  ///< what the display shows each time; one element if one go
-    units::Interval truth;         ///< what may really have been weighed
+    std::size_t scale = 0;        ///< index into the kitchen's scales
+    double total_g = 0;           ///< a multiple of the step
+    std::vector<double> portions; ///< what the display shows each time; one element if one go
+    units::Interval truth;        ///< what may really have been weighed
 };
 
 /// `steps` times a scale's step, free of binary noise: 402 steps of 0.1 g are 40.2 g.
@@ -21,9 +21,9 @@ struct Reading {
 /// The nearest multiple of the step, halves upward.
 [[nodiscard]] double round_to_step(double grams, double step_g);
 
-/// The scale for this amount: the fewest goes, then the smallest error, then the finer step, then the
-/// first named. (Four goes on a fine scale may err less than one on a coarse one, but four goes are
-/// four chances to slip.)
+/// The scale for this amount: the fewest goes, then the smallest error, then the finer step, then
+/// the first named. (Four goes on a fine scale may err less than one on a coarse one, but four goes
+/// are four chances to slip.)
 /// @param grams not negative.
 [[nodiscard]] std::size_t best_scale(const Kitchen& kitchen, double grams);
 

@@ -42,8 +42,8 @@ std::optional<std::uint32_t> Contents::mass(Formula& f, Entry& e) {
     // Pieces weigh what the larder says one weighs; what it does not know is left out (a leaf).
     if (!e.piece) {
         if (e.material == nullptr || !e.material->piece) return std::nullopt;
-        e.piece = unknown_for(*e.material->piece,
-                              fmt::format("what one {} weighs", e.material->name));
+        e.piece =
+            unknown_for(*e.material->piece, fmt::format("what one {} weighs", e.material->name));
     }
     const auto count = f.cell(e.cell);
     const auto piece = f.unknown(*e.piece);
@@ -66,9 +66,12 @@ std::optional<std::uint32_t> Contents::contribution(Formula& f, Entry& e, Part p
     if (!m) return std::nullopt;
     switch (part) {
     case Part::produce:
-    case Part::everything: return m;
-    case Part::salt: return salt_of(f, e, *m);
-    case Part::liquid: return liquid_of(f, e, *m);
+    case Part::everything:
+        return m;
+    case Part::salt:
+        return salt_of(f, e, *m);
+    case Part::liquid:
+        return liquid_of(f, e, *m);
     }
     return std::nullopt;
 }
@@ -142,8 +145,7 @@ sheet::UnknownId Contents::unknown_for(const larder::Figure& figure, const std::
     return id;
 }
 
-std::optional<std::string> share_total(const language::Document& document,
-                                       language::NodeId value) {
+std::optional<std::string> share_total(const language::Document& document, language::NodeId value) {
     const language::Expressions& pool = document.expressions;
     const language::Node* n = &pool[value];
     if (n->kind != language::NodeKind::of && n->kind != language::NodeKind::multiply)

@@ -12,7 +12,9 @@ namespace jarful::plan {
 /// liquid (see docs/science.md, "What counts as what").
 class Contents {
   public:
-    Contents(Model& model, sheet::Builder& builder) : model_(model), builder_(builder) {}
+    Contents(Model& model, sheet::Builder& builder)
+        : model_(model)
+        , builder_(builder) {}
 
     /// Declares and defines `all_produce`, `all_salt`, `all_water` and `everything`.
     Totals define();
@@ -36,8 +38,8 @@ class Contents {
     std::vector<std::pair<std::string, sheet::UnknownId>> unknowns_;
 };
 
-/// The total that a `share` line is a part of: the name after its `of` (or beside its `*`). Empty if
-/// the expression has not that form or the name is not that of a `total` line.
+/// The total that a `share` line is a part of: the name after its `of` (or beside its `*`). Empty
+/// if the expression has not that form or the name is not that of a `total` line.
 [[nodiscard]] std::optional<std::string> share_total(const language::Document& document,
                                                      language::NodeId value);
 

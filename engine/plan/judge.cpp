@@ -14,34 +14,50 @@ using units::Interval;
 
 std::string_view describe(Verdict verdict) {
     switch (verdict) {
-    case Verdict::inside: return "inside";
-    case Verdict::below: return "below";
-    case Verdict::above: return "above";
-    case Verdict::undecided: return "undecided";
+    case Verdict::inside:
+        return "inside";
+    case Verdict::below:
+        return "below";
+    case Verdict::above:
+        return "above";
+    case Verdict::undecided:
+        return "undecided";
     }
     return "undecided";
 }
 
 std::string_view describe(Fate fate) {
     switch (fate) {
-    case Fate::in_jar: return "in the jar";
-    case Fate::optional: return "optional";
-    case Fate::discarded: return "poured off";
-    case Fate::on_top: return "on top";
-    case Fate::later: return "weighed later";
-    case Fate::stock: return "for the brine";
+    case Fate::in_jar:
+        return "in the jar";
+    case Fate::optional:
+        return "optional";
+    case Fate::discarded:
+        return "poured off";
+    case Fate::on_top:
+        return "on top";
+    case Fate::later:
+        return "weighed later";
+    case Fate::stock:
+        return "for the brine";
     }
     return {};
 }
 
 std::string_view key(Fate fate) {
     switch (fate) {
-    case Fate::in_jar: return "in_jar";
-    case Fate::optional: return "optional";
-    case Fate::discarded: return "discarded";
-    case Fate::on_top: return "on_top";
-    case Fate::later: return "later";
-    case Fate::stock: return "stock";
+    case Fate::in_jar:
+        return "in_jar";
+    case Fate::optional:
+        return "optional";
+    case Fate::discarded:
+        return "discarded";
+    case Fate::on_top:
+        return "on_top";
+    case Fate::later:
+        return "later";
+    case Fate::stock:
+        return "stock";
     }
     return {};
 }
@@ -94,7 +110,9 @@ Verdict compare(Interval percent, std::optional<double> low, std::optional<doubl
 
 namespace {
 
-std::string percent_text(double percent) { return units::print_percent(percent / 100); }
+std::string percent_text(double percent) {
+    return units::print_percent(percent / 100);
+}
 
 std::string span_text(Interval i) {
     const std::string low = percent_text(i.low);
@@ -122,7 +140,9 @@ struct Toggle {
 
 class Judge {
   public:
-    Judge(Model& model, const Settle& settle) : model_(model), settle_(settle) {
+    Judge(Model& model, const Settle& settle)
+        : model_(model)
+        , settle_(settle) {
         for (std::size_t i = 0; i < model.entries.size(); ++i) {
             const Entry& e = model.entries[i];
             if (e.left_out) continue;
@@ -224,8 +244,8 @@ class Judge {
                                    is, of, range);
             break;
         case Verdict::undecided:
-            s.reason = fmt::format("The salt may be {} {}, which is not all inside {}.", is, of,
-                                   range);
+            s.reason =
+                fmt::format("The salt may be {} {}, which is not all inside {}.", is, of, range);
             s.decides = what_decides();
             break;
         }
@@ -280,8 +300,8 @@ class Judge {
             if (e.left_out || e.replaced) continue;
             if (e.keeps_unknown) {
                 s.verdict = Verdict::undecided;
-                s.reason = fmt::format("How much of {} stays after it is poured off is not said.",
-                                       e.name);
+                s.reason =
+                    fmt::format("How much of {} stays after it is poured off is not said.", e.name);
                 s.decides = fmt::format("Add `keeps` to its line, as in `discarded keeps 20..30 "
                                         "%`, or a `measure … replaces {}` line.",
                                         e.name);
@@ -309,10 +329,10 @@ class Judge {
                 row.role == larder::RowRole::composition)
                 continue;
             if ((s.low && row.id == s.low->row) || (s.high && row.id == s.high->row)) continue;
-            s.nearby.push_back({row_text(row), row.section.empty()
-                                                   ? std::string(row.source)
-                                                   : fmt::format("{} ({})", row.source,
-                                                                 row.section)});
+            s.nearby.push_back(
+                {row_text(row), row.section.empty()
+                                    ? std::string(row.source)
+                                    : fmt::format("{} ({})", row.source, row.section)});
         }
     }
 
@@ -356,7 +376,9 @@ class Judge {
         c.verdict = compare(c.value, c.at_least, c.at_most);
         const std::string is = number_span(c.value);
         switch (c.verdict) {
-        case Verdict::inside: c.reason = fmt::format("It is {} {}.", is, c.unit); break;
+        case Verdict::inside:
+            c.reason = fmt::format("It is {} {}.", is, c.unit);
+            break;
         case Verdict::below:
             c.reason = fmt::format("It is {} {}, below the house's {} {}.", is, c.unit,
                                    units::print_number(*c.at_least, 4), c.unit);
@@ -470,6 +492,8 @@ class Judge {
 
 } // namespace
 
-Judgement judge(Model& model, const Settle& settle) { return Judge(model, settle).run(); }
+Judgement judge(Model& model, const Settle& settle) {
+    return Judge(model, settle).run();
+}
 
 } // namespace jarful::plan

@@ -14,7 +14,8 @@ namespace {
 class Method {
   public:
     Method(Model& model, const std::function<const Item*(std::size_t)>& item_of)
-        : model_(model), item_of_(item_of) {}
+        : model_(model)
+        , item_of_(item_of) {}
 
     std::vector<MethodLine> run() {
         std::vector<MethodLine> out;
@@ -27,7 +28,8 @@ class Method {
     }
 
   private:
-    template <class Other> void take(const Other&, std::vector<MethodLine>&) {}
+    template <class Other>
+    void take(const Other&, std::vector<MethodLine>&) {}
 
     void take(const language::StepLine& s, std::vector<MethodLine>& out) {
         MethodLine m;
@@ -139,8 +141,8 @@ std::vector<Warning> cautions_for(const Model& model) {
     const auto add = [&](const larder::Caution& c) {
         for (const Warning& w : out)
             if (w.id == c.id) return;
-        out.push_back({std::string(c.id), std::string(c.title), std::string(c.text),
-                       std::string(c.source)});
+        out.push_back(
+            {std::string(c.id), std::string(c.title), std::string(c.text), std::string(c.source)});
     };
     const auto add_id = [&](std::string_view id) {
         if (const larder::Caution* c = larder::find_caution(id)) add(*c);

@@ -21,28 +21,28 @@ struct Entry {
     language::QuantityWord word = language::QuantityWord::weigh;
     std::string name;
     std::string label;
-    language::Place place;       ///< of the name
+    language::Place place; ///< of the name
     const larder::Material* material = nullptr;
-    std::string material_text;   ///< as written after `as`, if the larder was not asked
+    std::string material_text; ///< as written after `as`, if the larder was not asked
     std::optional<larder::Role> role;
     Fate fate = Fate::in_jar;
-    bool replaced = false;       ///< a `measure` takes its place in the jar
+    bool replaced = false; ///< a `measure` takes its place in the jar
     bool each_jar = false;
-    bool keeps_unknown = false;  ///< discarded, and nobody says how much of its salt stays
+    bool keeps_unknown = false; ///< discarded, and nobody says how much of its salt stays
     std::optional<sheet::UnknownId> keeps;
     std::optional<sheet::UnknownId> bulk_density;
     std::optional<sheet::UnknownId> piece;
     std::optional<std::size_t> poured_from; ///< index of the brine it is poured from
-    bool in_spoons = false;      ///< written as a volume
-    sheet::Formula volume;       ///< then: the volume, before it became a mass
+    bool in_spoons = false;                 ///< written as a volume
+    sheet::Formula volume;                  ///< then: the volume, before it became a mass
     /// By the request: the value and how far the truth may lie from it.
     struct Entered {
         double value = 0;
         units::Interval bounds;
     };
     std::optional<Entered> entered;
-    bool left_out = false;       ///< by the request
-    int goes = 1;                ///< in how many goes it was weighed, if entered
+    bool left_out = false; ///< by the request
+    int goes = 1;          ///< in how many goes it was weighed, if entered
 
     /// Goes in the jar (perhaps): its content counts.
     [[nodiscard]] bool counts() const { return role.has_value() && !replaced; }
@@ -57,7 +57,7 @@ struct BrineEntry {
     double stated = 0;                       ///< the strength as written, of 1
     bool of_water = true;
     sheet::UnknownId density = 0;
-    double salt_fraction = 0;                ///< salt / (salt + water), exact
+    double salt_fraction = 0; ///< salt / (salt + water), exact
 };
 
 struct Bound {
@@ -113,8 +113,8 @@ struct Model {
                                              const kitchen::Kitchen& kitchen,
                                              language::Findings& findings);
 
-/// Checks that every value is finite and sane (no weight below nothing or above a tonne, shares that
-/// add up); reports what is not.
+/// Checks that every value is finite and sane (no weight below nothing or above a tonne, shares
+/// that add up); reports what is not.
 bool check_values(Model& model, language::Findings& findings);
 
 /// The formula of the jar's salt on a basis, as a ratio.

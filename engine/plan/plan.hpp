@@ -43,8 +43,8 @@ struct RequestFindings {
 /// that comes out of range is no fault: its verdict says so.
 /// @param recipe of FileKind::recipe, parsed without faults.
 [[nodiscard]] std::optional<WeighOut> weigh(const language::Document& recipe,
-                                            const kitchen::Kitchen& kitchen,
-                                            const Request& request, language::Findings& findings,
+                                            const kitchen::Kitchen& kitchen, const Request& request,
+                                            language::Findings& findings,
                                             RequestFindings& request_findings);
 
 /// A recipe judged as it is written: exact amounts, with the spread of its spoons and its stated

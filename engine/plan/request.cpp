@@ -48,12 +48,12 @@ std::optional<Setting> read_setting(std::string_view text, language::Findings& f
         units::ReadFault fault;
         const auto amount = units::read_amount_prefix(text.substr(at), length, &fault);
         if (!amount || length == 0) {
-            findings.fault("bad-amount",
-                           amount ? place(at, text.size())
-                                  : place(at + fault.begin, at + std::max(fault.end, fault.begin + 1)),
-                           fault.message.empty() ? "There is no amount here." : fault.message,
-                           fault.advice.empty() ? "Write a number with a unit: `1.84kg`."
-                                                : fault.advice);
+            findings.fault(
+                "bad-amount",
+                amount ? place(at, text.size())
+                       : place(at + fault.begin, at + std::max(fault.end, fault.begin + 1)),
+                fault.message.empty() ? "There is no amount here." : fault.message,
+                fault.advice.empty() ? "Write a number with a unit: `1.84kg`." : fault.advice);
             return std::nullopt;
         }
         setting.parts.push_back(*amount);

@@ -19,8 +19,7 @@ constexpr double most_pieces = 100'000;
 
 void report(Findings& findings, const sheet::ComputeFault& fault, std::string_view what) {
     if (fault.sort == sheet::ComputeFault::Sort::division_by_zero) {
-        findings.fault("division-by-zero", fault.place,
-                       fmt::format("{} divides by zero.", what),
+        findings.fault("division-by-zero", fault.place, fmt::format("{} divides by zero.", what),
                        "Check what stands after `/` or `per`.");
     } else {
         findings.fault("not-finite", fault.place,
@@ -31,7 +30,9 @@ void report(Findings& findings, const sheet::ComputeFault& fault, std::string_vi
 
 class Checker {
   public:
-    Checker(Model& model, Findings& findings) : model_(model), findings_(findings) {}
+    Checker(Model& model, Findings& findings)
+        : model_(model)
+        , findings_(findings) {}
 
     void run() {
         finite();
@@ -69,9 +70,9 @@ class Checker {
                 seen = seen || t == key;
             if (seen) continue;
             told.push_back(key);
-            const std::string name =
-                fault->cell == sheet::no_cell ? std::string("This")
-                                              : fmt::format("\"{}\"", sheet.cell(fault->cell).name);
+            const std::string name = fault->cell == sheet::no_cell
+                                         ? std::string("This")
+                                         : fmt::format("\"{}\"", sheet.cell(fault->cell).name);
             report(findings_, *fault, name);
         }
     }
@@ -102,10 +103,10 @@ class Checker {
                             fmt::format("\"{}\" comes to {}, less than nothing.", name, is),
                             "Check the line it is worked out on, and what it is given.");
         else if (value > most)
-            findings_.fault("absurd-amount", place,
-                            fmt::format("\"{}\" comes to {}: more than any kitchen makes.", name,
-                                        is),
-                            "Check the units, and whether a % is missing.");
+            findings_.fault(
+                "absurd-amount", place,
+                fmt::format("\"{}\" comes to {}: more than any kitchen makes.", name, is),
+                "Check the units, and whether a % is missing.");
     }
 
     void shares_add_up() {
@@ -155,8 +156,7 @@ class Checker {
             return language::Place{};
         };
         if (model_.fill && sheet.value(*model_.fill) <= 0)
-            findings_.fault("negative-amount",
-                            line_place([](const language::Line& l) {
+            findings_.fault("negative-amount", line_place([](const language::Line& l) {
                                 return std::holds_alternative<language::FillLine>(l.statement);
                             }),
                             "The batch takes no room at all.", "Check the `fill` line.");
@@ -164,8 +164,7 @@ class Checker {
             const double v = sheet.value(*model_.headspace);
             const bool share = model_.headspace_type.dimension.plain();
             if (v < 0 || (share && v >= 0.95) || (!share && v > 200))
-                findings_.fault("absurd-amount",
-                                line_place([](const language::Line& l) {
+                findings_.fault("absurd-amount", line_place([](const language::Line& l) {
                                     return std::holds_alternative<language::HeadspaceLine>(
                                         l.statement);
                                 }),
@@ -175,10 +174,8 @@ class Checker {
         if (model_.top_up) {
             const double v = sheet.value(*model_.top_up);
             if (v < 0 || v > 0.36)
-                findings_.fault("absurd-amount",
-                                line_place([](const language::Line& l) {
-                                    return std::holds_alternative<language::TopUpLine>(
-                                        l.statement);
+                findings_.fault("absurd-amount", line_place([](const language::Line& l) {
+                                    return std::holds_alternative<language::TopUpLine>(l.statement);
                                 }),
                                 "No brine is that strong.",
                                 "`topup` is grams of salt per 100 g of water, as a percentage: "

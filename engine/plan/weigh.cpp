@@ -20,14 +20,22 @@ constexpr double glass_g = 250; // a glass of water to top up with
 std::string_view word_of(const Entry& e) {
     if (e.fate == Fate::stock) return "brine";
     switch (e.word) {
-    case QuantityWord::given: return "given";
-    case QuantityWord::total: return "total";
-    case QuantityWord::share: return "share";
-    case QuantityWord::weigh: return "weigh";
-    case QuantityWord::count: return "count";
-    case QuantityWord::let: return "let";
-    case QuantityWord::measure: return "measure";
-    case QuantityWord::cap: return "cap";
+    case QuantityWord::given:
+        return "given";
+    case QuantityWord::total:
+        return "total";
+    case QuantityWord::share:
+        return "share";
+    case QuantityWord::weigh:
+        return "weigh";
+    case QuantityWord::count:
+        return "count";
+    case QuantityWord::let:
+        return "let";
+    case QuantityWord::measure:
+        return "measure";
+    case QuantityWord::cap:
+        return "cap";
     }
     return "weigh";
 }
@@ -41,7 +49,9 @@ int pieces(double exact, bool optional) {
 
 class Weigher {
   public:
-    Weigher(Model& model, const kitchen::Kitchen& kitchen) : model_(model), kitchen_(kitchen) {}
+    Weigher(Model& model, const kitchen::Kitchen& kitchen)
+        : model_(model)
+        , kitchen_(kitchen) {}
 
     bool enter(const Request& request, RequestFindings& findings) {
         findings.settings.resize(request.settings.size());
@@ -63,8 +73,8 @@ class Weigher {
             const double exact = sheet.value(e.cell);
             if (e.left_out) continue;
             if (e.word == QuantityWord::count) {
-                sheet.observe(e.cell,
-                              Interval(static_cast<double>(pieces(exact, e.fate == Fate::optional))));
+                sheet.observe(
+                    e.cell, Interval(static_cast<double>(pieces(exact, e.fate == Fate::optional))));
                 continue;
             }
             readings_[i] = kitchen::best_reading(kitchen_, exact);
@@ -186,10 +196,9 @@ class Weigher {
             list.empty() ? std::string("Nothing in this recipe can be set: it has no `given` line.")
                          : fmt::format("What can be set here: {}.", list);
         if (known) {
-            findings.fault("not-settable", s.name_place,
-                           fmt::format("\"{}\" is worked out by the recipe and cannot be set.",
-                                       s.name),
-                           what);
+            findings.fault(
+                "not-settable", s.name_place,
+                fmt::format("\"{}\" is worked out by the recipe and cannot be set.", s.name), what);
         } else {
             const auto near = units::nearest(s.name, names);
             findings.fault("unknown-name", s.name_place,
@@ -316,10 +325,9 @@ class Weigher {
                     s.poured_g += sheet.value(e.cell);
             s.left_g = s.made_g - s.poured_g;
             if (s.left_g < -1e-9 * s.made_g)
-                w.assumptions.push_back(
-                    fmt::format("{} of {} is poured but only {} made: make more.",
-                                units::print_mass(s.poured_g), s.name,
-                                units::print_mass(s.made_g)));
+                w.assumptions.push_back(fmt::format(
+                    "{} of {} is poured but only {} made: make more.",
+                    units::print_mass(s.poured_g), s.name, units::print_mass(s.made_g)));
             w.stocks.push_back(std::move(s));
         }
     }
@@ -328,8 +336,9 @@ class Weigher {
     void by_the_spoon(SaltJudgement& s) {
         bool spoons = false;
         for (const Entry& e : model_.entries)
-            spoons = spoons || (e.in_spoons && !e.left_out && e.counts() &&
-                                (e.role == larder::Role::salt || e.role == larder::Role::seasoning));
+            spoons =
+                spoons || (e.in_spoons && !e.left_out && e.counts() &&
+                           (e.role == larder::Role::salt || e.role == larder::Role::seasoning));
         if (!spoons) return;
         sheet::Sheet& sheet = *model_.sheet;
         sheet.forget_observations();

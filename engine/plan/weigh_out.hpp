@@ -9,8 +9,8 @@
 #include <variant>
 #include <vector>
 
-/// The answer to "what do I put on the scale?", as plain data. Masses in g, volumes in mL, percentages
-/// written 2.2 for 2.2 %.
+/// The answer to "what do I put on the scale?", as plain data. Masses in g, volumes in mL,
+/// percentages written 2.2 for 2.2 %.
 namespace jarful::plan {
 
 enum class Verdict : std::uint8_t { inside, below, above, undecided };
@@ -48,7 +48,7 @@ struct Item {
     double reading_g = 0; ///< what to wait for; of all portions together
     double step_g = 1;
     std::string scale;
-    units::Interval truth; ///< what may really have been weighed
+    units::Interval truth;         ///< what may really have been weighed
     std::vector<Portion> portions; ///< one, or several where it is more than the scale carries
     bool entered = false;          ///< set from outside
     bool too_small = false;        ///< the scale cannot show it: the reading would be nothing
@@ -140,13 +140,13 @@ using RichText = std::vector<TextPiece>;
 /// A line of the method, in the order written.
 struct MethodLine {
     enum class Sort : std::uint8_t { step, rest, tend, ready, keep } sort = Sort::step;
-    RichText text;   ///< of a step; the remark of another line, which may be empty
-    std::string task; ///< of `tend`; "cold" or "cool" of `keep`
+    RichText text;                 ///< of a step; the remark of another line, which may be empty
+    std::string task;              ///< of `tend`; "cold" or "cool" of `keep`
     std::optional<double> seconds; ///< of `rest`; how often, of `tend`
     std::optional<int> from_day, to_day, on_day;
     std::optional<double> from_kelvin, to_kelvin;
-    int count = 0;           ///< of `keep`
-    std::string period;      ///< of `keep`: day, week, month, year
+    int count = 0;      ///< of `keep`
+    std::string period; ///< of `keep`: day, week, month, year
 };
 
 /// What to mix if the juice does not cover.

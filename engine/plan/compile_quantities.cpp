@@ -1,0 +1,305 @@
+#include "engine/plan/compiler.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace jarful::plan {
+
+void Compiler::declare() {
+    // Brines first: other lines pour from them by name.
+    each<language::BrineLine>(
+        [&](const language::Line&, const language::BrineLine& b) { declare_brine_name(b); });
+    int optional_lines = 0;
+    std::size_t next_brine = 0;
+    for (const language::Line& line : doc_.lines) {
+        if (const auto* q = std::get_if<Quantity>(&line.statement)) {
+            declare_quantity(*q);
+            if (q->tail.optional && ++optional_lines == most_optional_lines + 1)
+                findings_.fault(
+                    "too-many-optional", q->tail.fate,
+                    fmt::format("A recipe has at most {} optional lines.", most_optional_lines),
+                    "Make two recipes of it.");
+        } else if (const auto* b = std::get_if<language::BrineLine>(&line.statement)) {
+            declare_brine(*b, next_brine++);
+        }
+    }
+    for (const kitchen::Constant& c : kitchen_.constants) {
+        if (builder_.find(c.name)) continue; // a recipe's own name comes first
+        const CellId id = builder_.declare(c.name, {}, false);
+        Formula f;
+        if (c.bounds.point()) {
+            f.constant(c.value);
+        } else {
+            f.unknown(builder_.add_unknown({fmt::format("{} of the kitchen", c.name),
+                                            c.bounds.low,
+                                            c.value,
+                                            c.bounds.high,
+                                            {},
+                                            {}}));
+        }
+        builder_.define(id, std::move(f), c.type);
+    }
+}
+
+void Compiler::declare_quantity(const Quantity& q) {
+    const bool weighed = q.word != QuantityWord::let && q.word != QuantityWord::total;
+    const CellId id = builder_.declare(q.name.value, q.name.place, weighed);
+    if (q.word == QuantityWord::measure) {
+        define_measure(id, q);
+    } else {
+        builder_.define(id, doc_.expressions, q.value);
+    }
+    if (id >= quantity_of_cell_.size()) quantity_of_cell_.resize(id + 1, nullptr);
+    quantity_of_cell_[id] = &q;
+    if (!weighed) return;
+
+    Entry e;
+    e.cell = id;
+    e.word = q.word;
+    e.name = q.name.value;
+    e.place = q.name.place;
+    e.each_jar = q.each_jar;
+    if (q.tail.label) e.label = q.tail.label->value;
+    if (q.tail.optional) e.fate = Fate::optional;
+    if (q.tail.discarded) e.fate = Fate::discarded;
+    if (q.word == QuantityWord::cap) e.fate = Fate::on_top;
+    if (q.word == QuantityWord::measure) e.fate = Fate::later;
+    settle_material(e, q);
+    if (q.tail.keeps) keeps(e, *q.tail.keeps);
+    model_->entries.push_back(std::move(e));
+}
+
+void Compiler::define_measure(CellId id, const Quantity& q) {
+    if (!q.about) return;
+    const units::Amount& a = q.about->amount;
+    if (a.dimension != units::dim::mass || a.low < 0) {
+        findings_.fault(
+            "wrong-dimension", q.about->place,
+            fmt::format("`measure` is about a weight; this is {}.", units::describe(a.dimension)),
+            "Write it as in `about 1.6..1.9 kg`.");
+    }
+    Formula f;
+    if (a.low == a.high)
+        f.constant(a.value, q.about->place);
+    else
+        f.unknown(builder_.add_unknown({fmt::format("{} until it is weighed", q.name.value),
+                                        a.low,
+                                        a.value,
+                                        a.high,
+                                        q.about->place,
+                                        {}}),
+                  q.about->place);
+    builder_.define(id, std::move(f), Type{units::dim::mass, Type::Sort::number});
+}
+
+void Compiler::keeps(Entry& e, const language::Literal& literal) {
+    const units::Amount& a = literal.amount;
+    if (!a.dimension.plain() || a.low < 0 || a.high > 1) {
+        findings_.fault("absurd-amount", literal.place,
+                        "`keeps` is how much of the salt stays: from 0 to 100 %.",
+                        "Write it as in `keeps 20..30 %`.");
+        return;
+    }
+    e.keeps = builder_.add_unknown(
+        {fmt::format("how much of {} stays", e.name), a.low, a.value, a.high, literal.place, {}});
+}
+
+void Compiler::settle_material(Entry& e, const Quantity& q) {
+    const language::Tail& tail = q.tail;
+    if (tail.material) {
+        if (const auto brine = find_brine(tail.material->value)) {
+            e.poured_from = brine;
+        } else {
+            e.material = named_material(*tail.material, e.material_text);
+            if (e.material == nullptr) return;
+        }
+    } else if (!q.replaces) {
+        std::string phrase = q.name.value;
+        std::replace(phrase.begin(), phrase.end(), '_', ' ');
+        const std::optional<larder::Match> match = model_->larder->find(phrase);
+        if (match && match->exact) e.material = match->material;
+    }
+    if (tail.role) e.role = larder::find_role(tail.role->value);
+    if (!e.role && e.poured_from) e.role = Role::water;
+    if (!e.role && e.material != nullptr) {
+        if (e.material->vague && e.material->role != Role::salt)
+            findings_.fault("vague-material", q.name.place,
+                            fmt::format("\"{}\" can be several things.", q.name.value),
+                            e.material->vague_hint.empty()
+                                ? "Say which with `as`."
+                                : fmt::format("Say which: {}", e.material->vague_hint));
+        e.role = e.material->role;
+    }
+    if (!e.role && !q.replaces) {
+        std::string advice = "Write `as` and a material, or `counts as` and one of vegetable, "
+                             "salt, water, aromatic, seasoning, acid, other.";
+        const auto near = model_->larder->nearest(q.name.value, 1);
+        if (!near.empty())
+            advice = fmt::format("If it is {}, write `as {}`. {}", near[0], near[0], advice);
+        findings_.fault("no-role", q.name.place,
+                        fmt::format("I cannot tell what \"{}\" is in the jar.", q.name.value),
+                        advice);
+    }
+    if (e.role == Role::seasoning && !e.poured_from &&
+        (e.material == nullptr || !e.material->salt)) {
+        findings_.fault(
+            "no-salt-content", q.name.place,
+            fmt::format("How salty is {}? A seasoning counts with its salt.", q.name.value),
+            fmt::format("Add a line: material \"{}\" is seasoning salt 20 % water "
+                        "70 %, with the figures from its label.",
+                        q.name.value));
+    }
+}
+
+const larder::Material* Compiler::named_material(const language::Word& word, std::string& text) {
+    text = word.value;
+    const std::optional<larder::Match> match = model_->larder->find(word.value);
+    if (!match) {
+        std::string list;
+        for (std::string_view near : model_->larder->nearest(word.value))
+            list += fmt::format("{}\"{}\"", list.empty() ? "" : ", ", near);
+        findings_.fault("unknown-material", word.place,
+                        fmt::format("The larder has nothing called \"{}\".", word.value),
+                        list.empty() ? "Describe it with a `material` line."
+                                     : fmt::format("Nearest: {}. Or describe it with a "
+                                                   "`material` line.",
+                                                   list));
+        return nullptr;
+    }
+    if (!match->exact)
+        findings_.remark(
+            "material-in-part", word.place,
+            fmt::format("\"{}\" is read as \"{}\".", word.value, match->material->name),
+            "If that is not what is meant, describe it with a `material` line.");
+    return match->material;
+}
+
+std::optional<std::size_t> Compiler::find_brine(std::string_view name) const {
+    for (std::size_t i = 0; i < model_->brines.size(); ++i)
+        if (model_->brines[i].name == name) return i;
+    return std::nullopt;
+}
+
+void Compiler::settle_measures() {
+    for (const language::Line& line : doc_.lines) {
+        const auto* q = std::get_if<Quantity>(&line.statement);
+        if (q == nullptr || !q->replaces) continue;
+        const auto self = model_->find_entry(q->name.value);
+        const auto other = model_->find_entry(q->replaces->value);
+        if (!other || other == self) {
+            findings_.fault("unknown-name", q->replaces->place,
+                            fmt::format("There is no weighed line called \"{}\" to replace.",
+                                        q->replaces->value),
+                            "`replaces` names a `given`, `share`, `weigh` or `count` line.");
+            continue;
+        }
+        if (!self) continue;
+        Entry& mine = model_->entries[*self];
+        Entry& old = model_->entries[*other];
+        if (old.replaced) {
+            findings_.fault("duplicate-line", q->replaces->place,
+                            fmt::format("\"{}\" is replaced twice.", old.name),
+                            "Keep one of the two measures.");
+            continue;
+        }
+        old.replaced = true;
+        if (mine.material == nullptr && !mine.poured_from) {
+            mine.material = old.material;
+            mine.material_text = old.material_text;
+            mine.poured_from = old.poured_from;
+        }
+        if (!mine.role) mine.role = old.role;
+    }
+    for (Entry& e : model_->entries) {
+        const bool salty = e.role == Role::salt || e.role == Role::seasoning || e.poured_from;
+        e.keeps_unknown = e.fate == Fate::discarded && salty && !e.keeps && !e.replaced;
+        if (e.keeps_unknown)
+            e.keeps = builder_.add_unknown(
+                {fmt::format("how much of {} stays", e.name), 0, 0.5, 1, {}, {}});
+    }
+}
+
+void Compiler::declare_brine_name(const language::BrineLine& b) {
+    BrineEntry brine;
+    brine.name = b.name.value;
+    brine.place = b.name.place;
+    brine.of_water = b.of_water;
+    if (b.label) brine.label = b.label->value;
+    model_->brines.push_back(std::move(brine));
+}
+
+void Compiler::declare_brine(const language::BrineLine& b, std::size_t index) {
+    BrineEntry& brine = model_->brines[index];
+    brine.made = builder_.declare(b.name.value, b.name.place, false);
+    builder_.define(brine.made, doc_.expressions, b.make);
+    if (brine.made >= quantity_of_cell_.size()) quantity_of_cell_.resize(brine.made + 1, nullptr);
+    brine_of_cell_.emplace_back(brine.made, index);
+
+    brine.stated = stated_strength(b);
+    brine.salt_fraction = brine.of_water ? brine.stated / (1 + brine.stated) : brine.stated;
+    const std::optional<larder::Figure> density = larder::brine_density(brine.salt_fraction, 20);
+    if (brine.salt_fraction > larder::saturation || !density) {
+        findings_.fault("over-saturated", doc_.expressions[b.strength].place,
+                        fmt::format("No brine is that strong: {} % salt in the brine is more "
+                                    "than dissolves ({} %).",
+                                    units::print_percent(brine.salt_fraction),
+                                    units::print_percent(larder::saturation)),
+                        "Use less salt, or lay it on dry.");
+        brine.density = builder_.add_unknown({"brine", 1, 1, 1, {}, {}});
+    } else {
+        brine.density = builder_.add_unknown({fmt::format("how dense {} is", brine.name),
+                                              density->low,
+                                              density->typical,
+                                              density->high,
+                                              {},
+                                              std::string(density->source)});
+    }
+    brine.salt = add_brine_part(brine, b, true);
+    brine.water = add_brine_part(brine, b, false);
+    // As weighed: salt over salt and water, whatever the two scales did.
+    brine.strength = builder_.declare(brine.name + " strength", {}, false);
+    Formula strength;
+    const auto s = strength.cell(model_->entries[brine.salt].cell);
+    const auto w = strength.cell(model_->entries[brine.water].cell);
+    const auto sum = strength.apply(Op::add, s, w);
+    strength.apply(Op::divide, s, sum);
+    builder_.define(brine.strength, std::move(strength), Type{});
+}
+
+double Compiler::stated_strength(const language::BrineLine& b) {
+    const language::Node* n = &doc_.expressions[b.strength];
+    if (n->kind != language::NodeKind::amount ||
+        !doc_.expressions.amounts[n->index].dimension.plain() ||
+        doc_.expressions.amounts[n->index].value < 0) {
+        findings_.fault("wrong-dimension", n->place,
+                        "The strength of a brine is a plain percentage here.",
+                        "Write it as in `5 % of water`.");
+        return 0;
+    }
+    return doc_.expressions.amounts[n->index].value;
+}
+
+std::size_t Compiler::add_brine_part(BrineEntry& brine, const language::BrineLine& b, bool salt) {
+    Entry e;
+    e.name = fmt::format("{} {}", brine.name, salt ? "salt" : "water");
+    e.word = QuantityWord::weigh;
+    e.place = brine.place;
+    e.fate = Fate::stock;
+    e.cell = builder_.declare(e.name, {}, true);
+    if (salt && b.material) {
+        e.material = named_material(*b.material, e.material_text);
+    } else {
+        const auto match = model_->larder->find(salt ? "salt" : "water");
+        if (match) e.material = match->material;
+    }
+    Formula f;
+    const auto made = f.cell(brine.made);
+    const auto share = f.constant(salt ? brine.salt_fraction : 1 - brine.salt_fraction);
+    f.apply(Op::multiply, made, share);
+    builder_.define(e.cell, std::move(f), Type{units::dim::mass, Type::Sort::number});
+    model_->entries.push_back(std::move(e));
+    return model_->entries.size() - 1;
+}
+
+} // namespace jarful::plan
