@@ -38,7 +38,7 @@ COMPOUND = {MASS: [("lb", "oz"), ("kg", "g"), ("kg", "lb", "oz")], VOLUME: [("L"
             LENGTH: [("m", "cm", "mm")], TIME: [("h", "min"), ("week", "day", "h")]}
 PRODUCTS = {MASS: [(VOLUME, DENSITY)], VOLUME: [(AREA, LENGTH)], AREA: [(LENGTH, LENGTH)]}
 QUOTIENTS = {LENGTH: [(VOLUME, AREA), (AREA, LENGTH)], DENSITY: [(MASS, VOLUME)], VOLUME: [(MASS, DENSITY)], AREA: [(VOLUME, LENGTH)],
-             PLAIN: [(MASS, MASS), (VOLUME, VOLUME), (TIME, TIME), (LENGTH, LENGTH), (TEMPERATURE, TEMPERATURE)]}
+             PLAIN: [(MASS, MASS), (VOLUME, VOLUME), (TIME, TIME), (LENGTH, LENGTH)]}
 
 
 class Piece:
@@ -194,7 +194,7 @@ class Writer:
         op, a, b = self.r.choice(ways)
         if op == "/" and self.r.random() < 0.3:
             unit = self.r.choice([u for u, _, _ in UNITS[b] if u and "°" not in u] or [""])
-            if b != TEMPERATURE and "%" not in unit:
+            if "%" not in unit:
                 left = self.inside(self.expression(a, depth), PRODUCT)
                 gap = self.r.choice([" / ", " / ", "/"]) if left.bare and left.level == PRIMARY else " / "
                 return Piece(f"{left.text}{gap}{unit}", PRODUCT, of=left.of, divided=left.divided)
@@ -361,8 +361,8 @@ def recipe(seed):
         if whole:
             percent, form = r.randint(5, 95), r.randint(0, 2)
             first, second = names.pop(), names.pop()
-            parts = [(f"{percent} % of {whole}", f"{100 - percent} % of {whole}"), (f"1/3 of {whole}", f"2 * {whole} / 3"),
-                     (f"{percent}% of {whole}", f"{whole} - {first}")][form]
+            parts = [(f"{percent} % of {whole}", f"{100 - percent} % of {whole}"), (f"1/3 of {whole}", f"2/3 of {whole}"),
+                     (f"(1 - {percent} %) of {whole}", f"{percent}% of {whole}")][form]
             lines += [f"share {first} = {parts[0]}{w.tail('vegetable')}", f"share {second} = {parts[1]}{w.tail('vegetable')}"]
     if r.random() < 0.3:
         lines.append(f"weigh {names.pop()} = {r.randint(1, 40) / 10} % of all_produce counts as salt")

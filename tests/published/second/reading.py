@@ -77,7 +77,7 @@ TOKEN = re.compile(r"""
     |(?P<decimal>[0-9]+\.[0-9]+)
     |(?P<whole>[0-9]+)
     |(?P<vulgar>[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒])
-    |(?P<word>°[CF]|[^\W\d_][\wMARKS]*)
+    |(?P<word>°[CF]|[^\W\d_](?:[\wMARKS](?<![½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]))*)
     |(?P<sign>\.\.|\+/-|<=|>=|[±≤≥<>+\-*/^(),%=])""".replace("MARKS", MARKS), re.X)
 
 
@@ -178,8 +178,11 @@ class Parser:
                 raise Refused("two numbers with - and no blanks")
             self.i += 1
             right, other = self.product()
-            if right[0] == "amount" and "degree" in right[2]:
-                right = ("amount", right[1][1], right[2])
+            literal = right
+            while literal[0] == "paren":
+                literal = literal[1]
+            if literal[0] == "amount" and "degree" in literal[2]:
+                right = ("amount", literal[1][1], literal[2])
             has_of, added = has_of or other, True
             node = (op, node, right)
         if has_of and added:
