@@ -26,8 +26,11 @@ class Cleaner {
             const auto byte = static_cast<unsigned char>(bytes_[at]);
             if (byte == '\r' && at + 1 < bytes_.size() && bytes_[at + 1] == '\n') {
                 ++at; // the LF that follows ends the line
-            } else if ((byte >= 0x20 && byte < 0x7F) || byte == '\n' || byte == '\t') {
-                text_ += bytes_[at++];
+            } else if (plain(byte)) {
+                const std::size_t begin = at;
+                while (at < bytes_.size() && plain(static_cast<unsigned char>(bytes_[at])))
+                    ++at;
+                text_.append(bytes_.substr(begin, at - begin));
             } else {
                 at += special(at);
             }
@@ -37,6 +40,10 @@ class Cleaner {
     }
 
   private:
+    static bool plain(unsigned char byte) {
+        return (byte >= 0x20 && byte < 0x7F) || byte == '\n' || byte == '\t';
+    }
+
     std::size_t special(std::size_t at) {
         const Decoded d = decode(bytes_.substr(at));
         if (!d.valid) {

@@ -183,7 +183,7 @@ Cursor skip_spaces(Cursor first, Cursor last) {
     return first;
 }
 
-Cursor skip_blanks(Cursor first, Cursor last, bool comments) {
+Cursor skip_blanks_slowly(Cursor first, Cursor last, bool comments) {
     while (first < last) {
         const auto c = static_cast<unsigned char>(*first);
         if (c <= 0x20 || c == 0x7F) {

@@ -57,8 +57,15 @@ class Deeper {
 [[noreturn]] void refuse(std::string code, Place place, std::string message,
                          std::string advice = {});
 
-/// Past blanks, line ends within a logical line, and comments.
-[[nodiscard]] Cursor skip_blanks(Cursor first, Cursor last, bool comments);
+[[nodiscard]] Cursor skip_blanks_slowly(Cursor first, Cursor last, bool comments);
+
+/// Past blanks, line ends within a logical line, and comments. Every token asks; mostly there are
+/// none.
+[[nodiscard]] inline Cursor skip_blanks(Cursor first, Cursor last, bool comments) {
+    if (first < last && *first == ' ') ++first;
+    if (first<last&& * first> ' ' && *first != '#' && *first != '\x7F') return first;
+    return skip_blanks_slowly(first, last, comments);
+}
 /// Past blanks and tabs only.
 [[nodiscard]] Cursor skip_spaces(Cursor first, Cursor last);
 

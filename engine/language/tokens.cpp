@@ -75,6 +75,7 @@ bool read_sign(Cursor& first, Cursor last, State& state, std::string_view symbol
 
 bool read_keyword(Cursor& first, Cursor last, State& state, std::string_view word) {
     const Cursor at = skip_blanks(first, last, state.comments);
+    if (at == last || *at != word.front()) return false;
     const std::string_view here = rest(at, last);
     if (!here.starts_with(word) || goes_on_with_name(here.substr(word.size()))) return false;
     first = at + word.size();
@@ -83,7 +84,7 @@ bool read_keyword(Cursor& first, Cursor last, State& state, std::string_view wor
 
 bool read_symbol(Cursor& first, Cursor last, State& state, std::string_view symbol) {
     const Cursor at = skip_blanks(first, last, state.comments);
-    if (!rest(at, last).starts_with(symbol)) return false;
+    if (at == last || *at != symbol.front() || !rest(at, last).starts_with(symbol)) return false;
     first = at + symbol.size();
     return true;
 }

@@ -98,8 +98,9 @@ std::span<const StatementWord> statement_words() {
 }
 
 const StatementWord* find_statement_word(std::string_view word) {
+    if (word.empty()) return nullptr;
     for (const StatementWord& s : statements)
-        if (s.word == word) return &s;
+        if (s.word.front() == word.front() && s.word == word) return &s;
     return nullptr;
 }
 
