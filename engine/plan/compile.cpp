@@ -29,6 +29,7 @@ std::unique_ptr<Model> Compiler::run() {
     builder_.resolve();
     vessel();
     holds();
+    times();
     texts();
     if (findings_.has_faults()) return nullptr;
     model_->sheet = std::make_unique<sheet::Sheet>(builder_.build());

@@ -1,5 +1,7 @@
 #include "engine/plan/contents.hpp"
 
+#include "engine/sheet/lowering.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -145,21 +147,19 @@ sheet::UnknownId Contents::unknown_for(const larder::Figure& figure, const std::
     return id;
 }
 
-std::optional<std::string> share_total(const language::Document& document, language::NodeId value) {
-    const language::Expressions& pool = document.expressions;
-    const language::Node* n = &pool[value];
-    if (n->kind != language::NodeKind::of && n->kind != language::NodeKind::multiply)
-        return std::nullopt;
-    for (language::NodeId side : {n->b, n->a}) {
-        if (pool[side].kind != language::NodeKind::name) continue;
-        const std::string& name = pool.names[pool[side].index];
+std::optional<std::string> share_total(const language::Document& document,
+                                       language::NodeId value) {
+    std::optional<std::string> found;
+    for (language::NodeId node : sheet::name_nodes(document.expressions, value)) {
+        const std::string& name = document.expressions.names[document.expressions[node].index];
         for (const language::Line& line : document.lines) {
             const auto* q = std::get_if<language::Quantity>(&line.statement);
-            if (q != nullptr && q->word == QuantityWord::total && q->name.value == name)
-                return name;
+            if (q == nullptr || q->word != QuantityWord::total || q->name.value != name) continue;
+            if (found && *found != name) return std::nullopt;
+            found = name;
         }
     }
-    return std::nullopt;
+    return found;
 }
 
 } // namespace jarful::plan

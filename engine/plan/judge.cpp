@@ -114,9 +114,10 @@ std::string percent_text(double percent) {
     return units::print_percent(percent / 100);
 }
 
+/// Rounded outward to hundredths, so that what is printed holds what was computed.
 std::string span_text(Interval i) {
-    const std::string low = percent_text(i.low);
-    const std::string high = percent_text(i.high);
+    const std::string low = percent_text(std::floor(i.low * 100 + 1e-6) / 100);
+    const std::string high = percent_text(std::ceil(i.high * 100 - 1e-6) / 100);
     return low == high ? fmt::format("{} %", low) : fmt::format("{} to {} %", low, high);
 }
 
@@ -353,10 +354,17 @@ class Judge {
         for (Basis basis : {Basis::of_vegetables, Basis::of_vegetables_and_water, Basis::of_brine,
                             Basis::of_everything}) {
             if (j.salt && basis == j.salt->figure.basis) continue;
-            if (basis == Basis::of_brine && model_.sheet->value(model_.totals.liquid) == 0)
-                continue; // nothing but salt: no brine yet
+            if (basis == Basis::of_brine && !brine_is_added()) continue;
             if (const auto f = figure(basis)) j.other_bases.push_back(*f);
         }
+    }
+
+    /// A brine at the start there is only where water is put in; a splash of sauce makes none.
+    [[nodiscard]] bool brine_is_added() const {
+        return std::any_of(model_.entries.begin(), model_.entries.end(), [](const Entry& e) {
+            return e.counts() && !e.left_out && e.fate != Fate::discarded &&
+                   e.fate != Fate::stock && (e.poured_from || e.role == larder::Role::water);
+        });
     }
 
     // ---- House bounds ----

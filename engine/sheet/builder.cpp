@@ -19,9 +19,12 @@ using language::Place;
 
 std::string describe(const Type& type) {
     switch (type.sort) {
-    case Type::Sort::temperature_point: return "a temperature";
-    case Type::Sort::truth: return "a yes or no";
-    case Type::Sort::number: break;
+    case Type::Sort::temperature_point:
+        return "a temperature";
+    case Type::Sort::truth:
+        return "a yes or no";
+    case Type::Sort::number:
+        break;
     }
     return units::describe(type.dimension);
 }
@@ -41,7 +44,9 @@ struct Draft {
 } // namespace
 
 struct Builder::State {
-    State(language::Findings& f, units::Spoons s) : findings(f), spoons(s) {}
+    State(language::Findings& f, units::Spoons s)
+        : findings(f)
+        , spoons(s) {}
 
     language::Findings& findings;
     units::Spoons spoons;
@@ -63,7 +68,8 @@ struct Builder::State {
 };
 
 Builder::Builder(language::Findings& findings, units::Spoons spoons)
-    : state_(std::make_unique<State>(findings, spoons)) {}
+    : state_(std::make_unique<State>(findings, spoons)) {
+}
 
 Builder::~Builder() = default;
 
@@ -90,9 +96,13 @@ CellId Builder::declare(std::string name, Place place, bool weighed) {
     return id;
 }
 
-std::optional<CellId> Builder::find(std::string_view name) const { return state_->find(name); }
+std::optional<CellId> Builder::find(std::string_view name) const {
+    return state_->find(name);
+}
 
-const Cell& Builder::cell(CellId id) const { return state_->drafts[id].cell; }
+const Cell& Builder::cell(CellId id) const {
+    return state_->drafts[id].cell;
+}
 
 void Builder::define(CellId id, const Expressions& pool, NodeId root) {
     Draft& d = state_->drafts[id];
@@ -202,7 +212,8 @@ void Builder::State::report_cycles(const std::vector<std::uint32_t>& waiting) {
                 if (i == loop->second)
                     d.place = cell.place;
                 else
-                    d.related.push_back({cell.place, fmt::format("{} is worked out here", cell.name)});
+                    d.related.push_back(
+                        {cell.place, fmt::format("{} is worked out here", cell.name)});
             }
             text += drafts[at].cell.name;
             d.message = path.size() - loop->second == 1

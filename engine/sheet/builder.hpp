@@ -51,9 +51,9 @@ class Builder {
     /// A cell that is only ever set; `type` for those that use it.
     void define_input(CellId id, Type type);
 
-    /// Parses and defines in one go, for use without a file: `define_text("salt", "2.2 % of cabbage")`.
-    /// Names may be defined later. Returns the cell; faults go to the findings, with places in the
-    /// text.
+    /// Parses and defines in one go, for use without a file: `define_text("salt", "2.2 % of
+    /// cabbage")`. Names may be defined later. Returns the cell; faults go to the findings, with
+    /// places in the text.
     CellId define_text(std::string name, std::string_view expression, bool weighed = false);
 
     UnknownId add_unknown(Unknown unknown);

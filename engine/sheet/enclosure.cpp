@@ -7,8 +7,8 @@
 #include <unordered_map>
 
 // The box of causes: one variable for each unknown (it varies once, however often it is used) and
-// one for each cell that was weighed or entered with an error. Evaluating over the whole box gives a
-// first enclosure and the sign of every slope; where a slope keeps its sign, the extreme lies at
+// one for each cell that was weighed or entered with an error. Evaluating over the whole box gives
+// a first enclosure and the sign of every slope; where a slope keeps its sign, the extreme lies at
 // that variable's end, so the variable is fixed there and the rest evaluated again. For the ratios
 // of a recipe, which rise or fall steadily with everything in them, this gives the exact range.
 
@@ -34,7 +34,9 @@ struct Seen {
 
 class Box {
   public:
-    Box(const EnclosureInput& in, const Formula& formula) : in_(in), formula_(formula) {
+    Box(const EnclosureInput& in, const Formula& formula)
+        : in_(in)
+        , formula_(formula) {
         gather();
         ranges_.reserve(variables_.size());
         for (const Variable& v : variables_)
@@ -43,7 +45,8 @@ class Box {
 
     [[nodiscard]] const std::vector<Variable>& variables() const { return variables_; }
 
-    template <class Number> Number evaluate(const std::vector<Interval>& ranges) const {
+    template <class Number>
+    Number evaluate(const std::vector<Interval>& ranges) const {
         std::vector<Number> memo(order_.size());
         for (std::size_t i = 0; i < order_.size(); ++i)
             memo[i] = seen_value<Number>(order_[i], memo, ranges);

@@ -10,9 +10,11 @@
 namespace jarful::sheet {
 
 /// Truth of a comparison: 0, 1, or [0, 1] where it cannot be told.
-template <class Number> struct Kind;
+template <class Number>
+struct Kind;
 
-template <> struct Kind<double> {
+template <>
+struct Kind<double> {
     static double less(double a, double b, bool or_equal) { return or_equal ? a <= b : a < b; }
     static double both(double a, double b) { return a != 0 && b != 0; }
     static double any(double a, double b) { return a != 0 || b != 0; }
@@ -29,7 +31,8 @@ template <> struct Kind<double> {
     static double whole_pow(double a, int e) { return std::pow(a, static_cast<double>(e)); }
 };
 
-template <> struct Kind<units::Interval> {
+template <>
+struct Kind<units::Interval> {
     using I = units::Interval;
     static I less(I a, I b, bool or_equal) {
         if (or_equal ? a.high <= b.low : a.high < b.low) return I(1.0);
@@ -59,7 +62,8 @@ template <> struct Kind<units::Interval> {
     static I whole_pow(I a, int e) { return units::pow(a, e); }
 };
 
-template <> struct Kind<Slope> {
+template <>
+struct Kind<Slope> {
     using Truth = Kind<units::Interval>;
     static Slope less(const Slope& a, const Slope& b, bool or_equal) {
         return unknown_truth(Truth::less(a.value, b.value, or_equal), a, b);
@@ -70,7 +74,9 @@ template <> struct Kind<Slope> {
     static Slope any(const Slope& a, const Slope& b) {
         return unknown_truth(Truth::any(a.value, b.value), a, b);
     }
-    static Slope negation(const Slope& a) { return unknown_truth(Truth::negation(a.value), a, Slope()); }
+    static Slope negation(const Slope& a) {
+        return unknown_truth(Truth::negation(a.value), a, Slope());
+    }
     static Slope choose(const Slope& c, const Slope& a, const Slope& b) {
         if (c.value.low != 0) return a;
         if (c.value.high == 0) return b;
@@ -96,31 +102,75 @@ std::vector<Number> evaluate_steps(const Formula& formula, CellValue&& cell,
     v.reserve(formula.steps.size());
     for (const Step& s : formula.steps) {
         switch (s.op) {
-        case Op::constant: v.push_back(Number(s.value)); break;
-        case Op::cell: v.push_back(cell(s.a)); break;
-        case Op::unknown: v.push_back(unknown(s.a)); break;
-        case Op::negate: v.push_back(-v[s.a]); break;
-        case Op::add: v.push_back(v[s.a] + v[s.b]); break;
-        case Op::subtract: v.push_back(v[s.a] - v[s.b]); break;
-        case Op::multiply: v.push_back(v[s.a] * v[s.b]); break;
-        case Op::divide: v.push_back(v[s.a] / v[s.b]); break;
-        case Op::power: v.push_back(K::pow(v[s.a], v[s.b])); break;
+        case Op::constant:
+            v.push_back(Number(s.value));
+            break;
+        case Op::cell:
+            v.push_back(cell(s.a));
+            break;
+        case Op::unknown:
+            v.push_back(unknown(s.a));
+            break;
+        case Op::negate:
+            v.push_back(-v[s.a]);
+            break;
+        case Op::add:
+            v.push_back(v[s.a] + v[s.b]);
+            break;
+        case Op::subtract:
+            v.push_back(v[s.a] - v[s.b]);
+            break;
+        case Op::multiply:
+            v.push_back(v[s.a] * v[s.b]);
+            break;
+        case Op::divide:
+            v.push_back(v[s.a] / v[s.b]);
+            break;
+        case Op::power:
+            v.push_back(K::pow(v[s.a], v[s.b]));
+            break;
         case Op::whole_power:
             v.push_back(K::whole_pow(v[s.a], static_cast<int>(static_cast<std::int32_t>(s.b))));
             break;
-        case Op::min: v.push_back(K::min(v[s.a], v[s.b])); break;
-        case Op::max: v.push_back(K::max(v[s.a], v[s.b])); break;
-        case Op::abs: v.push_back(K::abs(v[s.a])); break;
-        case Op::sqrt: v.push_back(K::sqrt(v[s.a])); break;
-        case Op::round: v.push_back(K::round(v[s.a])); break;
-        case Op::floor: v.push_back(K::floor(v[s.a])); break;
-        case Op::ceil: v.push_back(K::ceil(v[s.a])); break;
-        case Op::less: v.push_back(K::less(v[s.a], v[s.b], false)); break;
-        case Op::less_equal: v.push_back(K::less(v[s.a], v[s.b], true)); break;
-        case Op::both: v.push_back(K::both(v[s.a], v[s.b])); break;
-        case Op::either: v.push_back(K::any(v[s.a], v[s.b])); break;
-        case Op::negation: v.push_back(K::negation(v[s.a])); break;
-        case Op::choose: v.push_back(K::choose(v[s.a], v[s.b], v[s.c])); break;
+        case Op::min:
+            v.push_back(K::min(v[s.a], v[s.b]));
+            break;
+        case Op::max:
+            v.push_back(K::max(v[s.a], v[s.b]));
+            break;
+        case Op::abs:
+            v.push_back(K::abs(v[s.a]));
+            break;
+        case Op::sqrt:
+            v.push_back(K::sqrt(v[s.a]));
+            break;
+        case Op::round:
+            v.push_back(K::round(v[s.a]));
+            break;
+        case Op::floor:
+            v.push_back(K::floor(v[s.a]));
+            break;
+        case Op::ceil:
+            v.push_back(K::ceil(v[s.a]));
+            break;
+        case Op::less:
+            v.push_back(K::less(v[s.a], v[s.b], false));
+            break;
+        case Op::less_equal:
+            v.push_back(K::less(v[s.a], v[s.b], true));
+            break;
+        case Op::both:
+            v.push_back(K::both(v[s.a], v[s.b]));
+            break;
+        case Op::either:
+            v.push_back(K::any(v[s.a], v[s.b]));
+            break;
+        case Op::negation:
+            v.push_back(K::negation(v[s.a]));
+            break;
+        case Op::choose:
+            v.push_back(K::choose(v[s.a], v[s.b], v[s.c]));
+            break;
         }
     }
     return v;

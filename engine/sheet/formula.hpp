@@ -31,12 +31,25 @@ enum class Op : std::uint8_t {
     constant, ///< value
     cell,     ///< a: CellId
     unknown,  ///< a: UnknownId
-    negate, add, subtract, multiply, divide,
+    negate,
+    add,
+    subtract,
+    multiply,
+    divide,
     power,       ///< a ^ b, any exponent
     whole_power, ///< a ^ whole, exponent in b as a signed number
-    min, max, abs, sqrt, round, floor, ceil,
-    less, less_equal, ///< greater is less with its sides exchanged
-    both, either, negation,
+    min,
+    max,
+    abs,
+    sqrt,
+    round,
+    floor,
+    ceil,
+    less,
+    less_equal, ///< greater is less with its sides exchanged
+    both,
+    either,
+    negation,
     choose ///< a ? b : c
 };
 

@@ -22,7 +22,8 @@ struct Part {
     Type type;
 };
 
-template <class Visit> void walk(const Expressions& pool, NodeId root, Visit&& visit) {
+template <class Visit>
+void walk(const Expressions& pool, NodeId root, Visit&& visit) {
     std::vector<NodeId> work{root};
     while (!work.empty()) {
         const NodeId id = work.back();
@@ -43,7 +44,9 @@ template <class Visit> void walk(const Expressions& pool, NodeId root, Visit&& v
 
 class Lowering {
   public:
-    Lowering(LoweringContext& context, const Expressions& pool) : ctx_(context), pool_(pool) {}
+    Lowering(LoweringContext& context, const Expressions& pool)
+        : ctx_(context)
+        , pool_(pool) {}
 
     std::optional<Builder::Lowered> run(NodeId root) {
         const std::optional<Part> part = lower(root, false);
@@ -64,26 +67,44 @@ class Lowering {
     Result lower(NodeId id, bool as_difference) {
         const Node& n = pool_[id];
         switch (n.kind) {
-        case NodeKind::amount: return amount(n, as_difference);
-        case NodeKind::unit: return bare_unit(n);
-        case NodeKind::name: return name(n);
-        case NodeKind::negate: return negate(n);
-        case NodeKind::power: return power(n);
+        case NodeKind::amount:
+            return amount(n, as_difference);
+        case NodeKind::unit:
+            return bare_unit(n);
+        case NodeKind::name:
+            return name(n);
+        case NodeKind::negate:
+            return negate(n);
+        case NodeKind::power:
+            return power(n);
         case NodeKind::multiply:
-        case NodeKind::of: return product(n, Op::multiply);
+        case NodeKind::of:
+            return product(n, Op::multiply);
         case NodeKind::divide:
-        case NodeKind::per: return product(n, Op::divide);
-        case NodeKind::add: return sum(n, Op::add);
-        case NodeKind::subtract: return sum(n, Op::subtract);
-        case NodeKind::less: return comparison(n, Op::less, false);
-        case NodeKind::less_equal: return comparison(n, Op::less_equal, false);
-        case NodeKind::greater: return comparison(n, Op::less, true);
-        case NodeKind::greater_equal: return comparison(n, Op::less_equal, true);
-        case NodeKind::both: return logic(n, Op::both);
-        case NodeKind::either: return logic(n, Op::either);
-        case NodeKind::negation: return negation(n);
-        case NodeKind::choose: return choose(n);
-        case NodeKind::call: return call(n);
+        case NodeKind::per:
+            return product(n, Op::divide);
+        case NodeKind::add:
+            return sum(n, Op::add);
+        case NodeKind::subtract:
+            return sum(n, Op::subtract);
+        case NodeKind::less:
+            return comparison(n, Op::less, false);
+        case NodeKind::less_equal:
+            return comparison(n, Op::less_equal, false);
+        case NodeKind::greater:
+            return comparison(n, Op::less, true);
+        case NodeKind::greater_equal:
+            return comparison(n, Op::less_equal, true);
+        case NodeKind::both:
+            return logic(n, Op::both);
+        case NodeKind::either:
+            return logic(n, Op::either);
+        case NodeKind::negation:
+            return negation(n);
+        case NodeKind::choose:
+            return choose(n);
+        case NodeKind::call:
+            return call(n);
         }
         return std::nullopt;
     }
@@ -121,8 +142,8 @@ class Lowering {
         return formula_.unknown(static_cast<UnknownId>(ctx_.unknowns.size() - 1), place);
     }
 
-    /// Nobody has said which spoons are meant. Where the amount is in one measure it varies with all
-    /// others in that measure; `1 cup 2 tbsp` varies by itself.
+    /// Nobody has said which spoons are meant. Where the amount is in one measure it varies with
+    /// all others in that measure; `1 cup 2 tbsp` varies by itself.
     std::uint32_t unstated_measure(std::uint32_t step, const units::Amount& a, Place place) {
         const double whole = a.value == 0 ? 1 : a.metric.value / a.value;
         double single = 1;
@@ -162,8 +183,8 @@ class Lowering {
                 ratio = formula_.constant(r, place);
             }
             for (int k = 0; k < std::abs(f.exponent); ++k)
-                step = formula_.apply(f.exponent > 0 ? Op::multiply : Op::divide, step, ratio,
-                                      place);
+                step =
+                    formula_.apply(f.exponent > 0 ? Op::multiply : Op::divide, step, ratio, place);
         }
         return step;
     }
@@ -273,8 +294,7 @@ class Lowering {
     /// Whether two parts can stand side by side; reports if not.
     bool same(const Part& a, const Part& b, const Node& n, std::string_view doing) {
         if (a.type.sort == Type::Sort::truth || b.type.sort == Type::Sort::truth) {
-            fail("wrong-dimension", n.place,
-                 fmt::format("A yes or no cannot be {}.", doing),
+            fail("wrong-dimension", n.place, fmt::format("A yes or no cannot be {}.", doing),
                  "Use it in `if … then … else …`.");
             return false;
         }
@@ -318,9 +338,9 @@ class Lowering {
         const Result base = lower(n.a, false);
         if (!base || !number(*base, n.a, n)) return std::nullopt;
         if (const std::optional<int> e = whole(n.b)) {
-            const std::optional<Dimension> d =
-                base->type.dimension.plain() ? std::optional(units::dim::plain)
-                                             : units::power(base->type.dimension, *e);
+            const std::optional<Dimension> d = base->type.dimension.plain()
+                                                   ? std::optional(units::dim::plain)
+                                                   : units::power(base->type.dimension, *e);
             if (!d)
                 return fail("absurd-dimension", n.place,
                             "The unit of this power is beyond anything in a kitchen.");
@@ -338,10 +358,10 @@ class Lowering {
                         fmt::format("An exponent must be a plain number; this is {}.",
                                     describe(exponent->type)));
         if (base->type != Type{})
-            return fail("wrong-dimension", n.place,
-                        fmt::format("Only a whole number can be the exponent of {}.",
-                                    describe(base->type)),
-                        "Write the exponent out, as in `^2`.");
+            return fail(
+                "wrong-dimension", n.place,
+                fmt::format("Only a whole number can be the exponent of {}.", describe(base->type)),
+                "Write the exponent out, as in `^2`.");
         return Part{formula_.apply(Op::power, base->step, exponent->step, n.place), Type{}};
     }
 
@@ -412,14 +432,22 @@ class Lowering {
 
     Result call(const Node& n) {
         switch (n.function) {
-        case Function::min: return extreme(n, Op::min);
-        case Function::max: return extreme(n, Op::max);
-        case Function::abs: return absolute(n);
-        case Function::sqrt: return root(n);
-        case Function::round: return rounding(n, Op::round);
-        case Function::floor: return rounding(n, Op::floor);
-        case Function::ceil: return rounding(n, Op::ceil);
-        case Function::cover: return cover(n);
+        case Function::min:
+            return extreme(n, Op::min);
+        case Function::max:
+            return extreme(n, Op::max);
+        case Function::abs:
+            return absolute(n);
+        case Function::sqrt:
+            return root(n);
+        case Function::round:
+            return rounding(n, Op::round);
+        case Function::floor:
+            return rounding(n, Op::floor);
+        case Function::ceil:
+            return rounding(n, Op::ceil);
+        case Function::cover:
+            return cover(n);
         }
         return std::nullopt;
     }
@@ -475,7 +503,12 @@ class Lowering {
         const Result step = lower(argument(n, 1), false);
         if (!step || !number(*step, argument(n, 1), n) || !same(*a, *step, n, "rounded to it"))
             return std::nullopt;
-        const std::uint32_t steps = formula_.apply(Op::divide, a->step, step->step, n.place);
+        // To nine decimals first: three steps of 0.1 g are three, whatever the last bit says.
+        std::uint32_t steps = formula_.apply(Op::divide, a->step, step->step, n.place);
+        const std::uint32_t fine = formula_.constant(1e9, n.place);
+        steps = formula_.apply(Op::multiply, steps, fine, n.place);
+        steps = formula_.apply(Op::round, steps, 0, n.place);
+        steps = formula_.apply(Op::divide, steps, fine, n.place);
         const std::uint32_t whole_steps = formula_.apply(op, steps, 0, n.place);
         return Part{formula_.apply(Op::multiply, whole_steps, step->step, n.place), a->type};
     }
@@ -528,9 +561,9 @@ class Lowering {
             const Op op = n.kind == NodeKind::add ? Op::add : Op::subtract;
             return Part{formula_.apply(op, a->step, b->step, n.place), volume};
         }
-        return fail("wrong-arguments", n.place,
-                    "cover can only tell the produce by its name.",
-                    "Write a quantity's name, or a sum of names: `cover(carrot + turnip, packed)`.");
+        return fail(
+            "wrong-arguments", n.place, "cover can only tell the produce by its name.",
+            "Write a quantity's name, or a sum of names: `cover(carrot + turnip, packed)`.");
     }
 
     LoweringContext& ctx_;

@@ -24,9 +24,9 @@ struct LoweringContext {
     std::function<std::optional<Type>(CellId)> type_of;
 };
 
-[[nodiscard]] std::optional<Builder::Lowered>
-lower_expression(LoweringContext& context, const language::Expressions& pool,
-                 language::NodeId root);
+[[nodiscard]] std::optional<Builder::Lowered> lower_expression(LoweringContext& context,
+                                                               const language::Expressions& pool,
+                                                               language::NodeId root);
 
 /// Counts the parts of an expression, stopping past `most`.
 [[nodiscard]] std::size_t count_parts(const language::Expressions& pool, language::NodeId root,

@@ -16,14 +16,30 @@ namespace {
 // muParser refuses expressions over 20,000 characters.
 constexpr std::size_t longest_text = 19'000;
 
-double round_away(double x) { return std::round(x); }
-double floor_of(double x) { return std::floor(x); }
-double ceil_of(double x) { return std::ceil(x); }
-double power_of(double a, double b) { return std::pow(a, b); }
-double smaller(double a, double b) { return Kind<double>::min(a, b); }
-double larger(double a, double b) { return Kind<double>::max(a, b); }
-double absolute(double x) { return std::fabs(x); }
-double root(double x) { return std::sqrt(x); }
+double round_away(double x) {
+    return std::round(x);
+}
+double floor_of(double x) {
+    return std::floor(x);
+}
+double ceil_of(double x) {
+    return std::ceil(x);
+}
+double power_of(double a, double b) {
+    return std::pow(a, b);
+}
+double smaller(double a, double b) {
+    return Kind<double>::min(a, b);
+}
+double larger(double a, double b) {
+    return Kind<double>::max(a, b);
+}
+double absolute(double x) {
+    return std::fabs(x);
+}
+double root(double x) {
+    return std::sqrt(x);
+}
 
 /// Opening, separators and end of each operation's text.
 struct Shape {
@@ -36,29 +52,50 @@ struct Shape {
 
 Shape shape(Op op) {
     switch (op) {
-    case Op::negate: return {"(-(", "", "", "))", 1};
-    case Op::add: return {"(", "+", "", ")", 2};
-    case Op::subtract: return {"(", "-", "", ")", 2};
-    case Op::multiply: return {"(", "*", "", ")", 2};
-    case Op::divide: return {"(", "/", "", ")", 2};
-    case Op::power: return {"jpow(", ",", "", ")", 2};
-    case Op::whole_power: return {"jpow(", ",", "", ")", 1}; // the exponent is a number
-    case Op::min: return {"jmin(", ",", "", ")", 2};
-    case Op::max: return {"jmax(", ",", "", ")", 2};
-    case Op::abs: return {"jabs(", "", "", ")", 1};
-    case Op::sqrt: return {"jsqrt(", "", "", ")", 1};
-    case Op::round: return {"jround(", "", "", ")", 1};
-    case Op::floor: return {"jfloor(", "", "", ")", 1};
-    case Op::ceil: return {"jceil(", "", "", ")", 1};
-    case Op::less: return {"(", "<", "", ")", 2};
-    case Op::less_equal: return {"(", "<=", "", ")", 2};
-    case Op::both: return {"(", "&&", "", ")", 2};
-    case Op::either: return {"(", "||", "", ")", 2};
-    case Op::negation: return {"(", "", "", "==0)", 1};
-    case Op::choose: return {"((", ")?(", "):(", "))", 3};
+    case Op::negate:
+        return {"(-(", "", "", "))", 1};
+    case Op::add:
+        return {"(", "+", "", ")", 2};
+    case Op::subtract:
+        return {"(", "-", "", ")", 2};
+    case Op::multiply:
+        return {"(", "*", "", ")", 2};
+    case Op::divide:
+        return {"(", "/", "", ")", 2};
+    case Op::power:
+        return {"jpow(", ",", "", ")", 2};
+    case Op::whole_power:
+        return {"jpow(", ",", "", ")", 1}; // the exponent is a number
+    case Op::min:
+        return {"jmin(", ",", "", ")", 2};
+    case Op::max:
+        return {"jmax(", ",", "", ")", 2};
+    case Op::abs:
+        return {"jabs(", "", "", ")", 1};
+    case Op::sqrt:
+        return {"jsqrt(", "", "", ")", 1};
+    case Op::round:
+        return {"jround(", "", "", ")", 1};
+    case Op::floor:
+        return {"jfloor(", "", "", ")", 1};
+    case Op::ceil:
+        return {"jceil(", "", "", ")", 1};
+    case Op::less:
+        return {"(", "<", "", ")", 2};
+    case Op::less_equal:
+        return {"(", "<=", "", ")", 2};
+    case Op::both:
+        return {"(", "&&", "", ")", 2};
+    case Op::either:
+        return {"(", "||", "", ")", 2};
+    case Op::negation:
+        return {"(", "", "", "==0)", 1};
+    case Op::choose:
+        return {"((", ")?(", "):(", "))", 3};
     case Op::constant:
     case Op::cell:
-    case Op::unknown: break;
+    case Op::unknown:
+        break;
     }
     return {"", "", "", "", 0};
 }
@@ -84,10 +121,17 @@ std::string print_for_parser(const Formula& formula, std::span<const Unknown> un
         if (out.size() > longest_text) return {};
         const Step& s = formula.steps[task.step];
         switch (s.op) {
-        case Op::constant: out += fmt::format("({})", s.value); continue;
-        case Op::unknown: out += fmt::format("({})", unknowns[s.a].typical); continue;
-        case Op::cell: out += fmt::format("c{}", s.a); continue;
-        default: break;
+        case Op::constant:
+            out += fmt::format("({})", s.value);
+            continue;
+        case Op::unknown:
+            out += fmt::format("({})", unknowns[s.a].typical);
+            continue;
+        case Op::cell:
+            out += fmt::format("c{}", s.a);
+            continue;
+        default:
+            break;
         }
         const Shape form = shape(s.op);
         out += form.open;
@@ -113,7 +157,8 @@ struct PointEngine::State {
     std::vector<double> slots;
 };
 
-PointEngine::PointEngine() : state_(std::make_unique<State>()) {
+PointEngine::PointEngine()
+    : state_(std::make_unique<State>()) {
     mu::Parser& p = state_->parser;
     p.EnableOptimizer(false); // it folds constants in another order, and other bits come out
     p.DefineFun("jround", round_away);

@@ -141,8 +141,12 @@ Sheet::~Sheet() = default;
 Sheet::Sheet(Sheet&&) noexcept = default;
 Sheet& Sheet::operator=(Sheet&&) noexcept = default;
 
-std::size_t Sheet::size() const { return state_->cells.size(); }
-const Cell& Sheet::cell(CellId id) const { return state_->cells[id]; }
+std::size_t Sheet::size() const {
+    return state_->cells.size();
+}
+const Cell& Sheet::cell(CellId id) const {
+    return state_->cells[id];
+}
 
 std::optional<CellId> Sheet::find(std::string_view name) const {
     const auto it = state_->by_name.find(name);
@@ -150,9 +154,15 @@ std::optional<CellId> Sheet::find(std::string_view name) const {
     return it->second;
 }
 
-std::span<const CellId> Sheet::dependencies(CellId id) const { return state_->dependencies[id]; }
-std::span<const CellId> Sheet::dependents(CellId id) const { return state_->dependents[id]; }
-std::span<const Unknown> Sheet::unknowns() const { return state_->unknowns; }
+std::span<const CellId> Sheet::dependencies(CellId id) const {
+    return state_->dependencies[id];
+}
+std::span<const CellId> Sheet::dependents(CellId id) const {
+    return state_->dependents[id];
+}
+std::span<const Unknown> Sheet::unknowns() const {
+    return state_->unknowns;
+}
 
 void Sheet::set(CellId id, double value, units::Interval bounds) {
     State& s = *state_;
@@ -172,9 +182,13 @@ void Sheet::clear(CellId id) {
     s.spoil(id);
 }
 
-bool Sheet::entered(CellId id) const { return state_->entered[id] != 0; }
+bool Sheet::entered(CellId id) const {
+    return state_->entered[id] != 0;
+}
 
-void Sheet::observe(CellId id, units::Interval truth) { state_->observed[id] = truth; }
+void Sheet::observe(CellId id, units::Interval truth) {
+    state_->observed[id] = truth;
+}
 
 void Sheet::forget_observations() {
     for (auto& o : state_->observed)
@@ -202,7 +216,9 @@ std::optional<ComputeFault> Sheet::fault(const Formula& formula) {
     return state_->locate(formula, no_cell);
 }
 
-units::Interval Sheet::interval(CellId id) { return enclose(Formula::of_cell(id)); }
+units::Interval Sheet::interval(CellId id) {
+    return enclose(Formula::of_cell(id));
+}
 
 units::Interval Sheet::enclose(const Formula& formula) {
     for (CellId id : formula.cells())
@@ -216,6 +232,8 @@ std::vector<Share> Sheet::causes(const Formula& formula) {
     return causes_of_width(state_->enclosure_input(), formula);
 }
 
-std::size_t Sheet::evaluations() const { return state_->evaluations; }
+std::size_t Sheet::evaluations() const {
+    return state_->evaluations;
+}
 
 } // namespace jarful::sheet

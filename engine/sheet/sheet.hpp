@@ -9,7 +9,8 @@
 #include <string_view>
 #include <vector>
 
-/// Named cells that depend on each other. Change one, and only what depends on it is computed again.
+/// Named cells that depend on each other. Change one, and only what depends on it is computed
+/// again.
 ///
 /// A sheet knows nothing of recipes: it is usable by itself (see Builder for making one).
 ///
@@ -31,8 +32,8 @@ struct Cell {
 struct ComputeFault {
     enum class Sort : std::uint8_t { division_by_zero, not_finite };
     Sort sort = Sort::not_finite;
-    CellId cell = no_cell;   ///< where it happened; no_cell for a formula that is not a cell's
-    language::Place place;   ///< the part of the expression that gave it
+    CellId cell = no_cell; ///< where it happened; no_cell for a formula that is not a cell's
+    language::Place place; ///< the part of the expression that gave it
 };
 
 /// How much of a result's width one cause is answerable for.
@@ -67,8 +68,9 @@ class Sheet {
     void clear(CellId id);
     [[nodiscard]] bool entered(CellId id) const;
 
-    /// What the scale showed for a cell, and what the truth may be: used by interval() and enclose()
-    /// for this cell, while value() and the cells that are computed from it keep the exact figure.
+    /// What the scale showed for a cell, and what the truth may be: used by interval() and
+    /// enclose() for this cell, while value() and the cells that are computed from it keep the
+    /// exact figure.
     void observe(CellId id, units::Interval truth);
     void forget_observations();
 

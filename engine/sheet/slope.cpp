@@ -15,10 +15,13 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 /// The derivative of a function that rises in steps: nothing below 0, anything above.
 constexpr Interval rising{0, infinity};
 
-bool keeps_sign(Interval i) { return i.low > 0 || i.high < 0; }
+bool keeps_sign(Interval i) {
+    return i.low > 0 || i.high < 0;
+}
 
 /// Runs over the variables of two slopes; `combine(da, ea, db, eb)` gives the change of the result.
-template <class Combine> void merge(Slope& out, const Slope& a, const Slope& b, Combine&& combine) {
+template <class Combine>
+void merge(Slope& out, const Slope& a, const Slope& b, Combine&& combine) {
     const Interval none(0.0);
     out.by.reserve(a.by.size() + b.by.size());
     auto i = a.by.begin();
@@ -46,8 +49,8 @@ Slope through(const Slope& a, Interval value, Interval derivative, Interval elas
     r.by.reserve(a.by.size());
     for (const Change& c : a.by) {
         const bool meaningful = keeps_sign(value) && keeps_sign(a.value);
-        r.by.push_back({c.id, derivative * c.derivative,
-                        meaningful ? elasticity * c.elasticity : whole_line});
+        r.by.push_back(
+            {c.id, derivative * c.derivative, meaningful ? elasticity * c.elasticity : whole_line});
     }
     return r;
 }
@@ -74,7 +77,8 @@ Slope operator-(const Slope& a) {
 Slope operator+(const Slope& a, const Slope& b) {
     Slope r(a.value + b.value);
     // With like signs the elasticity of a sum is a mean of theirs, weighted by their shares.
-    const bool like = (a.value.low > 0 && b.value.low > 0) || (a.value.high < 0 && b.value.high < 0);
+    const bool like =
+        (a.value.low > 0 && b.value.low > 0) || (a.value.high < 0 && b.value.high < 0);
     Interval share(0.0, 1.0);
     if (like) {
         share = Interval(1.0) / (Interval(1.0) + b.value / a.value);
@@ -122,7 +126,9 @@ Slope min(const Slope& a, const Slope& b) {
     return r;
 }
 
-Slope max(const Slope& a, const Slope& b) { return -min(-a, -b); }
+Slope max(const Slope& a, const Slope& b) {
+    return -min(-a, -b);
+}
 
 Slope abs(const Slope& a) {
     if (a.value.low >= 0) return a;
@@ -136,9 +142,15 @@ Slope sqrt(const Slope& a) {
     return through(a, root, derivative, Interval(0.5));
 }
 
-Slope round(const Slope& a) { return through(a, units::round(a.value), rising, rising); }
-Slope floor(const Slope& a) { return through(a, units::floor(a.value), rising, rising); }
-Slope ceil(const Slope& a) { return through(a, units::ceil(a.value), rising, rising); }
+Slope round(const Slope& a) {
+    return through(a, units::round(a.value), rising, rising);
+}
+Slope floor(const Slope& a) {
+    return through(a, units::floor(a.value), rising, rising);
+}
+Slope ceil(const Slope& a) {
+    return through(a, units::ceil(a.value), rising, rising);
+}
 
 Slope pow(const Slope& a, int exponent) {
     const Interval derivative =

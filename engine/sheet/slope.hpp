@@ -27,8 +27,10 @@ struct Slope {
     std::vector<Change> by; ///< sorted by variable; one that is absent changes nothing
 
     Slope() = default;
-    Slope(units::Interval v) : value(v) {} // NOLINT: a constant is a slope
-    Slope(double v) : value(v) {}          // NOLINT
+    Slope(units::Interval v)
+        : value(v) {} // NOLINT: a constant is a slope
+    Slope(double v)
+        : value(v) {} // NOLINT
 
     [[nodiscard]] static Slope variable(std::uint32_t id, units::Interval range);
 };

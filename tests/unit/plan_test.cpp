@@ -132,13 +132,13 @@ TEST(Weigh, takes_the_stated_uncertainty_of_a_setting) {
 
 TEST(Weigh, refuses_settings_it_cannot_use) {
     const std::pair<const char*, const char*> cases[] = {
-        {"cabage=1.84kg", "unknown-name"},    {"step=1kg", "unknown-name"},
-        {"salt=24g", "not-settable"},         {"cabbage=2L", "wrong-dimension"},
-        {"cabbage=1.84", "wrong-dimension"},  {"cabbage=0kg", "absurd-amount"},
-        {"cabbage=1,84kg", "bad-amount"},     {"cabbage", "not-a-setting"},
-        {"cabbage=lots", "bad-amount"},       {"cabbage=2kg-1kg", "bad-amount"},
-        {"cabbage=9000kg", "absurd-amount"},  {"=2kg", "not-a-name"},
-        {"cabbage=1.8kgs", "bad-amount"},     {"cabbage=", "bad-amount"}};
+        {"cabage=1.84kg", "unknown-name"},   {"step=1kg", "unknown-name"},
+        {"salt=24g", "not-settable"},        {"cabbage=2L", "wrong-dimension"},
+        {"cabbage=1.84", "wrong-dimension"}, {"cabbage=0kg", "absurd-amount"},
+        {"cabbage=1,84kg", "bad-amount"},    {"cabbage", "not-a-setting"},
+        {"cabbage=lots", "bad-amount"},      {"cabbage=2kg-1kg", "bad-amount"},
+        {"cabbage=9000kg", "absurd-amount"}, {"=2kg", "not-a-name"},
+        {"cabbage=1.8kgs", "bad-amount"},    {"cabbage=", "bad-amount"}};
     for (const auto& [text, code] : cases) {
         const Outcome o = weigh(kraut, {text});
         EXPECT_FALSE(o.out) << text;
@@ -223,8 +223,8 @@ TEST(Weigh, counts_what_stays_of_a_discarded_soak) {
     const SaltJudgement& s = *o.out->salt;
     EXPECT_EQ(s.figure.basis, larder::Basis::of_everything);
     // By hand: soak 160 g, 20 to 30 % of it stays; fish sauce 80 g at 19.96 % is 15.97 g.
-    const double low = (158.5 * 0.2 + 78.5 * 0.1996) /
-                       (2000 + 1.5 + 158.5 * 0.2 + 81.5 + 41.5 + 61.5);
+    const double low =
+        (158.5 * 0.2 + 78.5 * 0.1996) / (2000 + 1.5 + 158.5 * 0.2 + 81.5 + 41.5 + 61.5);
     EXPECT_NEAR(s.figure.bounds.low, 100 * low, 0.1);
     EXPECT_EQ(s.verdict, Verdict::inside);
 }
@@ -340,7 +340,8 @@ TEST(Compile, refuses_each_fault_with_its_code) {
         {"given cabbage = 1 kg\nweigh x = 10 g as flumboza\n", "unknown-material"},
         {"given cabbage = 1 kg\nweigh sauce = 10 g counts as seasoning\n", "no-salt-content"},
         {"given cabbage = 1 kg\nweigh x = 1 tbsp counts as aromatic\n", "volume-without-material"},
-        {"given cabbage = 1 kg\ncount bay = 1 g per kg of cabbage as bay leaf\n", "wrong-dimension"},
+        {"given cabbage = 1 kg\ncount bay = 1 g per kg of cabbage as bay leaf\n",
+         "wrong-dimension"},
         {"given cabbage = 1 kg - 2 kg\n", "negative-amount"},
         {"given cabbage = 2000000 g\n", "absurd-amount"},
         {"given cabbage = 1 kg\nlet z = 0 g\nweigh salt = 1 g * (cabbage / z)\n",
@@ -381,8 +382,8 @@ TEST(Compile, refuses_more_than_eight_optional_lines) {
 TEST(Compile, reports_faults_of_several_rooms_in_one_pass) {
     const Outcome o = weigh("recipe \"Faulty\"\nkind krout\ngiven cabbage = 1 kg + 2 L\n"
                             "weigh salt = 2 % of cabage\nweigh x = 1 g as flumboza\n");
-    EXPECT_THAT(o.codes, ::testing::IsSupersetOf({"unknown-kind", "wrong-dimension",
-                                                  "unknown-name", "unknown-material"}));
+    EXPECT_THAT(o.codes, ::testing::IsSupersetOf({"unknown-kind", "wrong-dimension", "unknown-name",
+                                                  "unknown-material"}));
 }
 
 TEST(Compile, takes_an_own_material) {

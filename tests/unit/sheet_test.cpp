@@ -126,18 +126,17 @@ TEST_F(Sheets, refuse_to_add_grams_to_litres) {
 TEST_F(Sheets, check_dimensions_of_every_operator) {
     for (const char* bad :
          {"1 kg + 2", "1 kg - 5 cm", "min(1 g, 2 mL)", "max(1 g, 2)", "round(1 g)",
-          "round(10 g, 2 mL)", "sqrt(2 g)", "2 ^ (1 g)", "(1 g) ^ (1/2)", "if 1 g then 2 g else 3 g",
-          "if 1 g > 2 mL then 1 else 2", "if 1 > 2 then 1 g else 1 mL", "20 °C * 2",
-          "(20 °C - 10 °C) * 1 g"}) {
+          "round(10 g, 2 mL)", "sqrt(2 g)", "2 ^ (1 g)", "(1 g) ^ (1/2)",
+          "if 1 g then 2 g else 3 g", "if 1 g > 2 mL then 1 else 2", "if 1 > 2 then 1 g else 1 mL",
+          "20 °C * 2", "(20 °C - 10 °C) * 1 g"}) {
         Findings own;
         Builder b(own);
         b.define_text("x", bad);
         EXPECT_FALSE(b.resolve()) << bad;
     }
-    for (const char* fine :
-         {"1 kg + 2 g", "round(104 g, 5 g)", "(2 cm)^3", "sqrt(4 cm^2)", "20 °C + 2 °C",
-          "if 1 g > 2 g or not 1 < 2 then 3 g else 4 g",
-          "min(1 g, 2 kg, 3 oz)", "2 ^ -1", "1 g per kg"}) {
+    for (const char* fine : {"1 kg + 2 g", "round(104 g, 5 g)", "(2 cm)^3", "sqrt(4 cm^2)",
+                             "20 °C + 2 °C", "if 1 g > 2 g or not 1 < 2 then 3 g else 4 g",
+                             "min(1 g, 2 kg, 3 oz)", "2 ^ -1", "1 g per kg"}) {
         Findings own;
         Builder b(own);
         b.define_text("x", fine);
@@ -221,8 +220,8 @@ TEST_F(Sheets, do_not_expand_the_formula_of_what_was_weighed) {
 }
 
 TEST_F(Sheets, carry_errors_through_working_values) {
-    Sheet s = make({{"packed", "0.85..0.95 kg/L"}, {"*cabbage", "1.80 kg"},
-                    {"space", "cabbage / packed"}});
+    Sheet s = make(
+        {{"packed", "0.85..0.95 kg/L"}, {"*cabbage", "1.80 kg"}, {"space", "cabbage / packed"}});
     ASSERT_TRUE(good);
     const Interval i = s.interval(static_cast<CellId>(2));
     EXPECT_NEAR(i.low, 1800 / 0.95, 1e-6);
@@ -266,20 +265,20 @@ TEST_F(Sheets, widen_a_bare_spoon_to_the_metric_one) {
 // ---- Two evaluators, one meaning ----
 
 TEST_F(Sheets, agree_with_the_plain_evaluator_to_the_last_bit) {
-    for (const char* text :
-         {"2.2 % of 1.8437 kg", "(0.1 + 0.2) * 3", "2^(0.5) per 7", "1 / 3 * 3", "round(1234.5 g, 7 g)",
-          "min(3, 2, 5) - max(0.1, 0.2)", "if 2 > 1 and not 3 < 2 then sqrt(2) else 5",
-          "-2^2", "(1/3)^5", "floor(-2.5) + ceil(-2.5) + round(-2.5)", "abs(-3 g) / 7 g"}) {
+    for (const char* text : {"2.2 % of 1.8437 kg", "(0.1 + 0.2) * 3", "2^(0.5) per 7", "1 / 3 * 3",
+                             "round(1234.5 g, 7 g)", "min(3, 2, 5) - max(0.1, 0.2)",
+                             "if 2 > 1 and not 3 < 2 then sqrt(2) else 5", "-2^2", "(1/3)^5",
+                             "floor(-2.5) + ceil(-2.5) + round(-2.5)", "abs(-3 g) / 7 g"}) {
         Findings own;
         Builder b(own);
         const CellId id = b.define_text("x", text);
         ASSERT_TRUE(b.resolve()) << text;
         const Formula f = b.cell(id).formula;
         Sheet s = b.build();
-        const double plain = evaluate_steps<double>(
-                                 f, [](CellId) { return 0.0; },
-                                 [&](UnknownId u) { return s.unknowns()[u].typical; })
-                                 .back();
+        const double plain =
+            evaluate_steps<double>(
+                f, [](CellId) { return 0.0; }, [&](UnknownId u) { return s.unknowns()[u].typical; })
+                .back();
         EXPECT_EQ(s.value(id), plain) << text;
         EXPECT_TRUE(s.interval(id).contains(plain)) << text;
     }

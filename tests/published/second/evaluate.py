@@ -139,6 +139,8 @@ def call(name, args):
     certain = a.exact and step.exact and Fraction(a.v) / Fraction(step.v) == Fraction(ratio)
     if not certain and gap <= 1e-9 * max(1.0, abs(ratio)) + 1e3 * (a.e / step.v + abs(ratio) * step.e / step.v):
         raise Unsteady("rounding turns on the last bit")
+    # To nine decimals first, as the reference says: 0.3 in steps of 0.1 is three steps.
+    ratio = math.copysign(math.floor(abs(ratio) * 1e9 + 0.5), ratio) / 1e9
     if name == "round":
         steps = math.copysign(math.floor(abs(ratio) + 0.5), ratio)
     else:
