@@ -30,13 +30,13 @@ echo "\$ jarful weigh recipes/winter-kraut.jarful cabbage=1.84kg"
 echo
 "$program" weigh recipes/winter-kraut.jarful cabbage=1.84kg
 
-shown=$program
+shown=build/release/cli/jarful
 [ "$(type -P jarful || true)" = "$program" ] && shown=jarful
 cat <<NEXT
 
-To try next, from $root:
-  $(printf '%q' "$shown") weigh half-sours cucumbers=850g
-  $(printf '%q' "$shown") weigh winter-kraut cabbage=1.84kg --json
-  $(printf '%q' "$shown") check recipes
-  $(printf '%q' "$shown") ranges kraut
+To try next, in $(printf '%q' "$root"):
+  $shown weigh half-sours cucumbers=850g
+  $shown weigh winter-kraut cabbage=1.84kg --json
+  $shown check recipes
+  $shown ranges kraut
 NEXT
