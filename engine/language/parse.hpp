@@ -20,7 +20,7 @@ inline constexpr std::size_t statements = 10'000;
 } // namespace limits
 
 /// Checks and cleans raw bytes: size, UTF-8, byte-order mark, CRLF, control and bidirectional
-/// characters. Reports every fault with its place; empty if the text cannot be parsed at all.
+/// characters. Reports every fault with its place and goes on; empty only if the file is too large.
 [[nodiscard]] std::optional<Source> read_source(std::string name, std::string bytes,
                                                 Findings& findings);
 
@@ -43,7 +43,8 @@ struct LoneExpression {
 [[nodiscard]] bool is_reserved(std::string_view word);
 /// All words of the language, sorted (without the units).
 [[nodiscard]] std::vector<std::string_view> reserved_words();
-/// Normalises a name to NFC; empty if it is not a name (see docs/language.md).
+/// Normalises a name to NFC; empty if it is not written like a name or too long (see
+/// docs/language.md). Reserved words come back too: ask is_reserved about those.
 [[nodiscard]] std::optional<std::string> normalise_name(std::string_view text);
 
 } // namespace jarful::language

@@ -23,7 +23,7 @@ enum class NodeKind : std::uint8_t {
     unit,          ///< a bare unit after `per` or `/`; index: into units
     name,          ///< index: into names
     negate,        ///< a
-    power,         ///< a ^ b
+    power,         ///< a ^ b; b is a whole amount, one negated, or something in parentheses
     multiply,      ///< a * b
     divide,        ///< a / b
     of,            ///< a of b
