@@ -82,6 +82,13 @@ class Parser {
 
     /// The exit status if parsing failed.
     std::optional<int> parse(std::vector<std::string> words) {
+        for (const std::string& word : words) {
+            for (const Flag& flag : command_.flags) {
+                if (flag.value.empty() && word.starts_with(std::string(flag.name) + "=")) {
+                    return failed(flag.name);
+                }
+            }
+        }
         std::reverse(words.begin(), words.end()); // the parser wants the last word first
         try {
             app_.parse(std::move(words));

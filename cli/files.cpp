@@ -25,17 +25,18 @@ std::string in_quotes(std::string_view text) {
     return "\"" + std::string(text) + "\"";
 }
 
-FileFault fault_of(const std::string& path, int error) {
+/// In words that may follow the file's name.
+FileFault fault_of(int error) {
     if (error == ENOENT || error == ENOTDIR) {
-        return {"missing-file", "There is no file " + in_quotes(path) + ".",
+        return {"missing-file", "There is no such file.",
                 "Check the spelling, and the folder that you are in."};
     }
     if (error == EACCES || error == EPERM) {
-        return {"unreadable-file", "The file " + in_quotes(path) + " may not be read.",
+        return {"unreadable-file", "This file may not be read.",
                 "Ask its owner, or change its permissions."};
     }
-    return {"unreadable-file",
-            "The file " + in_quotes(path) + " cannot be read: " + std::strerror(error) + ".", ""};
+    return {"unreadable-file", std::string("This cannot be read: ") + std::strerror(error) + ".",
+            ""};
 }
 
 /// A file's descriptor, closed in the end.
@@ -166,22 +167,21 @@ FileContent read_file(const std::string& path) {
     // A pipe without a writer would keep an ordinary open waiting.
     const Opened file(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
     if (file.get() < 0) {
-        out.fault = fault_of(path, errno);
+        out.fault = fault_of(errno);
         return out;
     }
     struct stat info {};
     if (::fstat(file.get(), &info) != 0) {
-        out.fault = fault_of(path, errno);
+        out.fault = fault_of(errno);
     } else if (S_ISDIR(info.st_mode)) {
         out.fault =
-            FileFault{"is-a-folder", in_quotes(path) + " is a folder, not a file.",
+            FileFault{"is-a-folder", "This is a folder, not a file.",
                       "Name a recipe in it, or check the whole folder with `jarful check`."};
     } else if (!S_ISREG(info.st_mode)) {
-        out.fault = FileFault{"not-a-file",
-                              in_quotes(path) + " is a device or a pipe, not an ordinary file.",
+        out.fault = FileFault{"not-a-file", "This is a device or a pipe, not an ordinary file.",
                               "Write - to read from standard input."};
     } else if (const int error = read_all(file.get(), out.bytes)) {
-        out.fault = fault_of(path, error);
+        out.fault = fault_of(error);
     }
     return out;
 }
@@ -248,7 +248,7 @@ FoundRecipe find_recipe(const std::string& name) {
     }
     struct stat info {};
     if (::stat(name.c_str(), &info) == 0) return {name, std::nullopt}; // reading it says what it is
-    if (errno != ENOENT && errno != ENOTDIR) return {"", fault_of(name, errno)};
+    if (errno != ENOENT && errno != ENOTDIR) return {"", fault_of(errno)};
     return {"", FileFault{"missing-file", "There is no recipe " + in_quotes(name) + ".",
                           near_words(name)}};
 }

@@ -8,7 +8,8 @@
 /// Reading files, and finding recipes and kitchens by name.
 namespace jarful::cli {
 
-/// Why a file could not be read: a code as in docs/diagnostics.md, and two sentences.
+/// Why a file could not be read: a code as in docs/diagnostics.md, and two sentences, which do not
+/// name the file.
 struct FileFault {
     std::string code;
     std::string message;

@@ -19,6 +19,7 @@ LoadedFile load(const std::string& path) {
     LoadedFile out;
     FileContent content = read_file(path);
     if (content.fault) {
+        out.read = false;
         out.document.source = language::Source(name_of(path), "");
         out.findings.fault(content.fault->code, std::nullopt, content.fault->message,
                            content.fault->advice);

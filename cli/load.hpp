@@ -15,6 +15,7 @@ namespace jarful::cli {
 struct LoadedFile {
     language::Document document; ///< with its source, even where nothing could be parsed
     language::Findings findings;
+    bool read = true; ///< whether there was a file to read
     [[nodiscard]] bool ok() const { return !findings.has_faults(); }
 };
 

@@ -70,9 +70,11 @@ int run_weigh(const WeighOptions& options) {
     if (!recipe.ok()) {
         recipe.findings.sort();
         explain_aside(source, recipe.findings);
-        return nothing_weighed("mend the recipe first.");
+        return recipe.read ? nothing_weighed("mend the recipe first.") : status::not_done;
     }
-    if (!kitchen.ok()) return nothing_weighed("mend the kitchen first.");
+    if (!kitchen.ok()) {
+        return kitchen.file.read ? nothing_weighed("mend the kitchen first.") : status::not_done;
+    }
     if (!asked_well) return nothing_weighed("say again what you have.");
 
     plan::RequestFindings request_findings;

@@ -22,8 +22,10 @@ Json rounded(double value, Way way) {
     const double scale = std::pow(10.0, std::abs(power));
     const auto back = [&](double n) { return power >= 0 ? n / scale : n * scale; };
     double n = std::round(power >= 0 ? value * scale : value / scale);
-    if (way == Way::down && back(n) > value) n -= 1;
-    if (way == Way::up && back(n) < value) n += 1;
+    // What is nearer than the last steps of the arithmetic is meant to be that decimal.
+    const bool noise = std::abs(back(n) - value) <= 1e-14 * std::abs(value);
+    if (way == Way::down && back(n) > value && !noise) n -= 1;
+    if (way == Way::up && back(n) < value && !noise) n += 1;
     const double out = back(n);
     return out == 0 ? 0.0 : out; // never -0
 }

@@ -11,7 +11,8 @@ namespace jarful::render {
 
 /// A figure without the noise of binary arithmetic: 12 significant digits. null if not finite.
 [[nodiscard]] nlohmann::ordered_json json_number(double value);
-/// The two ends of an interval, rounded outward; null where it has no end.
+/// The two ends of an interval, rounded outward but for the noise of arithmetic; null where it has
+/// no end.
 [[nodiscard]] nlohmann::ordered_json json_low(units::Interval bounds);
 [[nodiscard]] nlohmann::ordered_json json_high(units::Interval bounds);
 /// null for an empty text.

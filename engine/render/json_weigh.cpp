@@ -23,7 +23,7 @@ Json optional(const std::optional<Value>& value) {
 Json item(const plan::Item& item) {
     const bool weighed = item.fate != plan::Fate::later || item.entered;
     Json portions = Json::array();
-    if (weighed) {
+    if (weighed && !item.too_small) {
         for (const plan::Portion& portion : item.portions) {
             portions.push_back(
                 Json{{"scale", portion.scale}, {"reading_g", json_number(portion.reading_g)}});

@@ -41,13 +41,17 @@ void print_file(Page& page, const CheckedFile& file) {
     const plan::CheckResult& result = *file.result;
     if (result.salt) {
         below(stopped(salt_in_short(*result.salt)));
-        const bool judged = result.salt->verdict == Verdict::inside;
-        if (!judged && !result.salt->reason.empty()) below(stopped(result.salt->reason));
+        const bool inside = result.salt->verdict == Verdict::inside;
+        if (!inside && !result.salt->reason.empty()) below(stopped(result.salt->reason));
         if (!result.salt->decides.empty()) {
             below("What would decide it: " + stopped(result.salt->decides));
         }
-        for (const plan::NearbyRow& row : result.salt->nearby) {
-            below("Near this figure: " + stopped(row.text));
+        if (!result.salt->nearby.empty() && inside) {
+            below("It lies near an edge, where the sources differ: jarful ranges " + result.kind +
+                  " shows them.");
+        } else if (!result.salt->nearby.empty()) {
+            below("What the sources say near this figure:");
+            print_nearby(page, result.salt->nearby, 16);
         }
     } else {
         below("Salt not judged: " + stopped(result.no_salt_reason.empty()

@@ -12,6 +12,9 @@ void print_salt(Page& page, const plan::WeighOut& out);
 void print_other_bases(Page& page, const plan::WeighOut& out);
 void print_holds(Page& page, const plan::WeighOut& out);
 
+/// Rows that bear on a figure near the edge of its range, a line or two each.
+void print_nearby(Page& page, const std::vector<plan::NearbyRow>& rows, int indent);
+
 /// A judgement in a few lines, for a list of recipes: figure, range, verdict.
 [[nodiscard]] std::string salt_in_short(const plan::SaltJudgement& salt);
 [[nodiscard]] std::string hold_in_short(const plan::HoldCheck& check);

@@ -35,7 +35,7 @@ std::string row_range(const RangeRow& row) {
 }
 
 std::string short_status(const std::string& status) {
-    return status == "common practice, no published figure" ? "common practice" : status;
+    return status == "common practice, no published figure" ? "practice" : status;
 }
 
 /// What a range rests on, in one line if both ends rest on the same.
@@ -80,7 +80,8 @@ void print_rows(Page& page, larder::Basis basis, const std::vector<const RangeRo
         for (const auto& figure : {row->low, row->typical, row->high})
             if (figure) shown.push_back(*figure);
     }
-    page.heading("FIGURES " + std::string(larder::describe(basis)));
+    page.heading((basis == larder::Basis::of_drained_brine ? "FIGURES, " : "FIGURES, percent ") +
+                 std::string(larder::describe(basis)));
     const Ruler ruler(shown, page.width() - 8);
     const std::string margin(6, ' ');
     page.gap();
@@ -123,9 +124,9 @@ std::string ranges_text(const TextStyle& style) {
                    "different bases are not the same thing.",
                    0, 0);
     page.gap();
-    const int name = 26;
+    const int name = 25;
     const int figure = 14;
-    const int basis = 26;
+    const int basis = 25;
     const int status = page.width() - name - figure - basis - 6;
     page.row({{.text = "kind, method", .width = name, .dim = true},
               {.text = "low to high", .width = figure, .dim = true},

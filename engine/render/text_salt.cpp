@@ -59,8 +59,11 @@ std::string meaning(Verdict verdict) {
 
 std::string resting_on(const plan::RangeEnd& end) {
     const std::string source = end.source.empty() ? "no source" : end.source;
+    if (source.starts_with("common practice") && end.status.starts_with("common practice")) {
+        return end.status;
+    }
     if (source == end.status || source.find(end.status) != std::string::npos) return source;
-    return source + " (" + end.status + ")";
+    return end.status.empty() ? source : source + "; " + end.status;
 }
 
 std::string bounds_words(const plan::HoldCheck& check) {
@@ -81,7 +84,30 @@ std::string loud(Verdict verdict) {
     return word;
 }
 
+/// A source in one line: its beginning, and the section in parentheses at its end.
+std::string shortened(const std::string& source, int width) {
+    if (columns(source) <= width) return source;
+    const std::size_t open = source.rfind(" (");
+    std::string tail = "…";
+    if (source.ends_with(')') && open != std::string::npos &&
+        columns(source.substr(open)) < width / 2 + 4) {
+        tail += source.substr(open);
+    }
+    const std::string head = wrap(source, width - columns(tail)).front();
+    return head + tail;
+}
+
 } // namespace
+
+void print_nearby(Page& page, const std::vector<plan::NearbyRow>& rows, int indent) {
+    const int text = 30;
+    const int source = page.width() - indent - text - 2;
+    for (const plan::NearbyRow& row : rows) {
+        page.row({{.text = row.text, .width = text},
+                  {.text = shortened(row.source, source), .width = source}},
+                 indent);
+    }
+}
 
 std::string salt_in_short(const plan::SaltJudgement& salt) {
     std::string out =
@@ -108,7 +134,9 @@ void print_salt(Page& page, const plan::WeighOut& out) {
     print_ruler(page, salt);
     if (!salt.reason.empty()) page.paragraph(stopped(salt.reason));
     const std::string matter = meaning(salt.verdict);
-    if (!matter.empty()) page.paragraph(matter);
+    const bool said = salt.reason.find("safety matter") != std::string::npos ||
+                      salt.reason.find("quality matter") != std::string::npos;
+    if (!matter.empty() && !said) page.paragraph(matter);
     if (!salt.decides.empty()) page.paragraph("What would decide it: " + stopped(salt.decides));
     if (salt.low && salt.high && salt.low->source == salt.high->source &&
         salt.low->status == salt.high->status) {
@@ -128,10 +156,9 @@ void print_salt(Page& page, const plan::WeighOut& out) {
         }
     }
     if (!salt.why.empty()) page.paragraph(stopped(salt.why));
-    for (const plan::NearbyRow& row : salt.nearby) {
-        page.paragraph("Near this figure: " + stopped(row.text) +
-                           (row.source.empty() ? "" : " " + stopped(row.source)),
-                       2, 4);
+    if (!salt.nearby.empty()) {
+        page.paragraph("What the sources say near this figure:");
+        print_nearby(page, salt.nearby, 4);
     }
     for (const auto& variant : salt.variants) {
         page.paragraph(capital(variant.text) + ": " + percents(variant.bounds) + ", " +

@@ -88,7 +88,8 @@ class WeighPage {
     }
 
     static std::vector<plan::Portion> portions_of(const Item& item) {
-        if (!item.portions.empty()) return item.portions;
+        // What was entered has been weighed already, in whatever goes.
+        if (!item.portions.empty() && !item.entered) return item.portions;
         return {plan::Portion{item.scale, item.reading_g}};
     }
 
@@ -116,6 +117,7 @@ class WeighPage {
         bool known = true;
         for (const Item* item : items_) {
             if (item->fate == Fate::discarded || item->fate == Fate::stock) continue;
+            if (item->word == "measure") continue; // stands for something that is counted already
             if (item->fate == Fate::later && !item->entered) known = false;
             total += item->too_small ? item->exact_g : item->reading_g;
         }
@@ -124,6 +126,7 @@ class WeighPage {
             from.push_back(mass(item.reading_g, units_) + " of " + visible(item.name));
         }
         std::string words;
+        if (total >= 1000) total = std::round(total / 10) * 10;
         if (known && total > 0) words = "About " + mass(total, units_) + " goes in the jar";
         if (!from.empty()) words += (words.empty() ? "Made from " : ", from ") + listed(from);
         return words.empty() ? "Nothing is weighed." : words + ".";
@@ -168,7 +171,7 @@ class WeighPage {
             return;
         }
         page_.heading("WEIGH, in this order");
-        weigh_header("of");
+        weigh_header("what");
         for (const Item* item : items_) {
             if (on_a_scale(*item)) weigh_item(*item);
         }
@@ -204,7 +207,7 @@ class WeighPage {
         if (item.written_ml) {
             remarks.push_back(spoon_words(item));
         } else if (item.spoon_ml) {
-            remarks.push_back("by the spoon about " + volume(*item.spoon_ml, Units::both));
+            remarks.push_back("by the spoon about " + by_spoon(*item.spoon_ml));
         }
         std::string words;
         for (const std::string& remark : remarks) {
@@ -245,7 +248,7 @@ class WeighPage {
             std::string words =
                 named(item->name, item->material) + ": " + mass(item->exact_g, units_);
             if (item->spoon_ml) {
-                words += ", which is about " + volume(*item->spoon_ml, Units::both);
+                words += ", which is about " + by_spoon(*item->spoon_ml);
             } else {
                 words += ", about a pinch; a finer scale would show it";
             }
@@ -274,12 +277,12 @@ class WeighPage {
         for (const plan::Stock& stock : out_.stocks) {
             page_.heading("MIX FIRST: " + stock.name + ", " + percent(stock.strength_percent) +
                           " % salt " + (stock.of_water ? "of the water" : "of the brine"));
-            weigh_header("of");
+            weigh_header("what");
             for (const Item* item : {&stock.water, &stock.salt}) {
                 weigh_item(*item);
             }
-            std::string words = "Makes " + volume(stock.made_ml, units_) + " (" +
-                                mass(stock.made_g, units_) + "); " + mass(stock.poured_g, units_) +
+            std::string words = "Makes " + volume(stock.made_ml, units_) + ", which weighs " +
+                                mass(stock.made_g, units_) + ". " + mass(stock.poured_g, units_) +
                                 " of it goes in the jar";
             if (stock.left_g < 0) {
                 words += ", which is " + mass(-stock.left_g, units_) +
@@ -306,7 +309,11 @@ class WeighPage {
                      ? ", as the recipe says."
                      : ". The recipe says nothing, so this is: " +
                            stopped(mix.source.empty() ? "common practice, no source" : mix.source);
-        if (mix.before_percent && mix.after_percent) {
+        if (mix.before_percent && mix.after_percent &&
+            percent(*mix.before_percent) == percent(*mix.after_percent)) {
+            words += " One glass leaves the whole jar at " + percent(*mix.after_percent) +
+                     " % salt, as it was.";
+        } else if (mix.before_percent && mix.after_percent) {
             words += " One glass takes the whole jar from " + percent(*mix.before_percent) +
                      " to " + percent(*mix.after_percent) + " % salt.";
         }
@@ -318,7 +325,7 @@ class WeighPage {
         const plan::Room& room = *out_.room;
         page_.heading("ROOM IN THE JAR");
         std::string words = "It fills " + volume(room.fill_ml, units_);
-        if (room.fill_bounds.width() > 0.005 * std::abs(room.fill_ml) &&
+        if (room.fill_bounds.width() > 0.02 * std::abs(room.fill_ml) &&
             std::isfinite(room.fill_bounds.width())) {
             words += ", from " + volume(room.fill_bounds.low, Units::metric) + " to " +
                      volume(room.fill_bounds.high, Units::metric);

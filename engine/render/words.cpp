@@ -158,6 +158,31 @@ std::string volume(double ml, Units units) {
     return in_units(units, [&](Style style) { return units::print_volume(ml, style); });
 }
 
+std::string by_spoon(double ml) {
+    struct Spoon {
+        double teaspoons;
+        const char* words;
+    };
+    static constexpr Spoon spoons[] = {{1.0 / 32, "half a pinch"},
+                                       {1.0 / 16, "a pinch"},
+                                       {1.0 / 8, "1/8 tsp"},
+                                       {1.0 / 4, "1/4 tsp"},
+                                       {1.0 / 2, "1/2 tsp"},
+                                       {3.0 / 4, "3/4 tsp"},
+                                       {1.0, "1 tsp"}};
+    constexpr double teaspoon_ml = 4.92892159375; // US, exactly: 1/768 of 231 cubic inches
+    const double teaspoons = ml / teaspoon_ml;
+    if (!(teaspoons > 0) || teaspoons > 1.25) return volume(ml, Units::both);
+    const Spoon* best = &spoons[0];
+    for (const Spoon& spoon : spoons) {
+        const auto off = [&](const Spoon& s) {
+            return std::abs(std::log(s.teaspoons / teaspoons));
+        };
+        if (off(spoon) < off(*best)) best = &spoon;
+    }
+    return volume(ml, Units::metric) + " (" + best->words + ")";
+}
+
 std::string grams_between(units::Interval truth, double step_g) {
     if (!std::isfinite(truth.low) || !std::isfinite(truth.high)) return "not known";
     const int decimals = decimals_of(step_g) + 1;

@@ -23,6 +23,8 @@ namespace jarful::render {
 [[nodiscard]] std::string mass(double grams, Units units);
 /// A volume likewise.
 [[nodiscard]] std::string volume(double ml, Units units);
+/// A little by the spoon: "0.6 mL (1/8 tsp)", with the nearest fraction of a US teaspoon.
+[[nodiscard]] std::string by_spoon(double ml);
 /// "1838.5 to 1841.5 g", with one decimal more than a scale's step has.
 [[nodiscard]] std::string grams_between(units::Interval truth, double step_g);
 /// "6.1 to 9.4 g": an interval of masses in the reader's units.
