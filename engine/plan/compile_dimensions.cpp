@@ -16,10 +16,10 @@ void Compiler::finish(CellId id, Formula& formula, Type& type, Place place) {
     switch (q->word) {
     case QuantityWord::let:
         if (type.sort == Type::Sort::truth)
-            findings_.fault("wrong-dimension", place,
-                            fmt::format("\"{}\" must be an amount; this is a yes or no.",
-                                        q->name.value),
-                            "Use the condition itself in `if … then … else …`.");
+            findings_.fault(
+                "wrong-dimension", place,
+                fmt::format("\"{}\" must be an amount; this is a yes or no.", q->name.value),
+                "Use the condition itself in `if … then … else …`.");
         return;
     case QuantityWord::measure:
         return;

@@ -92,11 +92,11 @@ void Compiler::holds() {
 void Compiler::time(const language::Literal& literal, std::string_view what) {
     const units::Amount& a = literal.amount;
     if (a.dimension != units::dim::time) {
-        findings_.fault("wrong-dimension", literal.place,
-                        fmt::format("{} is a time; this is {}.", what,
-                                    a.temperature_point ? "a temperature"
-                                                        : units::describe(a.dimension)),
-                        "Write it as in `30 min`, `12 h` or `2 days`.");
+        findings_.fault(
+            "wrong-dimension", literal.place,
+            fmt::format("{} is a time; this is {}.", what,
+                        a.temperature_point ? "a temperature" : units::describe(a.dimension)),
+            "Write it as in `30 min`, `12 h` or `2 days`.");
         return;
     }
     constexpr double year = 366 * 86'400.0;
@@ -127,10 +127,9 @@ void Compiler::times() {
             // From a cold cellar to warmer than any ferment: a slip of °C and °F falls outside.
             if (!a.temperature_point || a.value < 263.15 || a.value > 323.15)
                 findings_.fault("absurd-amount", (*t)->place,
-                                a.temperature_point
-                                    ? fmt::format("Nothing ferments at {}.",
-                                                  units::print_temperature(a.value))
-                                    : "What stands after `at` is a temperature.",
+                                a.temperature_point ? fmt::format("Nothing ferments at {}.",
+                                                                  units::print_temperature(a.value))
+                                                    : "What stands after `at` is a temperature.",
                                 "Write it as in `at 18 to 22 °C`.");
         }
     });

@@ -147,8 +147,7 @@ sheet::UnknownId Contents::unknown_for(const larder::Figure& figure, const std::
     return id;
 }
 
-std::optional<std::string> share_total(const language::Document& document,
-                                       language::NodeId value) {
+std::optional<std::string> share_total(const language::Document& document, language::NodeId value) {
     std::optional<std::string> found;
     for (language::NodeId node : sheet::name_nodes(document.expressions, value)) {
         const std::string& name = document.expressions.names[document.expressions[node].index];

@@ -330,11 +330,20 @@ class Judge {
                 row.role == larder::RowRole::composition)
                 continue;
             if ((s.low && row.id == s.low->row) || (s.high && row.id == s.high->row)) continue;
+            if (!bears_on(row, s.figure.bounds)) continue;
             s.nearby.push_back(
                 {row_text(row), row.section.empty()
                                     ? std::string(row.source)
                                     : fmt::format("{} ({})", row.source, row.section)});
         }
+    }
+
+    /// Whether a row says something about figures within a fifth of this one.
+    static bool bears_on(const larder::RangeRow& row, Interval figure) {
+        const double low = row.low.value_or(row.typical.value_or(row.high.value_or(0)));
+        const double high = row.high.value_or(row.typical.value_or(low));
+        return low <= figure.high * 1.2 && high >= figure.low / 1.2 &&
+               (low >= figure.low / 1.5 || row.high.value_or(high) <= figure.high * 1.5);
     }
 
     static std::string row_text(const larder::RangeRow& row) {
@@ -374,7 +383,7 @@ class Judge {
         HoldCheck c;
         c.text = std::string(model_.document->source.at(b.line->value_place));
         if (b.line->why) c.why = b.line->why->value;
-        const auto unit = unit_for(b);
+        const auto unit = hold_unit(model_, b);
         c.unit = unit.first;
         const double factor = unit.second;
         const Interval value = sheet.enclose(b.value);
@@ -409,29 +418,6 @@ class Judge {
         const std::string low = units::print_number(i.low, 4);
         const std::string high = units::print_number(i.high, 4);
         return low == high ? low : fmt::format("{} to {}", low, high);
-    }
-
-    std::pair<std::string, double> unit_for(const Bound& b) const {
-        const sheet::Type& type = b.type;
-        if (type.sort == sheet::Type::Sort::temperature_point) return {"K", 1};
-        if (type.dimension.plain()) {
-            const bool percent = in_percent(b.line->at_least) || in_percent(b.line->at_most);
-            return percent ? std::pair<std::string, double>{"%", 0.01}
-                           : std::pair<std::string, double>{"", 1.0};
-        }
-        if (type.dimension == units::dim::mass) return {"g", 1};
-        if (type.dimension == units::dim::volume) return {"mL", 1};
-        if (type.dimension == units::dim::length) return {"cm", 1};
-        if (type.dimension == units::dim::density) return {"g/mL", 1};
-        if (type.dimension == units::dim::time) return {"min", 60};
-        return {units::describe(type.dimension), 1};
-    }
-
-    [[nodiscard]] bool in_percent(language::NodeId node) const {
-        if (node == language::no_node) return false;
-        const language::Node& n = model_.document->expressions[node];
-        return n.kind == language::NodeKind::amount &&
-               model_.document->expressions.amounts[n.index].percent;
     }
 
     // ---- With and without ----
@@ -499,6 +485,40 @@ class Judge {
 };
 
 } // namespace
+
+namespace {
+
+bool written_in_percent(const Model& model, language::NodeId node) {
+    if (node == language::no_node) return false;
+    const language::Node& n = model.document->expressions[node];
+    return n.kind == language::NodeKind::amount &&
+           model.document->expressions.amounts[n.index].percent;
+}
+
+} // namespace
+
+std::pair<std::string, double> hold_unit(const Model& model, const Bound& b) {
+    const sheet::Type& type = b.type;
+    if (type.sort == sheet::Type::Sort::temperature_point) return {"K", 1};
+    if (type.dimension.plain()) {
+        if (written_in_percent(model, b.line->at_least) ||
+            written_in_percent(model, b.line->at_most))
+            return {"%", 0.01};
+        return {"", 1};
+    }
+    if (type.dimension == units::dim::mass) return {"g", 1};
+    if (type.dimension == units::dim::volume) return {"mL", 1};
+    if (type.dimension == units::dim::length) return {"cm", 1};
+    if (type.dimension == units::dim::density) return {"g/mL", 1};
+    if (type.dimension == units::dim::time) return {"min", 60};
+    return {units::describe(type.dimension), 1};
+}
+
+int whole_pieces(double exact, bool optional) {
+    const double nearest = std::round(exact);
+    if (nearest < 1 && exact > 0 && !optional) return 1;
+    return static_cast<int>(nearest);
+}
 
 Judgement judge(Model& model, const Settle& settle) {
     return Judge(model, settle).run();

@@ -41,8 +41,12 @@ struct Entry {
         units::Interval bounds;
     };
     std::optional<Entered> entered;
-    bool left_out = false; ///< by the request
-    int goes = 1;          ///< in how many goes it was weighed, if entered
+    /// What really went in, whatever the recipe comes to: judged in its place.
+    std::optional<Entered> poured;
+    bool solved = false;       ///< a given that was worked out backwards
+    std::vector<double> parts; ///< the goes it was weighed in, if entered in several
+    bool left_out = false;     ///< by the request
+    int goes = 1;              ///< in how many goes it was weighed, if entered
 
     /// Goes in the jar (perhaps): its content counts.
     [[nodiscard]] bool counts() const { return role.has_value() && !replaced; }
@@ -135,6 +139,13 @@ using Settle = std::function<void()>;
 /// Judges salt and holds. Optional lines are judged with and without, a cap dissolved and
 /// undissolved; `settle` is called after each change. Leaves the model as it was.
 [[nodiscard]] Judgement judge(Model& model, const Settle& settle);
+
+/// The unit in which a `hold` is shown and compared, and how many base units it is: percent where a
+/// bound was written so, otherwise g, mL, cm …
+[[nodiscard]] std::pair<std::string, double> hold_unit(const Model& model, const Bound& bound);
+
+/// Whole pieces: the nearest, at least one unless optional or exactly none.
+[[nodiscard]] int whole_pieces(double exact, bool optional);
 
 /// A percentage interval against a range; the bounds belong to it.
 [[nodiscard]] Verdict compare(units::Interval percent, std::optional<double> low,

@@ -13,29 +13,39 @@
 /// Recipe and kitchen and request in, weigh-out out.
 namespace jarful::plan {
 
-/// `cabbage=1.84kg`, or `cabbage=4.2kg+3.9kg` for one that was weighed in several goes.
+/// `cabbage=1.84kg`, `cabbage=4.2kg+3.9kg` for one that was weighed in several goes, `salt=24g` to
+/// ask what makes it so, `fill=1.2L`, `jar=tall,tall,squat`. `jar` and `fill` are words of the
+/// request, not names of cells.
 struct Setting {
     std::string name;
     language::Place name_place; ///< in the text it was read from
     std::vector<units::Amount> parts;
+    std::vector<std::string> jars; ///< of `jar=`
     language::Place value_place;
 };
 
 /// Reads one `name=value`. Faults with places in `text`: no `=`, no name, an amount that cannot be
-/// read or has no unit.
+/// read.
 [[nodiscard]] std::optional<Setting> read_setting(std::string_view text,
                                                   language::Findings& findings);
 
 struct Request {
     std::vector<Setting> settings;
     std::vector<std::string> without; ///< names of optional lines to leave out
+    std::vector<Setting> poured;      ///< what really went in, whatever the recipe comes to
+    std::string moving;               ///< the one given that may move; empty: all that are not set
+    std::optional<Setting> bowl;      ///< name "bowl": the empty bowl that all is weighed into
+    bool choose_jars = false;         ///< from the kitchen's own: see JarChoice
 };
 
-/// Where the findings of a request go: one list for the recipe, one for each setting and each
-/// `without`, in their order, so that each can be shown with its own text.
+/// Where the findings of a request go: one list for each part of it, in order, so that each can be
+/// shown with its own text.
 struct RequestFindings {
     std::vector<language::Findings> settings;
     std::vector<language::Findings> without;
+    std::vector<language::Findings> poured;
+    language::Findings moving;
+    language::Findings bowl;
     [[nodiscard]] bool has_faults() const;
 };
 

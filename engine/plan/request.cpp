@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace jarful::plan {
 
 namespace {
@@ -15,6 +17,29 @@ std::size_t skip_blanks(std::string_view text, std::size_t at) {
     while (at < text.size() && (text[at] == ' ' || text[at] == '\t'))
         ++at;
     return at;
+}
+
+/// `tall,tall,squat`: names with commas between.
+std::optional<Setting> read_jars(std::string_view text, Setting setting,
+                                 language::Findings& findings) {
+    std::size_t at = setting.value_place.begin;
+    for (;;) {
+        at = skip_blanks(text, at);
+        std::size_t end = std::min(text.find(',', at), text.size());
+        std::size_t last = end;
+        while (last > at && text[last - 1] == ' ')
+            --last;
+        const auto name = language::normalise_name(text.substr(at, last - at));
+        if (!name) {
+            findings.fault("not-a-name", place(at, std::max(last, at + 1)),
+                           "This is not the name of a jar.",
+                           "Write names of the kitchen's jars with commas: `jar=tall,squat`.");
+            return std::nullopt;
+        }
+        setting.jars.push_back(*name);
+        if (end == text.size()) return setting;
+        at = end + 1;
+    }
 }
 
 } // namespace
@@ -43,6 +68,7 @@ std::optional<Setting> read_setting(std::string_view text, language::Findings& f
     setting.name_place = place(begin, end);
     std::size_t at = skip_blanks(text, equals + 1);
     setting.value_place = place(at, text.size());
+    if (setting.name == "jar") return read_jars(text, std::move(setting), findings);
     for (;;) {
         std::size_t length = 0;
         units::ReadFault fault;
@@ -79,7 +105,9 @@ bool RequestFindings::has_faults() const {
         if (f.has_faults()) return true;
     for (const language::Findings& f : without)
         if (f.has_faults()) return true;
-    return false;
+    for (const language::Findings& f : poured)
+        if (f.has_faults()) return true;
+    return moving.has_faults() || bowl.has_faults();
 }
 
 } // namespace jarful::plan

@@ -1,6 +1,8 @@
 #include "engine/kitchen/reading.hpp"
+#include "engine/plan/entering.hpp"
+#include "engine/plan/holding.hpp"
+#include "engine/plan/jars.hpp"
 #include "engine/plan/model.hpp"
-#include "engine/units/nearest.hpp"
 
 #include <fmt/format.h>
 
@@ -40,58 +42,19 @@ std::string_view word_of(const Entry& e) {
     return "weigh";
 }
 
-/// Whole pieces: the nearest, at least one unless optional or exactly none.
-int pieces(double exact, bool optional) {
-    const double nearest = std::round(exact);
-    if (nearest < 1 && exact > 0 && !optional) return 1;
-    return static_cast<int>(nearest);
-}
-
 class Weigher {
   public:
-    Weigher(Model& model, const kitchen::Kitchen& kitchen)
+    Weigher(Model& model, const kitchen::Kitchen& kitchen, Settler& settler,
+            const Entering& entering, const Request& request)
         : model_(model)
-        , kitchen_(kitchen) {}
-
-    bool enter(const Request& request, RequestFindings& findings) {
-        findings.settings.resize(request.settings.size());
-        findings.without.resize(request.without.size());
-        for (std::size_t i = 0; i < request.settings.size(); ++i)
-            enter(request.settings[i], findings.settings[i], i, request);
-        for (std::size_t i = 0; i < request.without.size(); ++i)
-            leave_out(request.without[i], findings.without[i]);
-        return !findings.has_faults();
-    }
-
-    /// What the scales would show for the amounts as they now are.
-    void settle() {
-        sheet::Sheet& sheet = *model_.sheet;
-        sheet.forget_observations();
-        readings_.assign(model_.entries.size(), {});
-        for (std::size_t i = 0; i < model_.entries.size(); ++i) {
-            Entry& e = model_.entries[i];
-            const double exact = sheet.value(e.cell);
-            if (e.left_out) continue;
-            if (e.word == QuantityWord::count) {
-                sheet.observe(
-                    e.cell, Interval(static_cast<double>(pieces(exact, e.fate == Fate::optional))));
-                continue;
-            }
-            readings_[i] = kitchen::best_reading(kitchen_, exact);
-            if (e.entered || e.fate == Fate::later) continue; // bounds are known, or come later
-            if (e.word == QuantityWord::given) {
-                // What the recipe itself says of how sure a given is stands for the scale's error.
-                if (sheet.interval(e.cell).width() > 1e-9 * exact) continue;
-                const kitchen::Reading& r = readings_[i];
-                sheet.observe(e.cell, Interval(exact) + error_of(r));
-                continue;
-            }
-            sheet.observe(e.cell, readings_[i].truth);
-        }
-    }
+        , kitchen_(kitchen)
+        , settler_(settler)
+        , entering_(entering)
+        , request_(request) {}
 
     WeighOut out(Judgement judgement) {
         WeighOut w;
+        answers(w);
         w.title = model_.title;
         w.version = model_.version;
         if (model_.kind != nullptr) {
@@ -102,12 +65,14 @@ class Weigher {
         w.kitchen = kitchen_.name;
         w.kitchen_built_in = kitchen_.built_in;
         items(w);
+        displays(w);
         stocks(w);
         w.salt = std::move(judgement.salt);
         w.no_salt_reason = std::move(judgement.no_salt_reason);
         w.other_bases = std::move(judgement.other_bases);
         w.checks = std::move(judgement.checks);
         if (w.salt) by_the_spoon(*w.salt);
+        w.in_jar_g = model_.sheet->value(model_.totals.everything);
         room(w);
         top_up(w);
         w.method_lines = method_lines(model_, [&](std::size_t i) -> const Item* {
@@ -121,117 +86,6 @@ class Weigher {
     }
 
   private:
-    static Interval error_of(const kitchen::Reading& r) {
-        const double error = r.truth.high - r.total_g;
-        return {-error, error};
-    }
-
-    // ---- The request ----
-
-    void enter(const Setting& s, Findings& findings, std::size_t index, const Request& request) {
-        for (std::size_t earlier = 0; earlier < index; ++earlier)
-            if (request.settings[earlier].name == s.name) {
-                findings.fault("duplicate-setting", s.name_place,
-                               fmt::format("\"{}\" is set twice.", s.name), "Say it once.");
-                return;
-            }
-        const auto cell = settable(s, findings);
-        if (!cell) return;
-        double value = 0;
-        Interval bounds(0.0);
-        bool stated = false;
-        for (const units::Amount& part : s.parts) {
-            if (part.dimension != units::dim::mass) {
-                findings.fault("wrong-dimension", s.value_place,
-                               fmt::format("\"{}\" is a weight; this is {}.", s.name,
-                                           part.plain_number ? "a number without a unit"
-                                                             : units::describe(part.dimension)),
-                               fmt::format("Write it as in `{}=1.84kg`.", s.name));
-                return;
-            }
-            value += part.value;
-            stated = stated || part.low != part.high;
-            Interval piece(part.low, part.high);
-            if (part.low == part.high) {
-                const kitchen::Reading r = kitchen::best_reading(kitchen_, part.value);
-                piece = Interval(part.value) + error_of(r);
-            }
-            bounds = s.parts.size() == 1 ? piece : bounds + piece;
-        }
-        if (value <= 0 || value > 1e6) {
-            findings.fault("absurd-amount", s.value_place,
-                           fmt::format("\"{}\" cannot be {}.", s.name, units::print_mass(value)),
-                           "Check the number and the unit.");
-            return;
-        }
-        bounds.low = std::max(0.0, bounds.low);
-        if (const auto i = model_.find_entry(s.name)) {
-            Entry& e = model_.entries[*i];
-            e.entered = Entry::Entered{value, bounds};
-            e.goes = static_cast<int>(s.parts.size());
-            model_.sheet->set(*cell, value, bounds);
-        } else {
-            model_.sheet->set(*cell, value); // a total is never weighed
-        }
-    }
-
-    /// A given, a total or a measure; anything else is worked out.
-    std::optional<sheet::CellId> settable(const Setting& s, Findings& findings) {
-        std::vector<std::string_view> names;
-        bool known = false;
-        for (const language::Line& line : model_.document->lines) {
-            const auto* q = std::get_if<language::Quantity>(&line.statement);
-            if (q == nullptr) continue;
-            const bool open = q->word == QuantityWord::given || q->word == QuantityWord::total ||
-                              q->word == QuantityWord::measure;
-            if (open) names.push_back(q->name.value);
-            if (q->name.value != s.name) continue;
-            if (open) return model_.sheet->find(s.name);
-            known = true;
-        }
-        std::string list;
-        for (std::string_view n : names)
-            list += fmt::format("{}{}", list.empty() ? "" : ", ", n);
-        const std::string what =
-            list.empty() ? std::string("Nothing in this recipe can be set: it has no `given` line.")
-                         : fmt::format("What can be set here: {}.", list);
-        if (known) {
-            findings.fault(
-                "not-settable", s.name_place,
-                fmt::format("\"{}\" is worked out by the recipe and cannot be set.", s.name), what);
-        } else {
-            const auto near = units::nearest(s.name, names);
-            findings.fault("unknown-name", s.name_place,
-                           fmt::format("The recipe has nothing called \"{}\".", s.name),
-                           near ? fmt::format("Did you mean \"{}\"? {}", *near, what) : what);
-        }
-        return std::nullopt;
-    }
-
-    void leave_out(const std::string& name, Findings& findings) {
-        const language::Place place{0, static_cast<std::uint32_t>(name.size())};
-        const auto i = model_.find_entry(name);
-        std::vector<std::string_view> names;
-        std::string list;
-        for (const Entry& e : model_.entries) {
-            if (e.fate != Fate::optional) continue;
-            names.push_back(e.name);
-            list += fmt::format("{}{}", list.empty() ? "" : ", ", e.name);
-        }
-        if (!i || model_.entries[*i].fate != Fate::optional) {
-            const auto near = units::nearest(name, names);
-            findings.fault(i ? "not-optional" : "unknown-name", place,
-                           i ? fmt::format("\"{}\" is not optional in this recipe.", name)
-                             : fmt::format("The recipe has nothing called \"{}\".", name),
-                           near           ? fmt::format("Did you mean \"{}\"?", *near)
-                           : list.empty() ? "No line of this recipe is optional."
-                                          : fmt::format("What can be left out: {}.", list));
-            return;
-        }
-        model_.sheet->set(model_.entries[*i].cell, 0);
-        model_.entries[*i].left_out = true;
-    }
-
     // ---- What is weighed ----
 
     void items(WeighOut& w) {
@@ -246,7 +100,7 @@ class Weigher {
                 w.counts.push_back(count(e));
                 continue;
             }
-            Item it = item(e, readings_[i]);
+            Item it = item(e, i);
             by_entry_[i] = it;
             if (e.fate == Fate::stock) continue; // with its brine
             if (e.word == QuantityWord::given)
@@ -269,12 +123,13 @@ class Weigher {
         c.role = e.role;
         c.fate = e.fate;
         c.exact = model_.sheet->value(e.cell);
-        c.count = pieces(c.exact, e.fate == Fate::optional);
+        c.count = whole_pieces(c.exact, e.fate == Fate::optional);
         c.each_jar = e.each_jar;
         return c;
     }
 
-    Item item(const Entry& e, const kitchen::Reading& r) {
+    Item item(const Entry& e, std::size_t index) {
+        const kitchen::Reading& r = settler_.readings().of[index];
         sheet::Sheet& sheet = *model_.sheet;
         Item it;
         it.name = e.name;
@@ -283,14 +138,18 @@ class Weigher {
         it.role = e.role;
         it.material = material_of(e, model_);
         it.fate = e.fate;
-        it.entered = e.entered.has_value();
+        it.entered = e.entered.has_value() && !e.solved;
+        it.solved = e.solved;
+        it.poured = e.poured.has_value();
+        const std::vector<std::size_t>& moved = settler_.readings().moved;
+        it.moved = std::find(moved.begin(), moved.end(), index) != moved.end();
         it.exact_g = sheet.value(e.cell);
         const kitchen::Scale& scale = kitchen_.scales[r.scale];
         it.step_g = scale.step_g;
         it.scale = scale.name;
-        it.reading_g = e.entered ? it.exact_g : r.total_g;
+        it.reading_g = e.poured ? e.poured->value : e.entered ? it.exact_g : r.total_g;
         it.truth = sheet.interval(e.cell);
-        for (double portion : r.portions)
+        for (double portion : portions(e, r, it.reading_g))
             it.portions.push_back({scale.name, portion});
         it.too_small = it.reading_g <= 0 && it.exact_g > 0;
         if (e.in_spoons) written_in_spoons(it, e);
@@ -298,6 +157,75 @@ class Weigher {
             !e.material->vague)
             it.spoon_ml = it.exact_g / e.material->bulk_density->typical;
         return it;
+    }
+
+    /// A given that was weighed in several goes keeps them, and gets its salt in matching ones.
+    std::vector<double> portions(const Entry& e, const kitchen::Reading& r, double total) {
+        if (e.parts.size() > 1) return e.parts;
+        const std::vector<double>* goes = goes_behind(e);
+        if (goes == nullptr || e.word == QuantityWord::given || r.portions.size() > goes->size() ||
+            e.role != larder::Role::salt)
+            return e.poured ? std::vector<double>{total} : r.portions;
+        double whole = 0;
+        for (double part : *goes)
+            whole += part;
+        // Cumulative shares rounded to the step, so that the portions add up to the reading.
+        const double step = kitchen_.scales[r.scale].step_g;
+        std::vector<double> out;
+        double so_far = 0;
+        double given = 0;
+        for (double part : *goes) {
+            so_far += part;
+            const double upto = kitchen::round_to_step(total * so_far / whole, step);
+            out.push_back(kitchen::multiple_of_step(std::round((upto - given) / step), step));
+            given = upto;
+        }
+        return out;
+    }
+
+    /// The goes of the one given that was weighed in several; null if there is none or several.
+    const std::vector<double>* goes_behind(const Entry&) const {
+        const std::vector<double>* found = nullptr;
+        for (const Entry& e : model_.entries) {
+            if (e.parts.size() < 2) continue;
+            if (found != nullptr) return nullptr;
+            found = &e.parts;
+        }
+        return found;
+    }
+
+    /// What was asked backwards, which jars, which bowl, and whether the readings hold.
+    void answers(WeighOut& w) {
+        w.answer = entering_.answer();
+        for (const kitchen::Vessel& v : entering_.jars().vessels)
+            w.chosen_jars.push_back(v.name);
+        w.usable_ml = entering_.jars().usable_ml;
+        if (!settler_.readings().held) {
+            const Refusal r = explain_refusal(model_, kitchen_, settler_);
+            w.no_reading =
+                NoReading{r.text, r.batch_name, r.batch_g, r.step_g, r.brine_percent, r.brine_g};
+        }
+        if (request_.bowl) {
+            Bowl bowl;
+            for (const units::Amount& part : request_.bowl->parts)
+                bowl.tare_g += part.value;
+            if (const auto scale = settler_.bowl_scale()) bowl.scale = kitchen_.scales[*scale].name;
+            w.bowl = bowl;
+        }
+    }
+
+    /// Running totals of the one bowl, in the order in which things are weighed.
+    void displays(WeighOut& w) {
+        if (!w.bowl || w.bowl->scale.empty()) return;
+        double shown = w.bowl->tare_g;
+        for (auto* list : {&w.givens, &w.items}) {
+            for (Item& it : *list) {
+                const auto i = model_.find_entry(it.name);
+                if (!i || !Settler::in_bowl(model_.entries[*i])) continue;
+                shown += it.reading_g;
+                it.display_g = shown;
+            }
+        }
     }
 
     void written_in_spoons(Item& it, const Entry& e) {
@@ -344,7 +272,7 @@ class Weigher {
         sheet.forget_observations();
         const Interval ratio = sheet.enclose(basis_formula(model_.totals, s.figure.basis));
         s.by_the_spoon = ratio * Interval(100.0);
-        settle();
+        settler_.settle();
     }
 
     void room(WeighOut& w) {
@@ -370,9 +298,8 @@ class Weigher {
             t.percent = model_.sheet->value(*model_.top_up) * 100;
             t.stated = true;
             t.material = model_.top_up_material;
-        } else if (model_.ruling != nullptr &&
-                   model_.ruling->basis == larder::Basis::of_vegetables) {
-            // Dry-salted, and the recipe is silent: the published brine.
+        } else if (model_.kind != nullptr && model_.kind->name == "kraut") {
+            // The recipe is silent: the published brine, which is one for kraut.
             const larder::RangeRow* row = larder::find_range_row("topup-usda-w");
             if (row == nullptr || !row->typical) return;
             t.percent = *row->typical;
@@ -411,9 +338,35 @@ class Weigher {
 
     Model& model_;
     const kitchen::Kitchen& kitchen_;
-    std::vector<kitchen::Reading> readings_;
+    Settler& settler_;
+    const Entering& entering_;
+    const Request& request_;
     std::vector<std::optional<Item>> by_entry_;
 };
+
+} // namespace
+
+namespace {
+
+/// The weight of the empty bowl, if one is used.
+std::optional<double> bowl_of(const Request& request, RequestFindings& findings) {
+    if (!request.bowl) return std::nullopt;
+    double total = 0;
+    for (const units::Amount& part : request.bowl->parts) {
+        if (part.dimension != units::dim::mass) {
+            findings.bowl.fault("wrong-dimension", request.bowl->value_place,
+                                "The bowl has a weight, and this is none.",
+                                "Write it as in `--bowl 640g`.");
+            return std::nullopt;
+        }
+        total += part.value;
+    }
+    if (total < 0 || total > 1e5)
+        findings.bowl.fault("absurd-amount", request.bowl->value_place,
+                            fmt::format("No bowl weighs {}.", units::print_mass(total)),
+                            "Check the number and the unit.");
+    return total;
+}
 
 } // namespace
 
@@ -422,11 +375,17 @@ std::optional<WeighOut> weigh(const language::Document& recipe, const kitchen::K
                               RequestFindings& request_findings) {
     const std::unique_ptr<Model> model = compile(recipe, kitchen, findings);
     if (!model) return std::nullopt;
-    Weigher weigher(*model, kitchen);
-    if (!weigher.enter(request, request_findings)) return std::nullopt;
+    Entering entering(*model, kitchen, request, request_findings);
+    if (!entering.run()) return std::nullopt;
     if (!check_values(*model, findings)) return std::nullopt;
-    Judgement judgement = judge(*model, [&] { weigher.settle(); });
-    return weigher.out(std::move(judgement));
+    Settler settler(*model, kitchen, bowl_of(request, request_findings));
+    if (request_findings.has_faults()) return std::nullopt;
+    Judgement judgement = judge(*model, [&] { settler.settle(); });
+    WeighOut out = Weigher(*model, kitchen, settler, entering, request).out(std::move(judgement));
+    if (request.choose_jars && !choose_jars(
+                                   *model, out, [&] { settler.settle(); }, findings))
+        return std::nullopt;
+    return out;
 }
 
 std::optional<CheckResult> check(const language::Document& recipe, const kitchen::Kitchen& kitchen,

@@ -51,7 +51,12 @@ struct Item {
     units::Interval truth;         ///< what may really have been weighed
     std::vector<Portion> portions; ///< one, or several where it is more than the scale carries
     bool entered = false;          ///< set from outside
-    bool too_small = false;        ///< the scale cannot show it: the reading would be nothing
+    bool solved = false;           ///< worked out backwards
+    bool poured = false;           ///< what really went in, as the cook says
+    bool moved = false;            ///< not the nearest reading: the nearest that keeps the bounds
+    /// What the display shows when so much is in, where all goes into one bowl.
+    std::optional<double> display_g;
+    bool too_small = false; ///< the scale cannot show it: the reading would be nothing
     /// For a recipe that says a volume: the volume, and what so much of the material may weigh.
     std::optional<double> written_ml;
     std::optional<units::Interval> spread_g;
@@ -188,6 +193,90 @@ struct Warning {
     std::string source;
 };
 
+/// An answer to a question asked backwards.
+struct Answer {
+    std::string asked; ///< "salt = 24 g", "jar = tall", "fill = 1.2 L"
+    struct Moved {
+        std::string name;
+        double exact_g = 0;
+        double entered_g = 0; ///< rounded to the scale's step, from which the rest is computed
+    };
+    std::vector<Moved> moved;
+    /// Other answers, as the weight of the first that moved; the one taken is the smallest change.
+    std::vector<double> others_g;
+};
+
+/// Why no reading keeps every bound, and what would do.
+struct NoReading {
+    std::string limit; ///< what cannot be kept: "the salt", or a `hold` as written
+    std::optional<std::string> batch_name;
+    std::optional<double> batch_g;                ///< the smallest batch that would do
+    std::optional<double> step_g;                 ///< a scale of this step would do
+    std::optional<double> brine_percent, brine_g; ///< salt weighed as so much brine would do
+};
+
+/// A bowl that everything is weighed into.
+struct Bowl {
+    double tare_g = 0;
+    std::string scale; ///< empty: no scale carries it all
+};
+
+/// What of one quantity goes into one jar.
+struct JarItem {
+    std::string name;
+    std::string label;
+    std::string material;
+    std::optional<larder::Role> role;
+    Fate fate = Fate::in_jar;
+    std::optional<int> pieces; ///< of a count; the weights below are then not used
+    double exact_g = 0;        ///< the jar's share of the reading, before it is rounded
+    double reading_g = 0;      ///< those of all jars and what is left over add up to the reading
+    double step_g = 1;
+    std::string scale;
+    units::Interval truth;         ///< each jar's portion is a weighing of its own
+    std::vector<Portion> portions; ///< one, or several where it is more than the scale carries
+    bool too_small = false;        ///< the scale cannot show it
+    bool later = false;            ///< a `measure` that is not entered: what it likely comes to
+};
+
+/// One jar of the batch.
+struct JarShare {
+    std::string name;
+    bool crock = false;
+    double brimful_ml = 0;
+    double usable_ml = 0; ///< less headspace and weights
+    double weights_ml = 0;
+    double fill_ml = 0;
+    double full_percent = 0;                      ///< of brimful, weights included
+    std::optional<double> level_cm, headspace_cm; ///< where the vessel's area is known
+    bool airy = false;                            ///< under two thirds full
+    std::vector<JarItem> items;
+    std::optional<SaltJudgement> salt; ///< of what is in this jar
+};
+
+/// How the kitchen's own jars were chosen.
+struct JarChoice {
+    double volume_ml = 0; ///< that the batch fills
+    std::optional<double> headspace_percent, headspace_cm;
+    double empty_ml = 0; ///< room under the headspaces that stays empty
+    double unplaced_ml = 0, unplaced_g = 0;
+    std::string why;                ///< something is left over; empty if nothing is
+    std::vector<JarItem> left_over; ///< empty if nothing is
+    /// One more vessel of so much would have taken the rest; under a headspace in cm as wide as the
+    /// one named.
+    std::optional<double> rest_brimful_ml;
+    std::string rest_as_wide_as;
+    struct PassedOver {
+        std::string name;
+        std::string why; ///< the rest of a sentence after the name
+    };
+    std::vector<PassedOver> passed_over;
+    /// Vessels that would hold it all without one that is under two thirds full, where one is.
+    std::vector<std::string> less_air;
+    std::vector<std::string> assumptions; ///< in sentences
+    bool best = true;                     ///< no other choice is better
+};
+
 struct WeighOut {
     std::string title;
     std::optional<int> version;
@@ -199,11 +288,19 @@ struct WeighOut {
     std::vector<Item> items;
     std::vector<Count> counts;
     std::vector<Stock> stocks;
+    std::vector<std::string> chosen_jars; ///< names, as asked for
+    double usable_ml = 0;                 ///< of the chosen jars together
+    std::optional<Answer> answer;
+    std::optional<NoReading> no_reading;
+    std::optional<Bowl> bowl;
     std::optional<SaltJudgement> salt;
     std::string no_salt_reason; ///< why the salt is not judged, if it is not
     std::vector<BasisFigure> other_bases;
     std::vector<HoldCheck> checks;
+    double in_jar_g = 0; ///< everything that goes in, as exact amounts
     std::optional<Room> room;
+    std::vector<JarShare> jars;          ///< if jars were asked for
+    std::optional<JarChoice> jar_choice; ///< if they were chosen from the kitchen's own
     std::optional<TopUp> top_up;
     std::vector<MethodLine> method_lines;
     std::vector<Warning> cautions;

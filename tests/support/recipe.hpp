@@ -69,6 +69,28 @@ inline Outcome weigh(const std::string& text, const std::vector<std::string>& se
     return o;
 }
 
+/// Weighs with a request that the caller completes.
+template <class Complete>
+Outcome weigh_with(const std::string& text, Complete&& complete,
+                   const kitchen::Kitchen& kitchen = kitchen::default_kitchen()) {
+    Outcome o;
+    language::Findings findings;
+    auto source = language::read_source("test.jarful", text, findings);
+    if (!source) return o;
+    const language::Document doc = language::parse(std::move(*source), findings);
+    plan::Request request;
+    complete(request);
+    plan::RequestFindings own;
+    if (!findings.has_faults()) o.out = plan::weigh(doc, kitchen, request, findings, own);
+    note(o, doc.source, findings);
+    for (const auto* list : {&own.settings, &own.without, &own.poured})
+        for (const auto& f : *list)
+            note(o, language::Source("the request", ""), f);
+    note(o, language::Source("the request", ""), own.moving);
+    note(o, language::Source("the request", ""), own.bowl);
+    return o;
+}
+
 /// Judges a recipe's text as it is written.
 inline Outcome check(const std::string& text,
                      const kitchen::Kitchen& kitchen = kitchen::default_kitchen()) {

@@ -1,0 +1,81 @@
+#pragma once
+
+#include "engine/plan/model.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+/// Private to the room: what the cook says goes into the model, and what she asks is worked out.
+namespace jarful::plan {
+
+/// Vessels that were asked for by name.
+struct ChosenJars {
+    std::vector<kitchen::Vessel> vessels; ///< one for each name, in order
+    double usable_ml = 0;                 ///< all together, less headspace and weights
+};
+
+class Entering {
+  public:
+    Entering(Model& model, const kitchen::Kitchen& kitchen, const Request& request,
+             RequestFindings& findings);
+
+    /// Enters settings, lines left out and what was poured; finds the givens that a question asked
+    /// backwards needs. False if anything was refused.
+    bool run();
+
+    [[nodiscard]] const std::optional<Answer>& answer() const { return answer_; }
+    [[nodiscard]] const ChosenJars& jars() const { return jars_; }
+
+  private:
+    /// A question: what makes this formula come to that.
+    struct Ask {
+        std::size_t setting = 0;
+        sheet::Formula formula;
+        double target = 0;
+        std::string text;
+        bool not_above = false; ///< rather a little less than a little more: a jar is full
+    };
+    /// A given or total that a question may move.
+    struct Mover {
+        std::string name;
+        sheet::CellId cell = 0;
+        std::optional<std::size_t> entry;
+        double value = 0;
+    };
+
+    void setting(std::size_t index);
+    void enter(std::size_t index, sheet::CellId cell);
+    void ask_cell(std::size_t index, sheet::CellId cell);
+    void ask_fill(std::size_t index);
+    void ask_jar(std::size_t index);
+    void unknown(std::size_t index);
+    void leave_out(std::size_t index);
+    void pour(std::size_t index);
+    [[nodiscard]] std::optional<Entry::Entered> weighed(const Setting& s,
+                                                        language::Findings& findings) const;
+    [[nodiscard]] const language::Quantity* quantity(std::string_view name) const;
+    [[nodiscard]] std::vector<std::string_view> open_names() const;
+
+    void answer_question();
+    [[nodiscard]] std::vector<Mover> movers();
+    [[nodiscard]] std::optional<double> solve(const Ask& ask, const std::vector<Mover>& movers);
+    [[nodiscard]] double at(const Ask& ask, const std::vector<Mover>& movers, double factor);
+    void settle_on(const Ask& ask, const std::vector<Mover>& movers, double factor);
+
+    Model& model_;
+    const kitchen::Kitchen& kitchen_;
+    const Request& request_;
+    RequestFindings& findings_;
+    std::vector<Ask> asks_;
+    ChosenJars jars_;
+    std::optional<Answer> answer_;
+    std::vector<double> other_factors_;
+};
+
+/// The room that a vessel leaves under its headspace, by the recipe's `headspace` line; empty with
+/// a reason if the line asks for a height and the vessel's width is not known, or nothing is left.
+[[nodiscard]] std::optional<double> room_in(Model& model, const kitchen::Vessel& vessel,
+                                            std::string& reason);
+
+} // namespace jarful::plan

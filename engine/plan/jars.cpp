@@ -1,0 +1,381 @@
+#include "engine/plan/jars.hpp"
+
+#include "engine/kitchen/reading.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace jarful::plan {
+
+using kitchen::Fit;
+using kitchen::Vessel;
+using language::Findings;
+using language::QuantityWord;
+using units::Interval;
+
+namespace {
+
+constexpr double usual_headspace = 0.1; // common practice, no source
+
+/// Whole steps by share, that add up: each gets its whole part, and what is then over goes to those
+/// with the largest rest, the first of equals first.
+std::vector<double> by_largest_remainder(double steps, const std::vector<double>& shares) {
+    std::vector<double> out;
+    std::vector<std::size_t> order;
+    std::vector<double> rest;
+    double given = 0;
+    for (double share : shares) {
+        // The small push keeps a whole number whole, whatever its last bit.
+        const double whole = std::floor(share * steps + 1e-9);
+        order.push_back(out.size());
+        rest.push_back(share * steps - whole);
+        out.push_back(whole);
+        given += whole;
+    }
+    std::stable_sort(order.begin(), order.end(),
+                     [&](auto a, auto b) { return rest[a] > rest[b] + 1e-9; });
+    for (std::size_t i = 0; i < order.size() && given < steps - 0.5; ++i, given += 1)
+        out[order[i]] += 1;
+    return out;
+}
+
+/// What a cell of the sheet stands at in one jar.
+struct InJar {
+    double value = 0;
+    Interval bounds;
+};
+
+class Sharing {
+  public:
+    Sharing(Model& model, const WeighOut& out, const std::vector<Vessel>& vessels, const Fit& fit,
+            const Settle& settle)
+        : model_(model)
+        , kitchen_(*model.kitchen)
+        , out_(out)
+        , vessels_(vessels)
+        , fit_(fit)
+        , settle_(settle) {
+        for (const kitchen::Filled& each : fit.filled)
+            shares_.push_back(each.fill_ml / fit.volume_ml);
+        shares_.push_back(fit.unplaced_ml / fit.volume_ml);
+    }
+
+    std::vector<JarShare> run(std::vector<JarItem>* left_over) {
+        const std::size_t jars = fit_.filled.size();
+        items_.resize(jars + 1);
+        cells_.resize(jars + 1);
+        for (std::size_t i = 0; i < model_.entries.size(); ++i)
+            share(i);
+        std::vector<JarShare> result;
+        for (std::size_t k = 0; k < jars; ++k)
+            result.push_back(jar(k));
+        restore();
+        if (left_over != nullptr && fit_.unplaced_ml > 0) *left_over = std::move(items_.back());
+        return result;
+    }
+
+  private:
+    [[nodiscard]] static bool goes_in(const Entry& e) {
+        return e.counts() && !e.left_out && e.fate != Fate::stock && e.fate != Fate::discarded;
+    }
+
+    template <class List>
+    static auto named(const List& list, const std::string& name) -> decltype(&list.front()) {
+        for (const auto& each : list)
+            if (each.name == name) return &each;
+        return nullptr;
+    }
+
+    void share(std::size_t index) {
+        const Entry& e = model_.entries[index];
+        if (e.left_out) return;
+        if (goes_in(e) && e.word == QuantityWord::count) {
+            if (const Count* c = named(out_.counts, e.name)) return share_count(e, *c);
+        } else if (goes_in(e)) {
+            const Item* it = named(out_.givens, e.name);
+            if (it == nullptr) it = named(out_.items, e.name);
+            if (it != nullptr) return share_item(e, *it);
+        }
+        // Of what is poured off, replaced, or only stirred in a jug nothing is weighed jar by jar.
+        const double value = model_.sheet->value(e.cell);
+        const Interval bounds = model_.sheet->interval(e.cell);
+        for (std::size_t k = 0; k < cells_.size(); ++k) {
+            const double part = e.fate == Fate::stock ? 1 : shares_[k];
+            cells_[k].push_back({e.cell, {value * part, bounds * Interval(part)}});
+        }
+    }
+
+    void share_count(const Entry& e, const Count& c) {
+        std::vector<double> pieces(shares_.size(), c.count);
+        if (c.each_jar)
+            pieces.back() = 0;
+        else
+            pieces = by_largest_remainder(c.count, shares_);
+        for (std::size_t k = 0; k < shares_.size(); ++k) {
+            JarItem item;
+            item.name = c.name;
+            item.label = c.label;
+            item.material = c.material;
+            item.role = c.role;
+            item.fate = c.fate;
+            item.pieces = static_cast<int>(pieces[k]);
+            items_[k].push_back(std::move(item));
+            cells_[k].push_back({e.cell, {pieces[k], Interval(pieces[k])}});
+        }
+    }
+
+    void share_item(const Entry& e, const Item& it) {
+        const double most = *std::max_element(shares_.begin(), shares_.end());
+        const std::size_t scale = scale_for(it, most * it.reading_g);
+        const double step = kitchen_.scales[scale].step_g;
+        const std::vector<double> steps =
+            by_largest_remainder(std::round(it.reading_g / step), shares_);
+        for (std::size_t k = 0; k < shares_.size(); ++k) {
+            JarItem item;
+            item.name = it.name;
+            item.label = it.label;
+            item.material = it.material;
+            item.role = it.role;
+            item.fate = it.fate;
+            item.later = it.fate == Fate::later && !it.entered;
+            item.exact_g = shares_[k] * (it.too_small ? it.exact_g : it.reading_g);
+            item.step_g = step;
+            item.scale = kitchen_.scales[scale].name;
+            const kitchen::Reading r =
+                kitchen::read_on(kitchen_, scale, kitchen::multiple_of_step(steps[k], step));
+            item.reading_g = r.total_g;
+            item.truth = r.truth;
+            item.too_small = r.total_g <= 0 && item.exact_g > 0;
+            InJar in{item.reading_g, item.truth};
+            if (item.too_small) { // a pinch: by eye
+                item.truth = {0, 2 * item.exact_g};
+                in = {item.exact_g, item.truth};
+            } else if (item.later) { // as unsure as the whole
+                item.truth = it.truth * Interval(shares_[k]);
+                in = {item.exact_g, item.truth};
+            } else if (item.exact_g <= 0) {
+                item.truth = Interval(0.0);
+                in = {0, Interval(0.0)};
+            }
+            for (double portion : r.portions)
+                item.portions.push_back({item.scale, portion});
+            items_[k].push_back(std::move(item));
+            cells_[k].push_back({e.cell, in});
+        }
+    }
+
+    /// The best scale for a portion, if the whole reading is so many of its steps; otherwise the
+    /// scale that the whole was weighed on.
+    [[nodiscard]] std::size_t scale_for(const Item& it, double portion) const {
+        const std::size_t best = kitchen::best_scale(kitchen_, portion);
+        const double steps = it.reading_g / kitchen_.scales[best].step_g;
+        if (std::fabs(steps - std::round(steps)) < 1e-6) return best;
+        for (std::size_t i = 0; i < kitchen_.scales.size(); ++i)
+            if (kitchen_.scales[i].name == it.scale) return i;
+        return best;
+    }
+
+    JarShare jar(std::size_t k) {
+        const kitchen::Filled& filled = fit_.filled[k];
+        const Vessel& v = vessels_[filled.vessel];
+        JarShare j;
+        j.name = v.name;
+        j.crock = v.crock;
+        j.brimful_ml = v.brimful_ml;
+        j.usable_ml = filled.usable_ml;
+        j.weights_ml = v.weights_ml;
+        j.fill_ml = filled.fill_ml;
+        j.full_percent = 100 * filled.full;
+        j.level_cm = filled.level_cm;
+        j.headspace_cm = filled.headspace_cm;
+        j.airy = filled.airy();
+        j.salt = judge(model_, [&] { put_in(k); }).salt;
+        j.items = items_[k];
+        return j;
+    }
+
+    /// The sheet as if this jar were the whole batch.
+    void put_in(std::size_t k) {
+        model_.sheet->forget_observations();
+        std::vector<char> out(model_.sheet->size(), 0);
+        for (const Entry& e : model_.entries)
+            if (e.left_out) out[e.cell] = 1;
+        for (const auto& [cell, in] : cells_[k])
+            if (out[cell] == 0) model_.sheet->set(cell, in.value, in.bounds);
+    }
+
+    void restore() {
+        for (const Entry& e : model_.entries) {
+            if (e.left_out) continue;
+            if (e.entered)
+                model_.sheet->set(e.cell, e.entered->value, e.entered->bounds);
+            else
+                model_.sheet->clear(e.cell);
+        }
+        settle_();
+    }
+
+    Model& model_;
+    const kitchen::Kitchen& kitchen_;
+    const WeighOut& out_;
+    const std::vector<Vessel>& vessels_;
+    const Fit& fit_;
+    const Settle& settle_;
+    std::vector<double> shares_; ///< of each jar; the last is what is left over
+    std::vector<std::vector<JarItem>> items_;
+    std::vector<std::vector<std::pair<sheet::CellId, InJar>>> cells_;
+};
+
+struct Packed {
+    std::string name;
+    double density = 0;
+};
+
+/// A density that says how tightly the produce is packed: the recipe's only one, or the one that is
+/// called `packed`, or the kitchen's own for the first given (`cabbage_packed`).
+std::optional<Packed> packed_density(Model& model) {
+    std::vector<Packed> found;
+    std::string first_given;
+    for (const language::Line& line : model.document->lines) {
+        const auto* q = std::get_if<language::Quantity>(&line.statement);
+        if (q == nullptr) continue;
+        if (q->word == QuantityWord::given && first_given.empty()) first_given = q->name.value;
+        const auto id = model.sheet->find(q->name.value);
+        if (q->word != QuantityWord::let || !id) continue;
+        if (model.sheet->cell(*id).type.dimension != units::dim::density) continue;
+        found.push_back({q->name.value, model.sheet->value(*id)});
+        if (q->name.value == "packed") return found.back();
+    }
+    if (found.size() == 1) return found.front();
+    for (const kitchen::Constant& c : model.kitchen->constants)
+        if (c.type.dimension == units::dim::density && c.name == first_given + "_packed")
+            return Packed{c.name, c.value};
+    return std::nullopt;
+}
+
+/// The volume that the batch fills.
+std::optional<double> volume_of(Model& model, JarChoice& choice, Findings& findings) {
+    if (model.fill) return model.sheet->value(*model.fill);
+    const double produce = model.sheet->value(model.totals.produce);
+    const auto packed = packed_density(model);
+    if (packed && packed->density > 0 && produce > 0) {
+        choice.assumptions.push_back(
+            fmt::format("The recipe has no `fill` line; the room is taken as all produce at {}.",
+                        packed->name));
+        return produce / packed->density;
+    }
+    std::string name = "cabbage";
+    for (const Entry& e : model.entries)
+        if (e.word == QuantityWord::given) {
+            name = e.name;
+            break;
+        }
+    findings.fault("no-fill", std::nullopt, "The recipe does not say what room the batch takes.",
+                   fmt::format("Add a `fill` line with how tightly it is packed, as in `fill {} / "
+                               "0.9 kg/L`.",
+                               name));
+    return std::nullopt;
+}
+
+/// A fit without a vessel that is under two thirds full; empty if there is none.
+std::vector<std::string> with_less_air(std::vector<Vessel> vessels,
+                                       const kitchen::Headspace& headspace, Fit fit) {
+    while (fit.unplaced_ml <= 0 && !fit.filled.empty()) {
+        bool airy = false;
+        for (const kitchen::Filled& each : fit.filled) {
+            if (!each.airy()) continue;
+            airy = true;
+            vessels[each.vessel].have = 0;
+        }
+        if (!airy) {
+            std::vector<std::string> names;
+            for (const kitchen::Filled& each : fit.filled)
+                names.push_back(vessels[each.vessel].name);
+            return names;
+        }
+        fit = kitchen::fit(vessels, headspace, fit.volume_ml);
+    }
+    return {};
+}
+
+Verdict worse(Verdict a, Verdict b) {
+    for (Verdict v : {Verdict::below, Verdict::above, Verdict::undecided})
+        if (a == v || b == v) return v;
+    return Verdict::inside;
+}
+
+} // namespace
+
+kitchen::Headspace headspace_of(Model& model) {
+    kitchen::Headspace h;
+    if (!model.headspace)
+        h.share = usual_headspace;
+    else if (model.headspace_type.dimension.plain())
+        h.share = model.sheet->value(*model.headspace);
+    else
+        h.height_cm = model.sheet->value(*model.headspace);
+    return h;
+}
+
+std::vector<JarShare> share_out(Model& model, const WeighOut& out,
+                                const std::vector<Vessel>& vessels, const Fit& fit,
+                                const Settle& settle, std::vector<JarItem>* left_over) {
+    if (!(fit.volume_ml > 0)) return {};
+    return Sharing(model, out, vessels, fit, settle).run(left_over);
+}
+
+void caution_about_air(WeighOut& out) {
+    const auto airy = [](const JarShare& j) { return j.airy; };
+    if (std::none_of(out.jars.begin(), out.jars.end(), airy)) return;
+    const larder::Caution* c = larder::find_caution("air");
+    if (c == nullptr) return;
+    out.cautions.insert(out.cautions.begin(), {std::string(c->id), std::string(c->title),
+                                               std::string(c->text), std::string(c->source)});
+}
+
+bool choose_jars(Model& model, WeighOut& out, const Settle& settle, Findings& findings) {
+    const std::vector<Vessel>& vessels = model.kitchen->vessels;
+    if (vessels.empty()) {
+        findings.fault("no-jars", std::nullopt, "There are no jars in the kitchen to choose from.",
+                       "Describe them in kitchen.jarful, a line each: `jar tall holds 1.5 L "
+                       "brimful across 10 cm have 3`.");
+        return false;
+    }
+    JarChoice choice;
+    const auto volume = volume_of(model, choice, findings);
+    if (!volume) return false;
+    const kitchen::Headspace headspace = headspace_of(model);
+    if (!model.headspace)
+        choice.assumptions.emplace_back("The recipe has no `headspace` line; a tenth of each jar "
+                                        "stays free (common practice, no source).");
+    if (headspace.height_cm > 0)
+        choice.headspace_cm = headspace.height_cm;
+    else
+        choice.headspace_percent = 100 * headspace.share;
+    const Fit fit = kitchen::fit(vessels, headspace, *volume);
+    choice.volume_ml = *volume;
+    choice.empty_ml = fit.empty_ml;
+    choice.best = fit.exact;
+    choice.unplaced_ml = fit.unplaced_ml;
+    choice.why = fit.why;
+    choice.rest_brimful_ml = fit.rest_brimful_ml;
+    if (fit.rest_as_wide_as) choice.rest_as_wide_as = vessels[*fit.rest_as_wide_as].name;
+    for (const kitchen::PassedOver& p : fit.passed_over)
+        choice.passed_over.push_back({vessels[p.vessel].name, p.why});
+    out.jars = share_out(model, out, vessels, fit, settle, &choice.left_over);
+    for (const JarItem& item : choice.left_over)
+        choice.unplaced_g += item.exact_g;
+    for (const JarShare& jar : out.jars) {
+        if (jar.salt) out.verdict = worse(out.verdict, jar.salt->verdict);
+        if (jar.airy && choice.less_air.empty())
+            choice.less_air = with_less_air(vessels, headspace, fit);
+    }
+    out.jar_choice = std::move(choice);
+    caution_about_air(out);
+    return true;
+}
+
+} // namespace jarful::plan

@@ -1,0 +1,39 @@
+#pragma once
+
+#include "engine/kitchen/fitting.hpp"
+#include "engine/plan/model.hpp"
+
+#include <vector>
+
+/// Private to the room: a batch in jars.
+namespace jarful::plan {
+
+/// What stays free on top by the recipe's `headspace` line; a tenth of the jar if it has none.
+[[nodiscard]] kitchen::Headspace headspace_of(Model& model);
+
+/// How much of each ingredient goes into each jar, and each jar's own salt.
+///
+/// A jar gets of everything the share that it gets of the volume. Readings are split in whole steps
+/// of a scale, so that they add up to the reading of the whole (largest remainders first); counts
+/// are split as whole pieces likewise, but for those of `each jar`, which go into every one. What
+/// is poured off before stays together and is shared out unseen. Each jar is judged for itself,
+/// each portion being a weighing of its own with its own error.
+///
+/// @param out of this model: its readings are what is shared out.
+/// @param vessels that `fit` refers to.
+/// @param settle as for judge(): called at the end, when the model is as it was.
+/// @param left_over gets what has no place in any jar, if it is asked for.
+[[nodiscard]] std::vector<JarShare> share_out(Model& model, const WeighOut& out,
+                                              const std::vector<kitchen::Vessel>& vessels,
+                                              const kitchen::Fit& fit, const Settle& settle,
+                                              std::vector<JarItem>* left_over = nullptr);
+
+/// The caution about air, if a jar is under two thirds full.
+void caution_about_air(WeighOut& out);
+
+/// Chooses from the kitchen's own jars and shares out; fills in `jars`, `jar_choice`, and the
+/// verdict, which is then the worst of the batch and of its jars. Faults: there are no jars, or
+/// nothing says what room the batch takes.
+bool choose_jars(Model& model, WeighOut& out, const Settle& settle, language::Findings& findings);
+
+} // namespace jarful::plan

@@ -1,0 +1,188 @@
+#include "engine/kitchen/reading.hpp"
+#include "engine/plan/entering.hpp"
+
+#include <boost/math/tools/roots.hpp>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+// Questions asked backwards. All givens that may move keep their proportions: one factor is looked
+// for. Where the answer depends on it in a straight line, and nearly every recipe does, it is
+// exact; otherwise every change of sign over eight decades is bracketed and refined.
+
+namespace jarful::plan {
+
+using language::QuantityWord;
+
+namespace {
+
+constexpr double smallest_factor = 1e-4;
+constexpr double largest_factor = 1e4;
+constexpr int scan_points = 800;
+
+bool close(double a, double b) {
+    return std::fabs(a - b) <= 1e-9 * std::max({1e-9, std::fabs(a), std::fabs(b)});
+}
+
+} // namespace
+
+std::vector<Entering::Mover> Entering::movers() {
+    std::vector<Mover> all;
+    for (const language::Line& line : model_.document->lines) {
+        const auto* q = std::get_if<language::Quantity>(&line.statement);
+        if (q == nullptr || (q->word != QuantityWord::given && q->word != QuantityWord::total))
+            continue;
+        const std::string& name = q->name.value;
+        if (!request_.moving.empty() && name != request_.moving) continue;
+        const auto cell = model_.sheet->find(name);
+        if (!cell || model_.sheet->entered(*cell)) continue; // set, or left out
+        all.push_back({name, *cell, model_.find_entry(name), model_.sheet->value(*cell)});
+    }
+    return all;
+}
+
+double Entering::at(const Ask& ask, const std::vector<Mover>& movers, double factor) {
+    for (const Mover& m : movers)
+        model_.sheet->set(m.cell, m.value * factor);
+    return model_.sheet->value(ask.formula);
+}
+
+void Entering::answer_question() {
+    const Ask& ask = asks_.front();
+    language::Findings& findings = findings_.settings[ask.setting];
+    const language::Place place = request_.settings[ask.setting].value_place;
+    if (asks_.size() > 1) {
+        language::Findings& second = findings_.settings[asks_[1].setting];
+        second.fault(
+            "asked-too-much", request_.settings[asks_[1].setting].name_place,
+            fmt::format("Two things are asked for at once: {}, and {}.", ask.text, asks_[1].text),
+            "One batch can answer one of them; leave the other out.");
+        return;
+    }
+    const std::vector<Mover> moving = movers();
+    if (moving.empty()) {
+        if (!request_.moving.empty() && quantity(request_.moving) == nullptr)
+            findings_.moving.fault(
+                "unknown-name", {},
+                fmt::format("The recipe has nothing called \"{}\".", request_.moving));
+        else
+            findings.fault(
+                "nothing-to-move", request_.settings[ask.setting].name_place,
+                fmt::format("{} is asked for, but nothing is left that could move.", ask.text),
+                "Do not set all the givens at the same time.");
+        return;
+    }
+    const auto factor = solve(ask, moving);
+    for (const Mover& m : moving)
+        model_.sheet->clear(m.cell);
+    if (!factor) {
+        double low = std::numeric_limits<double>::infinity();
+        double high = -low;
+        for (int i = 0; i <= scan_points; ++i) {
+            const double f = smallest_factor *
+                             std::pow(largest_factor / smallest_factor, i / double(scan_points));
+            const double v = at(ask, moving, f);
+            if (!std::isfinite(v)) continue;
+            low = std::min(low, v);
+            high = std::max(high, v);
+        }
+        for (const Mover& m : moving)
+            model_.sheet->clear(m.cell);
+        const bool fixed = close(low, high);
+        const units::Dimension d = ask.not_above
+                                       ? units::dim::volume
+                                       : model_.sheet->cell(ask.formula.steps[0].a).type.dimension;
+        findings.fault(
+            "no-answer", place,
+            fixed ? fmt::format("It is {} whatever the batch is.", units::print_value(low, d))
+                  : fmt::format("No batch makes it so: from {} to {} can be reached, "
+                                "and not all between.",
+                                units::print_value(low, d), units::print_value(high, d)),
+            "Ask for something that depends on the batch.");
+        return;
+    }
+    settle_on(ask, moving, *factor);
+}
+
+std::optional<double> Entering::solve(const Ask& ask, const std::vector<Mover>& moving) {
+    // A straight line through two points, if a third and a fourth lie on it.
+    const double one = at(ask, moving, 1);
+    const double two = at(ask, moving, 2);
+    const double slope = two - one;
+    if (std::isfinite(one) && std::isfinite(two) && slope != 0) {
+        const double factor = 1 + (ask.target - one) / slope;
+        const bool straight = close(at(ask, moving, 3), one + 2 * slope) &&
+                              close(at(ask, moving, 0.25), one - 0.75 * slope);
+        if (straight && factor > 0 && close(at(ask, moving, factor), ask.target)) return factor;
+        if (straight && factor <= 0) return std::nullopt;
+    }
+    std::vector<double> found;
+    const auto distance = [&](double f) { return at(ask, moving, f) - ask.target; };
+    double before_f = 0;
+    double before = std::numeric_limits<double>::quiet_NaN();
+    for (int i = 0; i <= scan_points; ++i) {
+        const double f =
+            smallest_factor * std::pow(largest_factor / smallest_factor, i / double(scan_points));
+        const double d = distance(f);
+        if (d == 0) {
+            found.push_back(f);
+        } else if (std::isfinite(before) && std::isfinite(d) && before != 0 &&
+                   (before < 0) != (d < 0)) {
+            std::uintmax_t most = 200;
+            const auto bracket = boost::math::tools::toms748_solve(
+                distance, before_f, f, before, d, boost::math::tools::eps_tolerance<double>(50),
+                most);
+            const double middle = (bracket.first + bracket.second) / 2;
+            // A change of sign at a jump is no answer.
+            if (std::fabs(distance(middle)) <= 1e-6 * std::max(1e-6, std::fabs(ask.target)))
+                found.push_back(middle);
+        }
+        before_f = f;
+        before = d;
+    }
+    if (found.empty()) return std::nullopt;
+    const auto nearest = std::min_element(found.begin(), found.end(), [](double a, double b) {
+        return std::fabs(std::log(a)) < std::fabs(std::log(b));
+    });
+    for (double f : found)
+        if (f != *nearest && other_factors_.size() < 5) other_factors_.push_back(f);
+    return *nearest;
+}
+
+void Entering::settle_on(const Ask& ask, const std::vector<Mover>& moving, double factor) {
+    Answer answer;
+    answer.asked = ask.text;
+    for (const Mover& m : moving) {
+        const double exact = m.value * factor;
+        Answer::Moved moved{m.name, exact, exact};
+        if (m.entry) {
+            // It will be weighed out: from here on it is what the scale can show. A little less
+            // rather than a little more where a jar is to be filled.
+            const std::size_t scale = kitchen::best_scale(kitchen_, exact);
+            const double step = kitchen_.scales[scale].step_g;
+            double shown = kitchen::round_to_step(exact, step);
+            if (ask.not_above && shown > exact * (1 + 1e-12))
+                shown = kitchen::multiple_of_step(std::floor(exact / step + 1e-9), step);
+            if (shown <= 0) shown = exact;
+            moved.entered_g = shown;
+            const kitchen::Reading r = kitchen::read_on(kitchen_, scale, shown);
+            const double error = r.truth.high - r.total_g;
+            units::Interval bounds = units::Interval(shown) + units::Interval(-error, error);
+            bounds.low = std::max(0.0, bounds.low);
+            Entry& e = model_.entries[*m.entry];
+            e.entered = Entry::Entered{shown, bounds};
+            e.solved = true;
+            model_.sheet->set(m.cell, shown, bounds);
+        } else {
+            model_.sheet->set(m.cell, exact);
+        }
+        answer.moved.push_back(std::move(moved));
+    }
+    for (double f : other_factors_)
+        answer.others_g.push_back(moving.front().value * f);
+    answer_ = std::move(answer);
+}
+
+} // namespace jarful::plan
