@@ -70,6 +70,7 @@ const auto count_def =
 const x3::rule<struct measure_rule, Quantity> measure{"expected-name|a name"};
 const auto measure_def =
     (((new_name[put<&Quantity::name>] > word("about")) > amount[put<&Quantity::about>]) >>
+     -(word("of") > new_name[put<&Quantity::about_of>]) >>
      -(word("replaces") > new_name[put<&Quantity::replaces>])) >>
     tail[put<&Quantity::tail>];
 

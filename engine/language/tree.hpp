@@ -148,6 +148,7 @@ struct Quantity {
     NodeId value = no_node;       ///< no_node for `measure`
     bool each_jar = false;        ///< `count … each jar`
     std::optional<Literal> about; ///< of `measure`
+    std::optional<Word> about_of; ///< of `measure`: what `about` is a share of
     std::optional<Word> replaces; ///< of `measure`
     Tail tail;
 };

@@ -21,6 +21,10 @@ std::unique_ptr<Model> Compiler::run() {
     settle_measures();
     shares();
     define_totals();
+    model_->vessel = builder_.declare("vessel room", {}, false);
+    builder_.define(model_->vessel, Formula::of_constant(0),
+                    Type{units::dim::volume, Type::Sort::number});
+    builder_.hooks.vessel = model_->vessel;
     builder_.hooks.finish = [this](CellId id, Formula& f, Type& t, Place p) {
         finish(id, f, t, p);
     };

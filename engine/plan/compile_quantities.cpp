@@ -1,4 +1,5 @@
 #include "engine/plan/compiler.hpp"
+#include "engine/units/nearest.hpp"
 
 #include <fmt/format.h>
 
@@ -24,6 +25,7 @@ void Compiler::declare() {
             declare_brine(*b, next_brine++);
         }
     }
+    define_measured_shares();
     for (const kitchen::Constant& c : kitchen_.constants) {
         if (builder_.find(c.name)) continue; // a recipe's own name comes first
         const CellId id = builder_.declare(c.name, {}, false);
@@ -73,24 +75,51 @@ void Compiler::declare_quantity(const Quantity& q) {
 void Compiler::define_measure(CellId id, const Quantity& q) {
     if (!q.about) return;
     const units::Amount& a = q.about->amount;
-    if (a.dimension != units::dim::mass || a.low < 0) {
-        findings_.fault(
-            "wrong-dimension", q.about->place,
-            fmt::format("`measure` is about a weight; this is {}.", units::describe(a.dimension)),
-            "Write it as in `about 1.6..1.9 kg`.");
+    const units::Dimension wanted = q.about_of ? units::dim::plain : units::dim::mass;
+    if (a.dimension != wanted || a.temperature_point || a.low < 0) {
+        findings_.fault("wrong-dimension", q.about->place,
+                        q.about_of
+                            ? fmt::format("A share of \"{}\" is a percentage; this is {}.",
+                                          q.about_of->value, units::describe(a.dimension))
+                            : fmt::format("`measure` is about a weight; this is {}.",
+                                          units::describe(a.dimension)),
+                        "Write it as in `about 1.6..1.9 kg`, or `about 80..95 % of cabbage`.");
     }
     Formula f;
-    if (a.low == a.high)
-        f.constant(a.value, q.about->place);
-    else
-        f.unknown(builder_.add_unknown({fmt::format("{} until it is weighed", q.name.value),
-                                        a.low,
-                                        a.value,
-                                        a.high,
-                                        q.about->place,
-                                        {}}),
-                  q.about->place);
+    const auto amount =
+        a.low == a.high
+            ? f.constant(a.value, q.about->place)
+            : f.unknown(builder_.add_unknown({fmt::format("{} until it is weighed", q.name.value),
+                                              a.low, a.value, a.high, q.about->place, {}}),
+                        q.about->place);
+    if (q.about_of) {
+        // Declared by now or on a later line: looked up when all names are known.
+        measured_shares_.push_back({id, amount, std::move(f), &q});
+        return;
+    }
     builder_.define(id, std::move(f), Type{units::dim::mass, Type::Sort::number});
+}
+
+void Compiler::define_measured_shares() {
+    for (MeasuredShare& m : measured_shares_) {
+        const std::string& name = m.line->about_of->value;
+        const std::optional<CellId> whole = builder_.find(name);
+        if (!whole || *whole == m.cell) {
+            std::vector<std::string_view> known;
+            for (const Entry& e : model_->entries)
+                known.push_back(e.name);
+            const auto near = units::nearest(name, known);
+            findings_.fault("unknown-name", m.line->about_of->place,
+                            fmt::format("There is nothing called \"{}\" here.", name),
+                            near ? fmt::format("Did you mean \"{}\"?", *near)
+                                 : "Name the line that is weighed again.");
+            m.formula = Formula::of_constant(0);
+        } else {
+            const auto cell = m.formula.cell(*whole, m.line->about_of->place);
+            m.formula.apply(Op::multiply, m.amount, cell, m.line->about->place);
+        }
+        builder_.define(m.cell, std::move(m.formula), Type{units::dim::mass, Type::Sort::number});
+    }
 }
 
 void Compiler::keeps(Entry& e, const language::Literal& literal) {

@@ -56,6 +56,7 @@ class Compiler {
     void declare();
     void declare_quantity(const Quantity& q);
     void define_measure(CellId id, const Quantity& q);
+    void define_measured_shares();
     void keeps(Entry& e, const language::Literal& literal);
     /// What a line is made of and what it is in the jar.
     void settle_material(Entry& e, const Quantity& q);
@@ -111,6 +112,14 @@ class Compiler {
     Findings& findings_;
     sheet::Builder builder_;
     std::unique_ptr<Model> model_;
+    /// A `measure … about 80..90 % of NAME`, waiting for all names to be declared.
+    struct MeasuredShare {
+        CellId cell;
+        std::uint32_t amount; ///< the step that holds the percentage
+        Formula formula;
+        const Quantity* line;
+    };
+    std::vector<MeasuredShare> measured_shares_;
     std::vector<const Quantity*> quantity_of_cell_;
     std::vector<std::pair<CellId, std::size_t>> brine_of_cell_;
     std::vector<std::pair<const larder::Material*, UnknownId>> true_densities_;

@@ -315,6 +315,7 @@ void Entering::ask_jar(std::size_t index) {
                        "Add a line to it, as in `fill cabbage / 0.9 kg/L`.");
         return;
     }
+    model_.sheet->set(model_.vessel, jars_.usable_ml);
     // With the weight known too, the jars are only a choice: whether it fits is for the sheet to
     // say.
     bool weight_known = false;

@@ -14,7 +14,7 @@ namespace {
 // recipe.
 constexpr double furthest = 0.25;
 constexpr int most_steps_one = 400;
-constexpr int most_steps_two = 30;
+constexpr int most_steps_two = 6;
 
 bool holds(sheet::Sheet& sheet, const Limit& limit) {
     const Interval value = sheet.enclose(limit.value) * Interval(limit.factor);
@@ -141,6 +141,10 @@ void Settler::settle() {
             watched_.push_back(i);
     }
     if (all_hold()) return;
+    // What has been poured is not put right by weighing something else a little differently.
+    if (std::any_of(model_.entries.begin(), model_.entries.end(),
+                    [](const Entry& e) { return e.poured.has_value(); }))
+        return;
     const std::vector<std::size_t> may_move = movable();
     for (std::size_t i : may_move)
         if (move_one(i)) return;

@@ -101,6 +101,7 @@ struct Model {
     std::vector<Bound> holds;
     std::vector<std::vector<Hole>> holes; ///< for each line of the document, those of its text
     Totals totals;
+    sheet::CellId vessel = sheet::no_cell; ///< room of the chosen vessels in mL; 0 without one
     std::optional<sheet::Formula> fill;
     std::optional<sheet::Formula> headspace;
     sheet::Type headspace_type;

@@ -25,6 +25,8 @@ struct Hooks {
     std::function<void(CellId, Formula&, Type&, language::Place value_place)> finish;
     /// The true density (g/mL) of what a cell holds, for `cover`. Empty: unknown.
     std::function<std::optional<UnknownId>(CellId)> true_density;
+    /// A cell with the room of the chosen vessel (mL, 0 without one), which `cover` fills up.
+    std::optional<CellId> vessel;
     /// Told the first time that a bare spoon or cup is used while the kitchen's are not stated.
     std::function<void(units::UnitId, language::Place)> assumed_measure;
 };

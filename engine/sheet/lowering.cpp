@@ -530,7 +530,10 @@ class Lowering {
                                     describe(packed->type)));
         const Result solid = solid_volume(argument(n, 0));
         if (!solid) return std::nullopt;
-        const std::uint32_t room = formula_.apply(Op::divide, produce->step, packed->step, n.place);
+        std::uint32_t room = formula_.apply(Op::divide, produce->step, packed->step, n.place);
+        if (ctx_.hooks.vessel)
+            room =
+                formula_.apply(Op::max, room, formula_.cell(*ctx_.hooks.vessel, n.place), n.place);
         const std::uint32_t gaps = formula_.apply(Op::subtract, room, solid->step, n.place);
         const std::uint32_t none = formula_.constant(0, n.place);
         return Part{formula_.apply(Op::max, gaps, none, n.place),

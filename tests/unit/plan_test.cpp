@@ -324,6 +324,26 @@ TEST(Weigh, shows_what_spoons_alone_would_come_to) {
     EXPECT_NEAR(o.out->salt->by_the_spoon->high, 2.0, 0.02);
 }
 
+TEST(Weigh, lets_a_measure_grow_with_the_batch) {
+    const char* text = "recipe \"Drained\"\nkind kraut\ngiven cabbage = 1 kg\n"
+                       "weigh salt = 2.5 % of cabbage as canning salt\n"
+                       "measure drained about 90..100 % of cabbage replaces cabbage\n";
+    const Outcome o = weigh(text, {"cabbage=2kg"});
+    ASSERT_TRUE(o.out) << o.said;
+    EXPECT_NEAR(item(*o.out, "drained")->exact_g, 1900, 1e-9);
+    EXPECT_NEAR(item(*o.out, "drained")->truth.low, 1800, 1e-6);
+    EXPECT_NEAR(item(*o.out, "drained")->truth.high, 2000, 1e-6);
+    EXPECT_NEAR(o.out->in_jar_g, 1950, 1e-6) << "the cabbage that was replaced does not count";
+    EXPECT_THAT(weigh("recipe \"D\"\ngiven cabbage = 1 kg\n"
+                      "measure drained about 1..2 kg of cabbage replaces cabbage\n")
+                    .codes,
+                Contains("wrong-dimension"));
+    EXPECT_THAT(weigh("recipe \"D\"\ngiven cabbage = 1 kg\n"
+                      "measure drained about 90 % of cabage replaces cabbage\n")
+                    .codes,
+                Contains("unknown-name"));
+}
+
 // ---- Faults ----
 
 TEST(Compile, refuses_each_fault_with_its_code) {

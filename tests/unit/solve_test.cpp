@@ -130,6 +130,23 @@ TEST(Backwards, shows_the_other_answers) {
     EXPECT_NEAR(o.out->answer->others_g[0], 1000 * (1 + std::sqrt(0.1)), 1e-3);
 }
 
+TEST(Backwards, covers_the_produce_up_to_the_headspace_of_the_chosen_jar) {
+    const char* text = "recipe \"Half-sours\"\nkind cucumbers\ngiven cucumbers = 600 g\n"
+                       "let packed = 0.58 kg/L\nweigh water = cover(cucumbers, packed)\n"
+                       "weigh salt = 3.5 % of (cucumbers + water) as canning salt\n"
+                       "fill cucumbers / packed\nheadspace 12 %\n";
+    // The jar is larger than the cucumbers need: 1320 mL less 600 / 0.96 mL of cucumber.
+    const Outcome o = weigh(text, {"cucumbers=600g", "jar=tall"}, quay_street());
+    ASSERT_TRUE(o.out) << o.said;
+    EXPECT_NEAR(item(*o.out, "water").exact_g, (1320 - 600 / 0.96) * 0.9982, 0.5);
+    EXPECT_FALSE(o.out->answer);
+    const Outcome full = weigh(text, {"jar=tall"}, quay_street());
+    ASSERT_TRUE(full.out) << full.said;
+    EXPECT_NEAR(item(*full.out, "cucumbers").exact_g, 1320 * 0.58, 1);
+    EXPECT_NEAR(item(*full.out, "water").exact_g,
+                (1320 - item(*full.out, "cucumbers").exact_g / 0.96) * 0.9982, 0.5);
+}
+
 // ---- Readings that hold ----
 
 TEST(Holding, takes_the_nearest_reading_that_keeps_the_range) {
