@@ -1,6 +1,7 @@
 #include "engine/language/explain.hpp"
 
 #include "engine/language/characters.hpp"
+#include "engine/units/together.hpp"
 
 #include <algorithm>
 #include <string_view>
@@ -167,7 +168,13 @@ void wrap(std::string& out, std::string_view sentences, std::string_view tag = {
     };
     std::size_t at = 0;
     while (at < sentences.size()) {
-        const std::size_t blank = std::min(sentences.find(' ', at), sentences.size());
+        std::size_t blank = std::min(sentences.find(' ', at), sentences.size());
+        if (blank < sentences.size()) { // a number and its unit are one word
+            const std::size_t end = std::min(sentences.find(' ', blank + 1), sentences.size());
+            if (units::stay_together(sentences.substr(at, blank - at),
+                                     sentences.substr(blank + 1, end - blank - 1)))
+                blank = end;
+        }
         if (blank > at) put(sentences.substr(at, blank - at), 1);
         at = blank + 1;
     }
@@ -189,6 +196,12 @@ std::string shown_name(const Source& source) {
     return name;
 }
 
+/// What was typed on the command line, called by a description and no path: its one line needs no
+/// number.
+bool typed(const Source& source) {
+    return source.name().starts_with("the ") && source.text().find('\n') == std::string_view::npos;
+}
+
 /// The message goes on after "line 9:", so it begins small unless it begins with a quotation.
 std::string continued(std::string message) {
     if (message.size() > 1 && message[0] >= 'A' && message[0] <= 'Z' &&
@@ -202,7 +215,7 @@ std::string continued(std::string message) {
 std::string explain(const Source& source, const Diagnostic& d, ExplainStyle style) {
     std::string out;
     std::string head = "In " + shown_name(source);
-    if (d.place) head += ", line " + std::to_string(source.locate(d.place->begin).line);
+    if (d.place && !typed(source)) head += ", line " + std::to_string(source.locate(d.place->begin).line);
     head += ": " + continued(d.message);
     if (style.colour) out += strong;
     wrap(out, head);

@@ -1,5 +1,7 @@
 #include "engine/render/page.hpp"
 
+#include "engine/units/together.hpp"
+
 #include <algorithm>
 #include <cstdint>
 
@@ -144,6 +146,15 @@ std::vector<std::string> wrap(std::string_view text, int width) {
         rest.remove_prefix(start);
         std::string_view word = rest.substr(0, rest.find(' '));
         rest.remove_prefix(word.size());
+        // A number and its unit are one word, as long as they fit in a line.
+        if (rest.size() > 1 && rest[0] == ' ' && rest[1] != ' ') {
+            const std::string_view next = rest.substr(1, rest.find(' ', 1) - 1);
+            const std::string_view both(word.data(), word.size() + 1 + next.size());
+            if (units::stay_together(word, next) && columns(both) <= width) {
+                word = both;
+                rest.remove_prefix(next.size() + 1);
+            }
+        }
         if (!line.empty() && columns(line) + 1 + columns(word) <= width) {
             line += ' ';
             line += word;

@@ -48,7 +48,7 @@ namespace jarful::render {
 
 /// A text as a sentence: with a stop at the end, if it has none.
 [[nodiscard]] std::string stopped(std::string_view text);
-/// A text with its first letter, where that is ASCII, as a capital.
+/// A text with its first letter, where that is ASCII, as a capital; "pH" and its like stay.
 [[nodiscard]] std::string capital(std::string_view text);
 /// "a", "a and b", "a, b and c".
 [[nodiscard]] std::string listed(const std::vector<std::string>& parts);
