@@ -64,6 +64,13 @@ const Ruling* find_ruling(const Kind& kind, std::string_view method) {
     return nullptr;
 }
 
+const Material* find_foreign(std::string_view name, Tongue tongue) {
+    if (tongue != Tongue::german && tongue != Tongue::french) return nullptr;
+    const auto names = tongue == Tongue::german ? tables::german_names : tables::french_names;
+    const auto index = tables::find_name(names, fold(name));
+    return index ? &tables::materials[*index] : nullptr;
+}
+
 namespace tables {
 
 std::optional<std::uint16_t> find_name(std::span<const NameEntry> names, std::string_view folded) {

@@ -210,6 +210,14 @@ class Larder {
     std::map<std::string, const Material*, std::less<>> own_names_; ///< folded
 };
 
+/// The language that a line of a recipe from elsewhere is written in.
+enum class Tongue : std::uint8_t { unknown, english, german, french };
+
+/// The built-in material of a German or French name ("Weißkohl", "gros sel"): the whole name, case,
+/// accents and blanks alike; nullptr if there is none. These names are for reading recipes from
+/// elsewhere; the language of .jarful files has the English ones.
+[[nodiscard]] const Material* find_foreign(std::string_view name, Tongue tongue);
+
 /// Greatest mass fraction of salt that dissolves near room temperature: 26.395 % at 60 °F.
 /// Source: table of brine strengths by salometer degree; see docs/science.md.
 inline constexpr double saturation = 0.26395;

@@ -28,6 +28,8 @@ struct BrineGrid {
 
 extern const std::span<const Material> materials;
 extern const std::span<const NameEntry> material_names;
+extern const std::span<const NameEntry> german_names;
+extern const std::span<const NameEntry> french_names;
 extern const std::span<const RangeRow> range_rows;
 extern const std::span<const Kind> kinds;
 extern const std::span<const NameEntry> kind_names;

@@ -203,8 +203,8 @@ void read_materials(Reader& reader, const std::string& file, Facts& facts) {
         m.id = reader.text(entry, "id", file);
         const std::string where = file + ", " + m.id;
         reader.only(entry, where,
-                    {"id", "name", "role", "names", "bulk_density", "true_density", "water", "salt",
-                     "piece", "refuse", "piece_word", "warning", "vague_hint", "note"});
+                    {"id", "name", "role", "names", "names_de", "names_fr", "bulk_density",
+                     "true_density", "water", "salt", "piece", "refuse", "piece_word", "warning", "vague_hint", "note"});
         m.name = reader.text(entry, "name", where);
         m.role = reader.word<Role>(entry, "role", where,
                                    {{"vegetable", Role::vegetable},
@@ -215,6 +215,8 @@ void read_materials(Reader& reader, const std::string& file, Facts& facts) {
                                     {"acid", Role::acid},
                                     {"other", Role::other}});
         m.names = reader.texts(entry, "names", where);
+        m.names_de = reader.texts(entry, "names_de", where);
+        m.names_fr = reader.texts(entry, "names_fr", where);
         m.bulk_density = reader.figure(entry, "bulk_density", where, 3.0);
         m.true_density = reader.figure(entry, "true_density", where, 3.0);
         m.water = reader.figure(entry, "water", where, 1.0);
@@ -245,6 +247,24 @@ void claim(Reader& reader, NameTable& table, const std::string& name, std::size_
     if (!added && place->second != index) {
         reader.fault(where, "claims the name \"" + name + "\", which is " + other_id + "'s");
     }
+}
+
+/// The names of one foreign language. They are looked up as they stand: plurals are listed.
+NameTable foreign_table(Reader& reader, const std::vector<MaterialFact>& materials,
+                        std::vector<std::string> MaterialFact::*names, const std::string& language) {
+    NameTable table;
+    for (std::size_t i = 0; i < materials.size(); ++i) {
+        const std::string where = "material " + materials[i].id + ", " + language;
+        std::set<std::string> own;
+        for (const std::string& name : materials[i].*names) {
+            const std::string key = fold(name);
+            if (!own.insert(key).second) reader.fault(where, "lists \"" + name + "\" twice");
+            const auto found = table.find(key);
+            claim(reader, table, key, i, where,
+                  found == table.end() ? std::string() : materials[found->second].id);
+        }
+    }
+    return table;
 }
 
 template <typename Entry, typename Id>
@@ -473,6 +493,10 @@ Facts read_facts(const std::string& folder, std::vector<std::string>& faults) {
     }
     facts.material_names = name_table(
         reader, facts.materials, [](const MaterialFact& m) { return m.id; }, "material");
+    facts.german_names =
+        foreign_table(reader, facts.materials, &MaterialFact::names_de, "German");
+    facts.french_names =
+        foreign_table(reader, facts.materials, &MaterialFact::names_fr, "French");
     read_rows(reader, facts);
     read_cautions(reader, facts);
     read_kinds(reader, facts);

@@ -155,13 +155,17 @@ std::string write_tables(const Facts& facts) {
                       "#include \"engine/larder/tables.hpp\"\n\n"
                       "namespace jarful::larder::tables {\nnamespace {\n";
     out += materials(facts) + name_table("material_name_table", facts.material_names) +
-           rows(facts) + kinds(facts) + name_table("kind_name_table", facts.kind_names) +
+           name_table("german_name_table", facts.german_names) +
+           name_table("french_name_table", facts.french_names) + rows(facts) + kinds(facts) +
+           name_table("kind_name_table", facts.kind_names) +
            cautions(facts) + column("brine_celsius", facts.brine.celsius) +
            column("brine_percent", facts.brine.percent) +
            column("brine_density", facts.brine.density);
     out += "} // namespace\n\n"
            "constinit const std::span<const Material> materials = material_table;\n"
            "constinit const std::span<const NameEntry> material_names = material_name_table;\n"
+           "constinit const std::span<const NameEntry> german_names = german_name_table;\n"
+           "constinit const std::span<const NameEntry> french_names = french_name_table;\n"
            "constinit const std::span<const RangeRow> range_rows = row_table;\n"
            "constinit const std::span<const Kind> kinds = kind_table;\n"
            "constinit const std::span<const NameEntry> kind_names = kind_name_table;\n"

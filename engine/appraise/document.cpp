@@ -1,0 +1,410 @@
+#include "engine/appraise/document.hpp"
+
+#include "engine/appraise/line.hpp"
+#include "engine/appraise/text.hpp"
+#include "engine/larder/fold.hpp"
+
+#include <algorithm>
+
+namespace jarful::appraise {
+
+using larder::Role;
+using Unit = Measure::Sort;
+using Tokens = std::span<const Token>;
+
+bool Document::says(std::initializer_list<std::string_view> any_word) const {
+    return std::any_of(any_word.begin(), any_word.end(), [&](std::string_view w) {
+        return words.contains(std::string(w));
+    });
+}
+
+namespace {
+
+bool among(std::string_view word, std::initializer_list<std::string_view> list) {
+    return std::find(list.begin(), list.end(), word) != list.end();
+}
+
+bool has(Tokens tokens, std::initializer_list<std::string_view> list) {
+    return std::any_of(tokens.begin(), tokens.end(), [&](const Token& t) {
+        return t.sort == Token::Sort::word && among(t.folded, list);
+    });
+}
+
+std::size_t count_words(Tokens tokens) {
+    return static_cast<std::size_t>(std::count_if(
+        tokens.begin(), tokens.end(), [](const Token& t) { return t.sort == Token::Sort::word; }));
+}
+
+bool has_number(Tokens tokens) {
+    return std::any_of(tokens.begin(), tokens.end(),
+                       [](const Token& t) { return t.sort == Token::Sort::number; });
+}
+
+bool verb(std::string_view word) {
+    return among(word,
+                 {"add", "allow", "arrange", "bake", "beat", "blend", "boil", "bring", "burp", "check", "chill",
+                  "chop", "clean", "combine", "cook", "cool", "core", "cover", "cut", "discard", "dissolve",
+                  "divide", "drain", "ferment", "fill", "fold", "grate", "heat", "keep", "knead", "ladle",
+                  "layer", "leave", "let", "lay", "make", "massage", "measure", "mix", "pack", "peel", "place",
+                  "pour", "preheat", "prepare", "press", "process", "pull", "put", "quarter", "refrigerate",
+                  "remove", "repeat", "rinse", "rub", "salt", "seal", "serve", "set", "shred", "simmer", "skim",
+                  "slice", "soak", "spread", "sprinkle", "stand", "start", "stir", "store", "strain", "stuff",
+                  "submerge", "taste", "tamp", "tightly", "top", "toss", "transfer", "trim", "turn", "use",
+                  "wait", "wash", "weigh", "wipe", "work", "when", "after", "once", "then", "in", "if",
+                  "using", "with", "the", "at", "this", "these", "you", "your", "it", "don't", "do", "for",
+                  "den", "die", "das", "alles", "mit", "waschen", "schneiden", "hobeln", "laver", "couper",
+                  "melanger", "emincer", "ajouter", "verser", "fermer", "laisser", "pour", "combine"});
+}
+
+/// Words of a heading that open a section.
+bool heading_section(const std::string& folded, Section& section) {
+    const auto says = [&](std::string_view part) { return folded.find(part) != std::string::npos; };
+    if (says("equipment") || says("tools") || says("you will need") || says("special supplies")) {
+        section = Section::equipment;
+    } else if (says("instruction") || says("direction") || says("method") || says("procedure") ||
+               says("preparation") || says("zubereitung") || says("how to make") || says("steps") ||
+               says("what to do")) {
+        section = Section::method;
+    } else if (says("note") || says("nutrition") || says("comment") || says("storage") || says("tips")) {
+        section = Section::notes;
+    } else if (says("serv") || says("garnish") || says("topping")) {
+        section = Section::serving;
+    } else if (says("top up") || says("topping up") || says("extra brine") || says("if needed") ||
+               says("additional brine")) {
+        section = Section::top_up;
+    } else if (says("soak") || says("salting") || says("initial brine") || says("first brine")) {
+        section = Section::soak;
+    } else if (says("brine") || says("lake") || says("saumure")) {
+        section = Section::brine;
+    } else if (says("ingredient") || says("zutaten") || says("for the") || says("fur ") || says("pour ") ||
+               says("vegetable") || says("paste") || says("spices") || says("main")) {
+        section = Section::main;
+    } else {
+        return false;
+    }
+    return true;
+}
+
+/// A line that speaks of servings, times, ratings: nothing that goes in the jar.
+bool remark(Tokens tokens) {
+    if (tokens.empty()) return true;
+    static constexpr std::string_view opening[] = {
+        "yield", "yields", "makes", "serves", "serving", "servings", "prep", "total", "cook", "time", "active",
+        "posted", "updated", "published", "author", "by", "course", "cuisine", "calories", "rating", "print",
+        "jump", "difficulty", "keyword", "ergibt", "portionen", "personnes", "temps", "nutrition", "fat",
+        "protein", "sodium", "carbohydrates", "source", "copyright", "page", "ready", "hands", "share", "pin",
+        "save", "scale", "storage", "keeps", "level", "category", "recipe", "duration", "ferment", "fermentation",
+        "fermenting", "temperature", "headspace"};
+    for (const Token& t : tokens) {
+        if (t.sort != Token::Sort::word) continue;
+        if (std::find(std::begin(opening), std::end(opening), std::string_view(t.folded)) != std::end(opening))
+            return true;
+        break;
+    }
+    return has(tokens, {"minutes", "minute", "mins", "min", "hours", "hour", "hrs", "days", "weeks", "stars",
+                        "ratings", "votes", "reviews", "comments", "kcal", "servings", "persons", "people",
+                        "minuten", "stunden", "tage", "wochen", "jours", "semaines", "heures", "portionen",
+                        "personnes", "shares", "views", "http", "https", "www"}) &&
+           !has(tokens, {"salt", "salz", "sel", "brine"});
+}
+
+bool equipment(Tokens tokens) {
+    return has(tokens, {"jar", "jars", "lid", "lids", "crock", "airlock", "cheesecloth", "bowl", "knife",
+                        "mandoline", "mandolin", "weights", "plate", "towel", "tamper", "pounder", "funnel",
+                        "scale", "grater", "band", "bands", "bag", "cloth", "thermometer", "gloves", "bucket",
+                        "blender", "glas", "bocal", "deckel", "weight", "stone", "cutting", "processor"}) &&
+           !has(tokens, {"salt", "salz", "sel", "water", "wasser", "eau", "brine"});
+}
+
+/// Sentences of a method line, as ranges of tokens.
+std::vector<Tokens> sentences(Tokens tokens) {
+    std::vector<Tokens> out;
+    std::size_t begin = 0;
+    for (std::size_t i = 0; i <= tokens.size(); ++i) {
+        const bool stop = i == tokens.size() ||
+                          (tokens[i].sort == Token::Sort::mark &&
+                           (tokens[i].text == "." || tokens[i].text == "!" || tokens[i].text == ";") &&
+                           (i + 1 >= tokens.size() || !tokens[i + 1].glued));
+        if (!stop) continue;
+        if (i > begin) out.push_back(tokens.subspan(begin, i - begin));
+        begin = i + 1;
+    }
+    return out;
+}
+
+std::string text_of(Tokens tokens) {
+    if (tokens.empty()) return {};
+    const char* begin = tokens.front().text.data();
+    const char* end = tokens.back().text.data() + tokens.back().text.size();
+    return {begin, static_cast<std::size_t>(end - begin)};
+}
+
+/// Salt with an amount in a sentence of the method.
+void scan_sentence(Document& doc, Tokens tokens, const larder::Material* salt, bool& salted) {
+    const bool speaks = has(tokens, {"salt", "salts", "salz", "sel", "salted", "salting", "brine"});
+    if (salted && has(tokens, {"rinse", "rinsed", "rinsing", "abspulen", "rincer", "rincez", "desalt"}) &&
+        !has(tokens, {"not", "don't", "dont", "without", "never", "jar", "jars", "weights", "hands", "no"})) {
+        doc.rinsed = true;
+    }
+    if (!speaks) return;
+    salted = true;
+    const bool conditional =
+        has(tokens, {"if", "needed", "necessary", "enough", "extra", "weight", "bag", "plastic", "additional",
+                     "more", "top", "falls", "wenn", "falls", "si", "should", "case"}) ||
+        has(tokens, {"however"});
+    const Numbers numbers{doc.tongue == Tongue::german || doc.tongue == Tongue::french};
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        if (tokens[i].sort != Token::Sort::number) continue;
+        const auto q = quantity_at(tokens, i, numbers, false);
+        if (!q) continue;
+        const std::size_t behind = i + q->tokens;
+        const Quantity& quantity = q->quantity;
+        const bool measured = quantity.is(Unit::mass) || quantity.is(Unit::volume) ||
+                              quantity.is(Unit::percent) || quantity.is(Unit::loose);
+        if (!measured) {
+            i = behind - 1;
+            continue;
+        }
+        // The words up to the next number or mark.
+        std::size_t end = behind;
+        while (end < tokens.size() && end < behind + 7 && tokens[end].sort == Token::Sort::word &&
+               !among(tokens[end].folded, {"per", "for", "to", "into", "over", "in", "on", "and", "with", "pro",
+                                           "par", "until", "at", "from"}))
+            ++end;
+        const Item item = item_of(tokens.subspan(behind, end - behind), doc.tongue);
+        const bool brine = quantity.is(Unit::percent) && has(tokens.subspan(behind, end - behind), {"brine"});
+        if (!brine && (item.material == nullptr || item.material->role != Role::salt)) {
+            i = behind - 1;
+            continue;
+        }
+        SaltInMethod found;
+        found.text = text_of(tokens);
+        found.conditional = conditional;
+        // "for every 5 pounds use 3 tbsp salt", or behind it.
+        std::size_t last = end;
+        while (last < tokens.size() && last < end + 14)
+            ++last;
+        std::string words = text_of(tokens.subspan(i, last - i));
+        if (const auto per = per_word(tokens.subspan(0, i), numbers)) {
+            words = text_of(tokens.subspan(i, end - i)) + " " +
+                    text_of(tokens.subspan(per->at, i - per->at));
+        }
+        if (const auto close = words.find(')'); close != std::string::npos) words.resize(close);
+        found.reading = ingredient(words, doc.tongue, salt);
+        if (!found.reading.line.understood || found.reading.item.material == nullptr) {
+            found.reading = ingredient(text_of(tokens.subspan(i, end - i)), doc.tongue, salt);
+        }
+        if (found.reading.line.understood && found.reading.line.role == Role::salt)
+            doc.method_salt.push_back(std::move(found));
+        i = end - 1;
+    }
+}
+
+Tongue tongue_of_text(std::string_view text) {
+    int votes[4] = {0, 0, 0, 0};
+    for (const std::string_view line : lines_of(text.substr(0, 8000))) {
+        for (const Token& t : tokens_of(line)) {
+            if (t.sort == Token::Sort::word) ++votes[static_cast<int>(tongue_of_word(t.folded))];
+            if (t.text == "EL" || t.text == "TL") votes[2] += 2;
+        }
+    }
+    if (votes[2] > votes[1] && votes[2] > votes[3]) return Tongue::german;
+    if (votes[3] > votes[1] && votes[3] > votes[2]) return Tongue::french;
+    return votes[1] > 0 ? Tongue::english : Tongue::unknown;
+}
+
+class Reader {
+  public:
+    Reader(std::string_view text, const larder::Material* salt)
+        : salt_(salt) {
+        plain_ = clean(text);
+        doc_.tongue = tongue_of_text(plain_);
+        // A list of one or two lines does not say its language; each line speaks for itself then.
+    }
+
+    Document run() {
+        std::size_t number = 0;
+        for (const std::string_view raw : lines_of(plain_)) {
+            ++number;
+            if (trimmed(raw).empty()) {
+                gap_ = true;
+                continue;
+            }
+            read(raw, number);
+            gap_ = false;
+        }
+        settle_strangers();
+        return std::move(doc_);
+    }
+
+  private:
+    void keep(Reading reading, std::size_t number, std::string_view text) {
+        reading.line.number = number;
+        reading.line.text = std::string(text.substr(0, 2000));
+        doc_.readings.push_back(std::move(reading));
+        doc_.sections.push_back(section_);
+        gaps_.push_back(gap_);
+    }
+
+    void keep_as(LineSort sort, std::size_t number, std::string_view text) {
+        Reading r;
+        r.line.sort = sort;
+        r.line.understood = true;
+        keep(std::move(r), number, text);
+    }
+
+    void method(Tokens tokens, std::size_t number, std::string_view text) {
+        ++doc_.method_lines;
+        for (const Tokens sentence : sentences(tokens))
+            scan_sentence(doc_, sentence, salt_, salted_);
+        keep_as(LineSort::method, number, text);
+    }
+
+    void read(std::string_view raw, std::size_t number) {
+        const bool markdown = trimmed(raw).starts_with("# ") || trimmed(raw).starts_with("##");
+        std::string_view text = trimmed(raw);
+        while (markdown && text.starts_with('#'))
+            text.remove_prefix(1);
+        const std::string_view bulleted = text;
+        text = without_bullet(text);
+        if (text.empty()) return;
+        const std::vector<Token> tokens = tokens_of(text);
+        if (doc_.folded.size() < 200000) {
+            doc_.folded += larder::fold(text);
+            doc_.folded += " \n ";
+        }
+        for (const Token& t : tokens) {
+            if (t.sort == Token::Sort::word) doc_.words.insert(t.folded);
+        }
+        const std::size_t words = count_words(tokens);
+        const bool number_in_it = has_number(tokens);
+        const bool colon = text.ends_with(':');
+        if (words == 0 && !number_in_it) return;
+
+        // Headings.
+        Section section = section_;
+        if ((markdown || colon || words <= 5) && !number_in_it && words <= 8) {
+            const std::string folded = larder::fold(text);
+            const bool named = heading_section(folded, section);
+            const Item item = item_of(tokens, doc_.tongue);
+            const bool thing = item.material != nullptr && !colon && !markdown;
+            if ((named && !thing) || colon || markdown) {
+                if (named) section_ = section;
+                else if (colon) section_ = Section::main;
+                if (markdown && doc_.title.empty() && !named) doc_.title = std::string(text);
+                keep_as(LineSort::heading, number, text);
+                return;
+            }
+        }
+        const bool dish = !number_in_it && words <= 12 &&
+                          (larder::find_kind(text) != nullptr ||
+                           has(tokens, {"sauerkraut", "kimchi", "kraut", "pickles", "kvass", "slaw", "recipe",
+                                        "salad", "fermented", "lacto", "choucroute", "giardiniera", "relish",
+                                        "sours", "mash", "pickled", "preserved"}));
+        if (doc_.title.empty() && doc_.readings.empty() && !number_in_it && words <= 12 &&
+            (dish || item_of(tokens, doc_.tongue).material == nullptr)) {
+            doc_.title = std::string(text);
+            keep_as(LineSort::heading, number, text);
+            return;
+        }
+        if (section_ == Section::equipment) {
+            keep_as(LineSort::remark, number, text);
+            return;
+        }
+        if (section_ == Section::method || section_ == Section::notes) {
+            method(tokens, number, text);
+            return;
+        }
+        const auto opening = quantity_at(tokens, 0, {});
+        const bool opens_with_amount = opening && opening->quantity.measure != nullptr;
+        const bool starts_number = tokens.front().sort == Token::Sort::number;
+        const bool sentence = text.ends_with('.') && words >= 8;
+        const bool first_verb = tokens.front().sort == Token::Sort::word && verb(tokens.front().folded);
+        static_cast<void>(bulleted);
+        if (words > 28 || (!opens_with_amount && !starts_number &&
+                           ((first_verb && words >= 3) || sentence || words > 16))) {
+            const bool fresh_list = words <= 10 && !sentence && first_verb && number_in_it && has(tokens, {"for"});
+            if (!fresh_list) {
+                method(tokens, number, text);
+                return;
+            }
+        }
+        if (!opens_with_amount && remark(tokens)) {
+            keep_as(LineSort::remark, number, text);
+            return;
+        }
+        Reading r = ingredient(text, doc_.tongue, salt_);
+        if (!r.line.understood) {
+            if (equipment(tokens)) {
+                keep_as(LineSort::remark, number, text);
+                return;
+            }
+            if (remark(tokens)) {
+                keep_as(LineSort::remark, number, text);
+                return;
+            }
+            keep(std::move(r), number, text);
+            return;
+        }
+        if (!r.amount && dish && r.item.material->role == Role::seasoning) {
+            keep_as(LineSort::heading, number, text);
+            return;
+        }
+        if (r.amount && r.amount->is(Unit::package) && r.weights.empty() && equipment(tokens)) {
+            keep_as(LineSort::remark, number, text);
+            return;
+        }
+        leave_out(r, tokens);
+        keep(std::move(r), number, text);
+    }
+
+    /// What is bought or used but does not stay in the jar.
+    void leave_out(Reading& r, Tokens tokens) {
+        const bool serve = section_ == Section::serving ||
+                           has(tokens, {"serving", "garnish", "serve", "garnishing", "garnieren"});
+        const bool soak = section_ == Section::soak ||
+                          has(tokens, {"soaking", "rinsing", "blanching", "washing", "soak", "sterilizing"});
+        const bool top = section_ == Section::top_up ||
+                         (has(tokens, {"needed", "necessary", "topping"}) && has(tokens, {"if", "as", "brine", "top", "topping"}) &&
+                          (r.line.role == Role::water || r.ratio));
+        if (serve) r.line.notes.emplace_back("For serving: no part of the jar.");
+        if (soak && !serve) r.line.notes.emplace_back("For a bath that is poured off again.");
+        if (top && !serve && !soak) r.line.notes.emplace_back("Only if it is needed: not counted.");
+        r.line.left_out = serve || soak || top;
+        if (soak && r.line.role == Role::salt) doc_.rinsed = true;
+    }
+
+    /// A line without a number that is not known may be prose or a thing; among ingredients it is
+    /// taken for a thing.
+    void settle_strangers() {
+        const auto is_thing = [&](std::size_t i) {
+            return i < doc_.readings.size() && doc_.readings[i].line.sort == LineSort::ingredient;
+        };
+        for (std::size_t i = 0; i < doc_.readings.size(); ++i) {
+            Reading& r = doc_.readings[i];
+            if (r.line.understood || r.amount || r.item.salty_words || r.left_over) continue;
+            const bool beside = (i > 0 && is_thing(i - 1) && !gaps_[i]) ||
+                                (is_thing(i + 1) && i + 1 < gaps_.size() && !gaps_[i + 1]);
+            if (!beside) {
+                r.line.could_matter = false;
+                r.line.sort = LineSort::remark;
+            }
+        }
+    }
+
+    std::string plain_;
+    const larder::Material* salt_;
+    Document doc_;
+    std::vector<bool> gaps_;
+    Section section_ = Section::main;
+    bool gap_ = true;
+    bool salted_ = false;
+};
+
+} // namespace
+
+Document read_document(std::string_view text, const larder::Material* salt) {
+    return Reader(text, salt).run();
+}
+
+} // namespace jarful::appraise

@@ -1,0 +1,41 @@
+#pragma once
+
+#include "engine/appraise/reading.hpp"
+
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+/// A pasted text in its parts: title, lists, method. For this room only.
+namespace jarful::appraise {
+
+enum class Section : std::uint8_t { main, brine, soak, top_up, serving, equipment, method, notes };
+
+/// Salt that the method speaks of, with an amount.
+struct SaltInMethod {
+    std::string text; ///< the sentence
+    Reading reading;  ///< of "3 tablespoons of salt per 5 pounds of cabbage"
+    bool conditional = false; ///< "if the juice does not cover"
+};
+
+struct Document {
+    std::string title;
+    std::vector<Reading> readings;    ///< every line that is not empty, in order
+    std::vector<Section> sections;    ///< of each reading
+    std::vector<SaltInMethod> method_salt;
+    std::set<std::string> words;      ///< every word, folded
+    std::string folded;               ///< the text, folded, for phrases; at most 200 kB of it
+    std::size_t method_lines = 0;
+    bool rinsed = false;              ///< the method rinses after it has salted
+    Tongue tongue = Tongue::unknown;
+
+    [[nodiscard]] bool says(std::initializer_list<std::string_view> any_word) const;
+    [[nodiscard]] bool has(std::string_view phrase) const {
+        return folded.find(phrase) != std::string::npos;
+    }
+};
+
+[[nodiscard]] Document read_document(std::string_view text, const larder::Material* salt);
+
+} // namespace jarful::appraise

@@ -1,0 +1,174 @@
+#include "engine/appraise/line.hpp"
+
+#include "engine/appraise/text.hpp"
+
+#include <algorithm>
+
+namespace jarful::appraise {
+
+using larder::Role;
+using Sort = Measure::Sort;
+
+namespace {
+
+Amount written(const Quantity& q) {
+    Amount a;
+    a.low = q.count.low;
+    a.high = q.count.high;
+    a.unit = q.measure == nullptr ? "piece" : std::string(q.measure->unit);
+    return a;
+}
+
+/// "5 peppercorns" count pieces, "3 bay leaves" leaves: the word is in the name.
+void own_piece_word(Reading& r) {
+    if (!r.line.amount || r.line.amount->unit != "piece" || r.item.material == nullptr) return;
+    if (r.amount->measure != nullptr) return;
+    const larder::Material& m = *r.item.material;
+    const std::string words = lower(r.item.words);
+    const auto says = [&](std::string_view part) { return words.find(part) != std::string::npos; };
+    if (m.piece_word == "clove" && (says("clove") || says("zehe") || says("gousse"))) {
+        r.line.amount->unit = "clove";
+    } else if ((says("leaf") || says("leaves") || says("bl\xc3\xa4tter") || says("blatt") ||
+                says("feuille")) &&
+               (m.name.find("leaf") != std::string_view::npos)) {
+        r.line.amount->unit = "leaf";
+    } else if (m.piece_word == "head" && says("kopf")) {
+        r.line.amount->unit = "head";
+    } else if (m.id == "dill-head") {
+        r.line.amount->unit = "head";
+    }
+}
+
+bool another_thing(const Item& item) {
+    // More than one thing for one amount, one of them salt, vegetable or water.
+    if (!item.several) return false;
+    return std::any_of(item.choices.begin(), item.choices.end(), [&](const larder::Material* m) {
+        return m->role != item.material->role &&
+               (m->role == Role::salt || m->role == Role::vegetable || m->role == Role::water ||
+                item.material->role == Role::salt || item.material->role == Role::water);
+    });
+}
+
+bool mixed_choice(const Item& item) {
+    if (item.several) return false;
+    return std::any_of(item.choices.begin(), item.choices.end(), [&](const larder::Material* m) {
+        return m->role != item.material->role &&
+               (m->role == Role::salt || item.material->role == Role::salt ||
+                m->role == Role::seasoning || item.material->role == Role::seasoning);
+    });
+}
+
+} // namespace
+
+std::string_view without_bullet(std::string_view line) {
+    line = trimmed(line);
+    while (!line.empty() && (line.front() == '*' || line.front() == '>' || line.front() == '|' ||
+                             line.front() == '-' || line.front() == '+' || line.front() == '_' ||
+                             line.front() == '=')) {
+        line = trimmed(line.substr(1));
+    }
+    if (line.starts_with("[ ]") || line.starts_with("[x]") || line.starts_with("[X]") ||
+        line.starts_with("[]")) {
+        line = trimmed(line.substr(line.find(']') + 1));
+    }
+    if (line.starts_with("o ") && line.size() > 3 && (line[2] >= '0' && line[2] <= '9'))
+        line = trimmed(line.substr(2));
+    // "1) 5 lb cabbage", "2. 3 tbsp salt": a number of a list, if an amount or a word follows.
+    std::size_t digits = 0;
+    while (digits < line.size() && digits < 3 && line[digits] >= '0' && line[digits] <= '9')
+        ++digits;
+    if (digits > 0 && digits + 1 < line.size() && (line[digits] == ')' || line[digits] == '.') &&
+        (line[digits + 1] == ' ' || line[digits + 1] == '\t')) {
+        const std::string_view rest = trimmed(line.substr(digits + 1));
+        if (!rest.empty()) line = rest;
+    }
+    while (line.starts_with("**") || line.starts_with("__"))
+        line = trimmed(line.substr(2));
+    while (line.ends_with("**") || line.ends_with("__"))
+        line = trimmed(line.substr(0, line.size() - 2));
+    return line;
+}
+
+Reading ingredient(std::string_view text, Tongue around, const larder::Material* salt) {
+    Reading r = take_apart(text, around);
+    Line& line = r.line;
+    line.text = std::string(text);
+    line.item = r.item.words;
+    if (r.amount) line.amount = written(*r.amount);
+    line.sort = LineSort::ingredient;
+    line.material = r.item.material;
+    bool understood = r.item.material != nullptr;
+    if (understood && (another_thing(r.item) && !r.each)) understood = false;
+    if (understood && r.each) {
+        // "1 tsp each salt and sugar": the salt is what counts.
+        for (const larder::Material* m : r.item.choices) {
+            if (m->role == Role::salt) r.item.material = m;
+        }
+        if (r.item.material->role == Role::salt) r.item.choices = {r.item.material};
+        line.material = r.item.material;
+    }
+    if (understood && mixed_choice(r.item)) {
+        understood = false;
+        line.notes.emplace_back("Salt or something else: it is not said which.");
+    }
+    const bool salt_line = understood && r.item.material->role == Role::salt;
+    if (r.amount && r.amount->unclear) {
+        understood = false;
+        line.notes.emplace_back("The number can be read two ways.");
+    }
+    // A number that was not read may be the one that matters.
+    if (understood && r.left_over && (salt_line || r.item.material->role == Role::water)) {
+        understood = false;
+        line.notes.emplace_back("A number in this line is not understood.");
+    }
+    // A salt counted in pieces or tins is a misreading.
+    if (salt_line && r.amount &&
+        (r.amount->measure == nullptr || r.amount->is(Sort::count) || r.amount->is(Sort::length) ||
+         r.amount->is(Sort::package)) &&
+        r.weights.empty()) {
+        understood = false;
+        line.notes.emplace_back("Salt in pieces: the amount is not understood.");
+    }
+    if (!understood) {
+        line.material = nullptr;
+        line.could_matter = true;
+        line.sort = LineSort::unknown;
+        r.item.material = nullptr;
+        return r;
+    }
+    line.understood = true;
+    line.role = r.item.material->role;
+    own_piece_word(r);
+    if (r.ratio) {
+        Per per;
+        if (r.ratio->per) {
+            per.amount = written(*r.ratio->per);
+            if (r.ratio->per->weighed()) per.grams = r.ratio->per->base();
+            else if (r.ratio->per->is(Sort::volume) &&
+                     (r.ratio->of == Whole::water || r.ratio->of == Whole::brine)) {
+                const units::Interval ml = r.ratio->per->base();
+                per.grams = units::Interval{ml.low * 0.9957, ml.high * 0.9998};
+            }
+        } else {
+            per.amount = {100, 100, "%"};
+        }
+        per.of = r.ratio->of == Whole::vegetables             ? "vegetables"
+                 : r.ratio->of == Whole::water                ? "water"
+                 : r.ratio->of == Whole::brine                ? "brine"
+                 : r.ratio->of == Whole::vegetables_and_water ? "vegetables and water"
+                                                              : "";
+        line.per = per;
+    }
+    weigh(r, salt);
+    return r;
+}
+
+Line read_line(std::string_view text) {
+    const std::string plain = clean(text.substr(0, 4000));
+    std::string one = plain;
+    std::replace(one.begin(), one.end(), '\n', ' ');
+    std::replace(one.begin(), one.end(), '\r', ' ');
+    return ingredient(without_bullet(one), Tongue::unknown, nullptr).line;
+}
+
+} // namespace jarful::appraise

@@ -1,0 +1,236 @@
+#include "engine/appraise/reading.hpp"
+#include "engine/units/amount.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarful::appraise {
+
+using larder::Material;
+using larder::Role;
+using units::Interval;
+using Sort = Measure::Sort;
+
+namespace {
+
+/// From the lightest flake to the densest fine salt: what a spoon of a salt whose grain is not known
+/// may weigh. The larder's own "salt" spans the same.
+const Interval any_grain{0.54, 1.3};
+
+std::optional<Interval> density_of(const Material& material) {
+    if (material.bulk_density) return material.bulk_density->interval();
+    if (material.role == Role::salt) return any_grain;
+    if (material.role == Role::water) return Interval{0.9957, 0.9998};
+    if (material.role == Role::acid) return Interval{0.99, 1.03};
+    return std::nullopt;
+}
+
+std::optional<Interval> density_of(const Item& item, const Material* salt) {
+    if (item.material == nullptr) return std::nullopt;
+    if (item.material->role == Role::salt && salt != nullptr &&
+        (item.material->vague || item.choices.size() > 1 || !item.material->bulk_density)) {
+        return density_of(*salt);
+    }
+    std::optional<Interval> out;
+    for (const Material* choice : item.choices) {
+        const auto one = density_of(*choice);
+        if (!one) return std::nullopt;
+        out = out ? units::hull(*out, *one) : *one;
+    }
+    return out ? out : density_of(*item.material);
+}
+
+/// One piece by its size. The larder's low and high are those of published medium ones; what is
+/// called large, or nothing at all, may be more: common practice, no source.
+std::optional<Interval> piece_of(const Material& m, Size size) {
+    if (!m.piece) return std::nullopt;
+    const auto& p = *m.piece;
+    switch (size) {
+    case Size::small:
+        return Interval{p.low * 0.6, p.typical};
+    case Size::medium:
+        return Interval{p.low, p.high};
+    case Size::large:
+        return Interval{p.typical, p.high * 1.8};
+    case Size::unsaid:
+        break;
+    }
+    return Interval{p.low * 0.8, p.high * 1.5};
+}
+
+Interval counted(const Quantity& q, Interval one) {
+    Interval out{q.count.low * one.low, q.count.high * one.high};
+    if (q.about) out = {out.low * 0.9, out.high * 1.1};
+    return out;
+}
+
+std::string grams_text(Interval g) {
+    const std::string low = units::print_number(g.low, 3);
+    const std::string high = units::print_number(g.high, 3);
+    return low == high ? low + " g" : low + " to " + high + " g";
+}
+
+} // namespace
+
+std::optional<Interval> grams_of(const Quantity& q, const Item& item, const Material* salt) {
+    if (item.material == nullptr || q.unclear) return std::nullopt;
+    const Material& m = *item.material;
+    if (q.measure == nullptr) {
+        const auto one = piece_of(m, q.size);
+        return one ? std::optional(counted(q, *one)) : std::nullopt;
+    }
+    switch (q.measure->sort) {
+    case Sort::mass:
+        return q.base();
+    case Sort::volume:
+    case Sort::loose: {
+        const auto density = density_of(item, salt);
+        if (!density) return std::nullopt;
+        const Interval ml = q.base();
+        return Interval{ml.low * density->low, ml.high * density->high};
+    }
+    case Sort::count: {
+        const std::string_view unit = q.measure->unit;
+        const auto one = piece_of(m, q.size);
+        if (m.id == "garlic" && (unit == "head" || unit == "bulb") && m.piece)
+            return counted(q, {8 * m.piece->low, 14 * m.piece->high}); // cloves of a head: common practice
+        if (unit == "bunch") {
+            if (m.role != Role::vegetable) return std::nullopt;
+            return counted(q, {60.0, 500.0}); // common practice, no source; wide on purpose
+        }
+        if (!one) return std::nullopt;
+        if (unit == m.piece_word || unit == "piece") return counted(q, *one);
+        if (unit == "slice" || unit == "stick" || unit == "sprig" || unit == "leaf")
+            return counted(q, {0.0, one->high});
+        if (m.role == Role::vegetable &&
+            (unit == "head" || unit == "root" || unit == "bulb" || unit == "stalk" || unit == "pod" || unit == "spear"))
+            return counted(q, *one);
+        return std::nullopt;
+    }
+    case Sort::package:
+    case Sort::length:
+    case Sort::percent:
+        return std::nullopt;
+    }
+    return std::nullopt;
+}
+
+void weigh(Reading& r, const Material* salt) {
+    Line& line = r.line;
+    line.grams.reset();
+    if (!r.amount || r.item.material == nullptr) return;
+    const Quantity& q = *r.amount;
+    const Material& m = *r.item.material;
+    std::optional<Interval> grams = grams_of(q, r.item, salt);
+    if (r.juice && q.measure == nullptr)
+        grams = counted(q, {20.0, 70.0}); // juice of one fruit: common practice, no source
+    const bool is_salt = m.role == Role::salt;
+    const bool pieces = q.measure == nullptr || q.is(Sort::count);
+
+    for (const Quantity& weight : r.weights) {
+        if (weight.unclear) {
+            grams.reset();
+            line.notes.emplace_back("The weight beside it can be read two ways.");
+            continue;
+        }
+        Interval said = weight.base();
+        if (pieces && !(q.count == Interval(1.0))) {
+            const Interval all{said.low * q.count.low, said.high * q.count.high};
+            if (weight.each) {
+                said = all;
+            } else {
+                // "2 heads (2 lb)": each or both? What lies in reach of a published head decides.
+                const auto one = piece_of(m, Size::unsaid);
+                const auto in_reach = [&](Interval g) {
+                    return one && g.high >= q.count.low * one->low * 0.7 &&
+                           g.low <= q.count.high * one->high * 1.4;
+                };
+                if (in_reach(all) == in_reach(said)) {
+                    line.notes.emplace_back("It is not said whether each weighs so much or all together.");
+                    said = units::hull(said, all);
+                } else if (in_reach(all)) {
+                    said = all;
+                    line.notes.emplace_back("Taken as the weight of each.");
+                }
+            }
+        }
+        if (!grams || pieces) {
+            grams = said;
+            continue;
+        }
+        const bool touching = said.high >= grams->low * 0.97 && said.low <= grams->high * 1.03;
+        if (q.weighed()) {
+            if (!touching) {
+                line.notes.push_back(fmt::format("The two weights disagree: {} and {}. Both are kept in view.",
+                                                 grams_text(*grams), grams_text(said)));
+                grams = units::hull(*grams, said);
+            }
+            continue;
+        }
+        if (!touching) {
+            line.notes.push_back(fmt::format(
+                "The spoons come to {}, the weight says {}: the weight rules. It would be wise to "
+                "find out which was meant.",
+                grams_text(*grams), grams_text(said)));
+        }
+        grams = said;
+    }
+    for (const Alternative& other : r.alternatives) {
+        const Item& item = other.item ? *other.item : r.item;
+        if (item.material == nullptr) continue;
+        if (item.material->role != m.role) {
+            if (is_salt || item.material->role == Role::salt) {
+                grams.reset();
+                line.notes.emplace_back("The alternative is another sort of thing.");
+            }
+            continue;
+        }
+        if (!other.item && q.weighed() && !is_salt) continue; // "1 lb (4 cups)"
+        if (!other.item && pieces && !r.weights.empty()) continue;
+        const auto g = grams_of(other.quantity, item, salt);
+        if (!g) {
+            if (is_salt) grams.reset();
+            continue;
+        }
+        if (!other.item && !r.weights.empty()) continue;
+        if (!grams) {
+            grams = g;
+            continue;
+        }
+        const bool touching = g->high >= grams->low * 0.95 && g->low <= grams->high * 1.05;
+        if (!other.item && q.weighed()) {
+            if (!touching)
+                line.notes.push_back(fmt::format("The spoons beside it come to {}; the weight rules.",
+                                                 grams_text(*g)));
+            continue;
+        }
+        if (!other.item && touching) continue;
+        if (!touching)
+            line.notes.push_back(fmt::format("The two amounts differ: {} and {}. Both are kept in view.",
+                                             grams_text(*grams), grams_text(*g)));
+        grams = units::hull(*grams, *g);
+    }
+    if (grams && as_bought(r) && m.refuse && m.role == Role::vegetable) {
+        grams = Interval{grams->low * (1 - m.refuse->high), grams->high};
+        line.notes.push_back(fmt::format("Weighed as bought or trimmed is not said; trimming takes {} %.",
+                                         units::print_number(m.refuse->high * 100, 2)));
+    }
+    if (q.open && grams && is_salt) {
+        line.notes.emplace_back("More of it \"to taste\" is left open.");
+        grams.reset();
+    }
+    if (line.optional && grams) grams = Interval{0.0, grams->high};
+    if (is_salt && grams && !q.weighed() && r.weights.empty() && !r.ratio) {
+        if (salt != nullptr && (m.vague || r.item.choices.size() > 1 || !m.bulk_density)) {
+            line.notes.push_back(fmt::format("Taken as {}.", salt->name));
+        } else if (m.vague) {
+            line.notes.emplace_back("The grain is not said: counted from the lightest flake to the "
+                                    "densest fine salt that may be meant.");
+        }
+    }
+    line.grams = grams;
+}
+
+} // namespace jarful::appraise

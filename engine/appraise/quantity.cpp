@@ -1,0 +1,402 @@
+#include "engine/appraise/quantity.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace jarful::appraise {
+
+using units::Interval;
+using Sort = Measure::Sort;
+using Tokens = std::span<const Token>;
+
+bool is_word(Tokens tokens, std::size_t at, std::string_view folded) {
+    return at < tokens.size() && tokens[at].sort == Token::Sort::word && tokens[at].folded == folded;
+}
+
+bool is_mark(Tokens tokens, std::size_t at, std::string_view mark) {
+    return at < tokens.size() && tokens[at].sort == Token::Sort::mark && tokens[at].text == mark;
+}
+
+Interval Quantity::base() const {
+    if (measure == nullptr) return {};
+    Interval out{count.low * measure->factor.low * fill.low,
+                 count.high * measure->factor.high * fill.high};
+    // "About" is taken as a tenth either way: common practice, no source.
+    if (about) out = {out.low * 0.9, out.high * 1.1};
+    return out;
+}
+
+namespace {
+
+bool number_at(Tokens tokens, std::size_t at) {
+    return at < tokens.size() && tokens[at].sort == Token::Sort::number;
+}
+
+bool any_word(Tokens tokens, std::size_t at, std::initializer_list<std::string_view> words) {
+    return std::any_of(words.begin(), words.end(),
+                       [&](std::string_view w) { return is_word(tokens, at, w); });
+}
+
+struct Count {
+    double value = 0;
+    std::size_t tokens = 0;
+    bool unclear = false;
+    bool whole = false;
+};
+
+std::optional<Count> word_number(Tokens tokens, std::size_t at) {
+    if (at >= tokens.size() || tokens[at].sort != Token::Sort::word) return std::nullopt;
+    static constexpr std::pair<std::string_view, double> table[] = {
+        {"a", 1},        {"an", 1},      {"one", 1},     {"two", 2},    {"three", 3},
+        {"four", 4},     {"five", 5},    {"six", 6},     {"seven", 7},  {"eight", 8},
+        {"nine", 9},     {"ten", 10},    {"eleven", 11}, {"twelve", 12}, {"fifteen", 15},
+        {"twenty", 20},  {"dozen", 12},  {"ein", 1},     {"eine", 1},   {"einen", 1},
+        {"einer", 1},    {"zwei", 2},    {"drei", 3},    {"vier", 4},   {"funf", 5},
+        {"sechs", 6},    {"un", 1},      {"une", 1},     {"deux", 2},   {"trois", 3},
+        {"quatre", 4},   {"cinq", 5},    {"half", 0.5},  {"halbe", 0.5}, {"halber", 0.5},
+        {"halben", 0.5}, {"halbes", 0.5}, {"demi", 0.5}, {"demie", 0.5}, {"quarter", 0.25}};
+    for (const auto& [word, value] : table) {
+        if (tokens[at].folded != word) continue;
+        Count c{value, 1, false, value >= 1};
+        // "half a", "a half", "a quarter", "one dozen", "a dozen", "half a dozen", "ein halber".
+        if (value == 0.5 || value == 0.25) {
+            if (any_word(tokens, at + 1, {"a", "an"})) c.tokens = 2;
+            if (is_word(tokens, at + 1, "of") && any_word(tokens, at + 2, {"a", "an"})) c.tokens = 3;
+            if (is_word(tokens, at + c.tokens, "dozen")) {
+                c.value *= 12;
+                ++c.tokens;
+            }
+            return c;
+        }
+        if (any_word(tokens, at + 1, {"half", "halbe", "halber", "halben", "halbes", "demi", "demie"}) && value == 1) {
+            return Count{0.5, 2, false, false};
+        }
+        if (is_word(tokens, at + 1, "quarter") && value == 1) return Count{0.25, 2, false, false};
+        if (is_word(tokens, at + 1, "dozen")) return Count{value * 12, 2, false, true};
+        if ((is_word(tokens, at + 1, "couple") || is_word(tokens, at + 1, "few")) && value == 1) {
+            const std::size_t of = is_word(tokens, at + 2, "of") ? 1 : 0;
+            return Count{is_word(tokens, at + 1, "few") ? 3.0 : 2.0, 2 + of, false, true};
+        }
+        // "one and a half", "two and a half".
+        if (is_word(tokens, at + 1, "and") && is_word(tokens, at + 2, "a") &&
+            is_word(tokens, at + 3, "half")) {
+            return Count{value + 0.5, 4, false, false};
+        }
+        return c;
+    }
+    return std::nullopt;
+}
+
+/// A number in digits, mixed ones too: "1", "1 1/2", "1-1/2", "1 and 1/2", "1 & 1/2".
+std::optional<Count> digit_number(Tokens tokens, std::size_t at, Numbers numbers) {
+    if (!number_at(tokens, at)) return std::nullopt;
+    const Token& first = tokens[at];
+    Count c;
+    c.tokens = 1;
+    c.whole = first.whole;
+    c.value = numbers.comma ? first.comma_value : first.value;
+    // "1,500 kg" in a line whose language is not told, "1.500 kg" in a German one: two readings
+    // that people use, a thousand times apart.
+    if (first.ambiguous) {
+        const std::size_t comma = first.text.find(',');
+        const bool usual = numbers.comma == (comma != std::string_view::npos);
+        c.unclear = numbers.comma ? !usual : usual && false;
+    }
+    if (!std::isfinite(c.value)) return std::nullopt;
+    if (!first.whole) {
+        if (numbers.comma && is_word(tokens, at + 1, "dozen")) return c;
+        return c;
+    }
+    const auto proper = [&](std::size_t i) {
+        return number_at(tokens, i) && tokens[i].fraction && tokens[i].numerator < tokens[i].denominator;
+    };
+    std::size_t second = 0;
+    if (proper(at + 1) && !tokens[at + 1].glued) {
+        second = at + 1;
+    } else if (is_mark(tokens, at + 1, "-") && proper(at + 2) && tokens[at + 1].glued &&
+               tokens[at + 2].glued) {
+        second = at + 2;
+    } else if ((any_word(tokens, at + 1, {"and", "und", "et"}) || is_mark(tokens, at + 1, "&")) &&
+               proper(at + 2)) {
+        second = at + 2;
+    }
+    if (second != 0) {
+        c.value += tokens[second].value;
+        c.tokens = second + 1 - at;
+        c.whole = false;
+    } else if (any_word(tokens, at + 1, {"and"}) && is_word(tokens, at + 2, "a") &&
+               is_word(tokens, at + 3, "half")) {
+        c.value += 0.5;
+        c.tokens = 4;
+    } else if (is_word(tokens, at + 1, "dozen") || is_word(tokens, at + 1, "dz")) {
+        c.value *= 12;
+        c.tokens = 2;
+    }
+    return c;
+}
+
+std::optional<Count> count_at(Tokens tokens, std::size_t at, Numbers numbers, bool words) {
+    if (auto c = digit_number(tokens, at, numbers)) return c;
+    if (words) return word_number(tokens, at);
+    return std::nullopt;
+}
+
+/// Adjectives of a measure; true if one was read.
+bool manner_at(Tokens tokens, std::size_t& at, Quantity& q) {
+    const auto take = [&](Interval fill) {
+        q.fill = fill;
+        ++at;
+        return true;
+    };
+    // How much more a heaped spoon holds: common practice, no source; wide on purpose.
+    if (any_word(tokens, at, {"heaping", "heaped", "heap", "gehaufter", "gehaufte", "gehauften",
+                              "haufen", "bombee", "bombees"})) {
+        return take({1.2, 2.2});
+    }
+    if (any_word(tokens, at, {"rounded", "gut", "gute", "guter"})) return take({1.1, 1.7});
+    if (any_word(tokens, at, {"generous", "overflowing"})) return take({1.0, 1.5});
+    if (any_word(tokens, at, {"scant", "scanty", "knapp", "knapper", "knappe", "knappen", "petite", "petit"})) {
+        return take({0.75, 1.0});
+    }
+    if (any_word(tokens, at, {"level", "leveled", "levelled", "gestrichener", "gestrichene",
+                              "gestrichenen", "gestr", "rase", "rases", "flat"})) {
+        const bool dot = is_mark(tokens, at + 1, ".");
+        take({1.0});
+        if (dot) ++at;
+        return true;
+    }
+    if (any_word(tokens, at, {"packed", "tightly", "firmly", "lightly", "loosely", "loose"})) {
+        if (any_word(tokens, at, {"packed", "tightly", "firmly"})) {
+            q.packed = true;
+            q.fill = {1.0, 1.6};
+        }
+        ++at;
+        if (is_word(tokens, at, "packed")) ++at;
+        return true;
+    }
+    if (any_word(tokens, at, {"small", "smallish", "kleiner", "kleine", "kleines", "kleinen", "petit"})) {
+        q.size = Size::small;
+        ++at;
+        return true;
+    }
+    if (any_word(tokens, at, {"medium", "mittlere", "mittlerer", "mittelgrosser", "moyen", "moyenne", "average", "med"})) {
+        q.size = Size::medium;
+        ++at;
+        if (is_mark(tokens, at, "-") && any_word(tokens, at + 1, {"size", "sized", "large", "small"})) at += 2;
+        if (any_word(tokens, at, {"sized", "size"})) ++at;
+        return true;
+    }
+    if (any_word(tokens, at, {"large", "big", "grosser", "grosse", "grosses", "grossen", "gros", "grande", "huge", "jumbo", "lg", "extra"})) {
+        // "gros sel" and "extra virgin" are names, not sizes.
+        if (is_word(tokens, at, "gros") && is_word(tokens, at + 1, "sel")) return false;
+        if (is_word(tokens, at, "extra") && !is_word(tokens, at + 1, "large")) return false;
+        if (is_word(tokens, at, "extra")) ++at;
+        q.size = Size::large;
+        ++at;
+        return true;
+    }
+    return false;
+}
+
+/// "2 x 400 g", "1 2-lb", "one 2 lb": so many of so much.
+bool multiple_at(Tokens tokens, std::size_t& at, Quantity& q, Numbers numbers) {
+    std::size_t i = at;
+    const bool times = is_word(tokens, i, "x") || is_mark(tokens, i, "*");
+    if (times) ++i;
+    const auto second = digit_number(tokens, i, numbers);
+    if (!second) return false;
+    i += second->tokens;
+    if (is_mark(tokens, i, "-")) ++i;
+    const auto measure = measure_at(tokens, i, true);
+    if (!measure) return false;
+    const Sort sort = measure->measure->sort;
+    if (sort != Sort::mass && sort != Sort::volume) return false;
+    if (!times && q.count.low != std::floor(q.count.low)) return false;
+    q.count = {q.count.low * second->value, q.count.high * second->value};
+    q.unclear = q.unclear || second->unclear;
+    q.measure = measure->measure;
+    at = i + measure->tokens;
+    return true;
+}
+
+std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers numbers, bool words) {
+    const std::size_t begin = at;
+    Quantity q;
+    for (std::size_t taken = about_at(tokens, at); taken != 0; taken = about_at(tokens, at)) {
+        q.about = true;
+        at += taken;
+    }
+    const bool between = is_word(tokens, at, "between") || is_word(tokens, at, "zwischen");
+    if (between) ++at;
+    // "up to 3", "at least 3": one end is known, the other is not.
+    bool open_low = false;
+    bool open_high = false;
+    if (any_word(tokens, at, {"up", "bis", "jusqu"}) &&
+        (is_word(tokens, at + 1, "to") || is_word(tokens, at + 1, "zu") || number_at(tokens, at + 1))) {
+        open_low = true;
+        at += number_at(tokens, at + 1) ? 1 : 2;
+    } else if (is_word(tokens, at, "at") && any_word(tokens, at + 1, {"least", "most"})) {
+        open_high = is_word(tokens, at + 1, "least");
+        open_low = !open_high;
+        at += 2;
+    }
+    while (manner_at(tokens, at, q)) {
+    }
+    auto first = count_at(tokens, at, numbers, words);
+    if (!first) {
+        // "generous tablespoon sea salt", "pinch of salt": one of it.
+        if (at == begin && !measure_at(tokens, at, false)) return std::nullopt;
+        const auto bare = measure_at(tokens, at, false);
+        if (!words || !bare) return std::nullopt;
+        const Sort sort = bare->measure->sort;
+        if (sort == Sort::mass || sort == Sort::length || sort == Sort::package) return std::nullopt;
+        if (sort == Sort::count && !is_word(tokens, at + bare->tokens, "of")) return std::nullopt;
+        if (sort == Sort::volume && at == begin) return std::nullopt;
+        q.count = {1, 1};
+        q.measure = bare->measure;
+        return FoundQuantity{q, at + bare->tokens - begin};
+    }
+    at += first->tokens;
+    q.count = {first->value, first->value};
+    q.unclear = first->unclear;
+
+    // "2 lb to 3 lb": the measure may stand behind both.
+    const std::size_t after_first = at;
+    std::optional<FoundMeasure> inner = measure_at(tokens, at, true);
+    std::size_t i = after_first + (inner ? inner->tokens : 0);
+    const bool dash = is_mark(tokens, i, "-");
+    const bool word = any_word(tokens, i, {"to", "or", "bis", "a", "oder", "ou"}) ||
+                      (between && any_word(tokens, i, {"and", "und"}));
+    const bool french_a = i < tokens.size() && is_word(tokens, i, "a") && tokens[i].text != "a";
+    if (dash || (word && (!is_word(tokens, i, "a") || french_a))) {
+        std::size_t j = i + 1;
+        j += about_at(tokens, j);
+        const auto second = count_at(tokens, j, numbers, words && word && !french_a);
+        if (second) {
+            const auto outer = measure_at(tokens, j + second->tokens, true);
+            const bool same = !inner || (outer && outer->measure->unit == inner->measure->unit);
+            // "3 tbsp or 54 g" is an alternative, no range, and "1 or 2" a range; "1 14-oz" neither.
+            // "1-2 lb" with a falling pair is no range.
+            const bool rising = second->value > q.count.low;
+            const bool inch = outer && outer->measure->sort == Sort::length && !inner;
+            if (same && rising && !(inch && is_mark(tokens, j + second->tokens, "-"))) {
+                q.count.high = second->value;
+                q.unclear = q.unclear || second->unclear;
+                at = j + second->tokens;
+            } else if (same && !rising && dash && second->value == q.count.low) {
+                at = j + second->tokens;
+            } else if (dash && !inner) {
+                q.unclear = true;
+            }
+        }
+    }
+    if (open_low) q.count.low = 0;
+    if (open_high) q.open = true;
+    if (multiple_at(tokens, at, q, numbers)) return FoundQuantity{q, at - begin};
+    std::size_t behind = at;
+    if (is_mark(tokens, behind, "-") && behind < tokens.size() && tokens[behind].glued &&
+        measure_at(tokens, behind + 1, true)) {
+        ++behind; // "2-pound", "1-inch"
+    }
+    std::size_t adjectives = behind;
+    const Quantity before_adjectives = q;
+    while (manner_at(tokens, adjectives, q)) {
+    }
+    if (is_mark(tokens, behind, "%")) {
+        q.measure = &percent_measure();
+        return FoundQuantity{q, behind + 1 - begin};
+    }
+    if (any_word(tokens, behind, {"percent", "prozent", "pct"})) {
+        q.measure = &percent_measure();
+        return FoundQuantity{q, behind + 1 - begin};
+    }
+    if (is_word(tokens, behind, "per") && is_word(tokens, behind + 1, "cent")) {
+        q.measure = &percent_measure();
+        return FoundQuantity{q, behind + 2 - begin};
+    }
+    // "2 of the heads" has no measure; "3 metric cups" has.
+    if (const auto measure = measure_at(tokens, adjectives, true)) {
+        q.measure = measure->measure;
+        at = adjectives + measure->tokens;
+        // "1 head, 1-inch piece of ginger": "piece" behind an inch is the inch's.
+        if (q.is(Sort::length)) {
+            if (is_mark(tokens, at, "-")) ++at;
+            const auto piece = measure_at(tokens, at, true);
+            if (piece && piece->measure->sort == Sort::count) at += piece->tokens;
+        }
+        return FoundQuantity{q, at - begin};
+    }
+    if (adjectives > behind) {
+        // "3 large carrots"
+        return FoundQuantity{q, adjectives - begin};
+    }
+    q = before_adjectives;
+    return FoundQuantity{q, at - begin};
+}
+
+bool compatible(const Quantity& a, const Quantity& b) {
+    if (a.measure == nullptr || b.measure == nullptr) return false;
+    if (a.measure->sort != b.measure->sort) return false;
+    return a.measure->sort == Sort::mass || a.measure->sort == Sort::volume;
+}
+
+void add(Quantity& sum, const Quantity& more) {
+    const double low = more.base().low / (sum.measure->factor.low * sum.fill.low);
+    const double high = more.base().high / (sum.measure->factor.high * sum.fill.high);
+    const double ratio = more.measure->factor.low / sum.measure->factor.low;
+    // Written amounts stay written amounts: 2 tbsp plus 1 tsp are 2.333 tbsp, whatever the spoon.
+    const bool plain = more.fill.point() && more.fill.low == 1 && !more.about && sum.fill.point() &&
+                       sum.fill.low == 1;
+    sum.count.low += plain ? more.count.low * ratio : low;
+    sum.count.high += plain ? more.count.high * ratio : high;
+    sum.unclear = sum.unclear || more.unclear;
+}
+
+} // namespace
+
+std::size_t about_at(Tokens tokens, std::size_t at) {
+    if (is_mark(tokens, at, "~")) return 1;
+    if (!any_word(tokens, at, {"about", "approximately", "approx", "appr", "around", "roughly", "ca",
+                               "circa", "env", "environ", "etwa", "ungefahr", "rund", "nearly",
+                               "almost", "c", "zirka", "just"})) {
+        return 0;
+    }
+    if (is_word(tokens, at, "c")) return is_mark(tokens, at + 1, ".") && number_at(tokens, at + 2) ? 2 : 0;
+    if (is_word(tokens, at, "just")) {
+        return any_word(tokens, at + 1, {"over", "under"}) ? 2 : 0;
+    }
+    if (is_mark(tokens, at + 1, ".")) return 2;
+    return 1;
+}
+
+std::optional<FoundQuantity> quantity_at(Tokens tokens, std::size_t at, Numbers numbers, bool words) {
+    auto found = simple_at(tokens, at, numbers, words);
+    if (!found) return std::nullopt;
+    // "1 lb 4 oz", "2 tbsp plus 1 tsp", "1 tbsp and 1 tsp".
+    for (int parts = 0; parts < 4; ++parts) {
+        std::size_t next = at + found->tokens;
+        const bool plus = any_word(tokens, next, {"plus", "and", "und", "et"}) ||
+                          is_mark(tokens, next, "+") || is_mark(tokens, next, "&");
+        if (plus) {
+            if (any_word(tokens, next + 1, {"more", "extra", "additional", "mehr"}) ||
+                (any_word(tokens, next + 1, {"a"}) && any_word(tokens, next + 2, {"little", "bit"}))) {
+                found->quantity.open = true;
+                found->tokens += 2;
+                break;
+            }
+            ++next;
+        }
+        if (found->quantity.measure == nullptr || !number_at(tokens, next)) {
+            if (!plus || found->quantity.measure == nullptr) break;
+        }
+        const auto more = simple_at(tokens, next, numbers, plus && words);
+        if (!more || !compatible(found->quantity, more->quantity)) break;
+        if (!plus && !(more->quantity.measure->factor.high < found->quantity.measure->factor.low)) break;
+        add(found->quantity, more->quantity);
+        found->tokens = next + more->tokens - at;
+    }
+    return found;
+}
+
+} // namespace jarful::appraise

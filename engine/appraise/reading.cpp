@@ -1,0 +1,573 @@
+#include "engine/appraise/reading.hpp"
+
+#include "engine/appraise/text.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarful::appraise {
+
+using larder::Role;
+using Sort = Measure::Sort;
+using Tokens = std::span<const Token>;
+
+namespace {
+
+bool any_word(Tokens tokens, std::size_t at, std::initializer_list<std::string_view> words) {
+    return std::any_of(words.begin(), words.end(),
+                       [&](std::string_view w) { return is_word(tokens, at, w); });
+}
+
+bool has_word(Tokens tokens, std::initializer_list<std::string_view> words) {
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        if (any_word(tokens, i, words)) return true;
+    }
+    return false;
+}
+
+bool has_number(Tokens tokens) {
+    return std::any_of(tokens.begin(), tokens.end(),
+                       [](const Token& t) { return t.sort == Token::Sort::number; });
+}
+
+/// The line's language by its own words.
+Tongue tongue_of(Tokens tokens, Tongue around) {
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        const bool number = i > 0 && tokens[i - 1].sort == Token::Sort::number;
+        if (const auto m = measure_at(tokens, i, number); m && m->measure->tongue != Tongue::unknown)
+            return m->measure->tongue;
+    }
+    int votes[4] = {0, 0, 0, 0};
+    for (const Token& t : tokens) {
+        if (t.sort == Token::Sort::word) ++votes[static_cast<int>(tongue_of_word(t.folded))];
+        if (t.sort == Token::Sort::mark && t.text == "'") ++votes[0];
+    }
+    if (votes[1] > votes[2] && votes[1] > votes[3]) return Tongue::english;
+    if (votes[2] > votes[3] && votes[2] > votes[1]) return Tongue::german;
+    if (votes[3] > votes[2] && votes[3] > votes[1]) return Tongue::french;
+    // A name that only one language has; a capital within the line is German.
+    for (std::size_t i = 1; i < tokens.size() && around == Tongue::unknown; ++i) {
+        const Token& t = tokens[i];
+        if (t.sort == Token::Sort::word && t.text[0] >= 'A' && t.text[0] <= 'Z' && t.text.size() > 3 &&
+            larder::find_foreign(t.folded, Tongue::german)) {
+            return Tongue::german;
+        }
+    }
+    for (const Token& t : tokens) {
+        if (t.sort != Token::Sort::word || t.text.size() < 3) continue;
+        const auto english = larder::Larder().find(t.folded);
+        if (english && english->exact) continue;
+        if (larder::find_foreign(t.folded, Tongue::german)) return Tongue::german;
+        if (larder::find_foreign(t.folded, Tongue::french)) return Tongue::french;
+    }
+    return around;
+}
+
+/// Tokens outside parentheses, and each parenthesis by itself (nested ones run together).
+struct Apart {
+    std::vector<Token> main;
+    std::vector<std::vector<Token>> asides;
+    std::vector<std::size_t> places; ///< in main, where each aside stood
+};
+
+Apart apart(const std::vector<Token>& tokens) {
+    Apart out;
+    int depth = 0;
+    for (const Token& token : tokens) {
+        const bool mark = token.sort == Token::Sort::mark;
+        if (mark && (token.text == "(" || token.text == "[")) {
+            if (depth++ == 0) {
+                out.asides.emplace_back();
+                out.places.push_back(out.main.size());
+            }
+            continue;
+        }
+        if (mark && (token.text == ")" || token.text == "]")) {
+            depth = std::max(0, depth - 1);
+            continue;
+        }
+        (depth > 0 ? out.asides.back() : out.main).push_back(token);
+    }
+    return out;
+}
+
+bool measured(const Quantity& q) {
+    return q.is(Sort::mass) || q.is(Sort::volume) || q.is(Sort::loose);
+}
+
+/// What stands in parentheses.
+void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool directly_behind) {
+    if (aside.empty()) return;
+    if (any_word(aside, 0, {"optional", "facultatif"})) r.line.optional = true;
+    if (const auto per = per_word(aside, numbers)) {
+        const auto ratio = ratio_of(aside.subspan(per->at + per->tokens), numbers, tongue);
+        const auto q = quantity_at(aside, 0, numbers);
+        if (ratio && q && measured(q->quantity)) {
+            if (!r.amount) {
+                r.amount = q->quantity;
+                r.ratio = ratio;
+            }
+            return;
+        }
+    }
+    std::size_t at = 0;
+    while (at < aside.size() &&
+           (is_mark(aside, at, "=") || any_word(aside, at, {"or", "oder", "ou", "total", "of", "weighing"})))
+        ++at;
+    bool read_any = false;
+    while (at < aside.size()) {
+        const auto q = quantity_at(aside, at, numbers);
+        if (!q || q->tokens == 0) {
+            ++at;
+            continue;
+        }
+        Quantity quantity = q->quantity;
+        at += q->tokens;
+        const bool each = any_word(aside, at, {"each", "apiece", "jeweils", "chacun", "chacune", "per"});
+        quantity.each = each || (directly_behind && is_mark(aside, 1, "-"));
+        if (quantity.is(Sort::percent)) continue;
+        if (quantity.is(Sort::mass)) {
+            r.weights.push_back(quantity);
+            read_any = true;
+        } else if (quantity.is(Sort::volume)) {
+            if (!r.amount) {
+                r.amount = quantity;
+            } else if (directly_behind && r.amount->measure == nullptr && quantity.each) {
+                r.weights.push_back(quantity);
+            } else {
+                r.alternatives.push_back({quantity, std::nullopt});
+            }
+            read_any = true;
+        } else if (!r.amount && quantity.is(Sort::count)) {
+            r.amount = quantity;
+            read_any = true;
+        }
+    }
+    static_cast<void>(read_any);
+}
+
+/// Behind the item: "Salt: 3 tbsp", "fine sea salt 40 g", "cabbage, 5 lb". The place of the amount.
+std::optional<std::size_t> trailing_amount(Tokens tokens, Numbers numbers, FoundQuantity& found) {
+    for (std::size_t i = 1; i < tokens.size(); ++i) {
+        if (tokens[i].sort != Token::Sort::number && about_at(tokens, i) == 0) continue;
+        if (tokens[i].sort != Token::Sort::number &&
+            (i + 1 >= tokens.size() || tokens[i + about_at(tokens, i) >= tokens.size()
+                                                  ? i
+                                                  : i + about_at(tokens, i)]
+                                               .sort != Token::Sort::number)) {
+            continue;
+        }
+        const auto q = quantity_at(tokens, i, numbers, false);
+        if (!q) continue;
+        const Quantity& quantity = q->quantity;
+        const bool end = i + q->tokens >= tokens.size() || is_mark(tokens, i + q->tokens, ",") ||
+                         is_mark(tokens, i + q->tokens, ".") || is_mark(tokens, i + q->tokens, ";");
+        const bool behind_mark = is_mark(tokens, i - 1, ":") || is_mark(tokens, i - 1, "-") ||
+                                 is_mark(tokens, i - 1, ",") || is_word(tokens, i - 1, "x");
+        const bool counted = quantity.measure == nullptr || quantity.is(Sort::count);
+        if (quantity.is(Sort::length) || quantity.is(Sort::package)) continue;
+        if (counted && !(behind_mark && (end || quantity.measure != nullptr))) continue;
+        if (!counted || behind_mark) {
+            found = *q;
+            return i;
+        }
+    }
+    return std::nullopt;
+}
+
+void cut(std::vector<Token>& tokens, std::size_t first, std::size_t count) {
+    const auto begin = tokens.begin() + static_cast<std::ptrdiff_t>(first);
+    tokens.erase(begin, begin + static_cast<std::ptrdiff_t>(std::min(count, tokens.size() - first)));
+}
+
+/// Numbers in what is left that say how it is cut ("in 1/4-inch slices", "cut into 4 pieces"), or
+/// weights said once more ("about 900 g"). Takes out what it can read.
+void rest_of_line(Reading& r, std::vector<Token>& rest, Numbers numbers) {
+    for (std::size_t i = 0; i < rest.size(); ++i) {
+        if (rest[i].sort != Token::Sort::number) continue;
+        const auto q = quantity_at(rest, i, numbers, false);
+        if (!q) {
+            r.left_over = true;
+            continue;
+        }
+        const std::size_t about = i >= 1 && about_at(rest, i - 1) == 1 ? 1 : 0;
+        const std::size_t first = i - about;
+        const Quantity& quantity = q->quantity;
+        const bool salt = r.item.salty_words;
+        if (quantity.is(Sort::length)) {
+            // how long or thick the pieces are
+        } else if (quantity.is(Sort::mass) && r.amount && !r.amount->weighed()) {
+            Quantity weight = quantity;
+            weight.each = any_word(rest, i + q->tokens, {"each", "apiece"});
+            if (salt && first > 0 && any_word(rest, first - 1, {"plus", "and", "to"})) r.left_over = true;
+            r.weights.push_back(weight);
+        } else if (quantity.is(Sort::percent)) {
+            // the strength of a vinegar
+            if (has_word(rest, {"salt", "brine", "less", "reduced", "sodium"})) r.left_over = true;
+        } else if (first > 0 && any_word(rest, first - 1, {"into", "in", "serves", "yields", "makes"})) {
+            // "cut into 4 pieces"
+        } else {
+            r.left_over = true;
+        }
+        cut(rest, first, q->tokens + about);
+        i = first == 0 ? static_cast<std::size_t>(-1) : first - 1;
+    }
+}
+
+} // namespace
+
+std::optional<PerWord> per_word(Tokens tokens, Numbers numbers) {
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        const auto quantity_follows = [&](std::size_t at, bool bare) {
+            if (at >= tokens.size()) return false;
+            const auto q = quantity_at(tokens, at, numbers);
+            if (q && (q->quantity.is(Sort::mass) || q->quantity.is(Sort::volume))) return true;
+            const auto m = measure_at(tokens, at, true);
+            return bare && m && (m->measure->sort == Sort::mass || m->measure->sort == Sort::volume);
+        };
+        if (any_word(tokens, i, {"per", "pro"}) && !is_word(tokens, i + 1, "cent")) {
+            const std::size_t each = any_word(tokens, i + 1, {"each", "every"}) ? 1 : 0;
+            return PerWord{i, 1 + each};
+        }
+        if (any_word(tokens, i, {"for", "to", "pour", "with", "in"}) &&
+            any_word(tokens, i + 1, {"each", "every", "chaque"})) {
+            return PerWord{i, 2};
+        }
+        if (is_word(tokens, i, "every") && quantity_follows(i + 1, true)) return PerWord{i, 1};
+        if (any_word(tokens, i, {"par", "je"}) && quantity_follows(i + 1, true)) return PerWord{i, 1};
+        if (i > 0 && any_word(tokens, i, {"for", "to", "auf", "pour", "in", "dans"}) &&
+            quantity_follows(i + 1, false) && tokens[i - 1].sort == Token::Sort::word) {
+            // "2 to 3 lb" is a range; "3 tbsp salt to 5 lb cabbage" a ratio.
+            return PerWord{i, 1};
+        }
+        if (i > 0 && is_mark(tokens, i, "/") && measure_at(tokens, i - 1, true) &&
+            measure_at(tokens, i + 1, true)) {
+            return PerWord{i, 1};
+        }
+        if (i > 0 && is_mark(tokens, i, "/") && tokens[i - 1].sort == Token::Sort::word &&
+            measure_at(tokens, i + 1, true) &&
+            (measure_at(tokens, i + 1, true)->measure->sort == Sort::mass ||
+             measure_at(tokens, i + 1, true)->measure->sort == Sort::volume)) {
+            return PerWord{i, 1};
+        }
+    }
+    return std::nullopt;
+}
+
+Whole whole_of(Tokens tokens) {
+    const bool water = has_word(tokens, {"water", "wasser", "eau", "liquid"});
+    const bool brine = has_word(tokens, {"brine", "lake", "salzlake", "saumure"});
+    const bool total = has_word(tokens, {"total", "everything", "combined", "together"});
+    const bool vegetables =
+        has_word(tokens, {"cabbage", "cabbages", "vegetable", "vegetables", "veg", "veggies", "produce",
+                          "kraut", "kohl", "weisskohl", "gemuse", "chou", "legumes", "peppers", "cucumbers",
+                          "carrots", "roots", "beans", "weight", "gewicht", "poids", "mash", "garlic",
+                          "radishes", "daikon", "beets", "turnips", "lemons", "chillies", "chilies", "chiles"});
+    if (total || (water && vegetables && has_word(tokens, {"and", "plus", "und", "et"})))
+        return Whole::vegetables_and_water;
+    if (water && !brine) return Whole::water;
+    if (brine && has_word(tokens, {"of"}) && has_word(tokens, {"weight"})) return Whole::brine;
+    if (brine) return Whole::unsaid;
+    if (vegetables) return Whole::vegetables;
+    return Whole::unsaid;
+}
+
+std::optional<Ratio> ratio_of(Tokens tokens, Numbers numbers, Tongue tongue) {
+    if (tokens.empty()) return std::nullopt;
+    Ratio ratio;
+    std::size_t at = 0;
+    if (const auto q = quantity_at(tokens, 0, numbers);
+        q && (q->quantity.is(Sort::mass) || q->quantity.is(Sort::volume))) {
+        ratio.per = q->quantity;
+        at = q->tokens;
+    } else if (const auto m = measure_at(tokens, 0, true);
+               m && (m->measure->sort == Sort::mass || m->measure->sort == Sort::volume)) {
+        Quantity one;
+        one.count = {1, 1};
+        one.measure = m->measure;
+        ratio.per = one;
+        at = m->tokens;
+    } else {
+        ratio.of = Whole::other;
+        return ratio;
+    }
+    if (ratio.per->unclear) return std::nullopt;
+    std::size_t end = at;
+    while (end < tokens.size() && !is_mark(tokens, end, ",") && !is_mark(tokens, end, ".") &&
+           !is_mark(tokens, end, ";"))
+        ++end;
+    const Tokens words = tokens.subspan(at, end - at);
+    const Item item = item_of(words, tongue);
+    if (item.material != nullptr) {
+        ratio.material = item.material;
+        switch (item.material->role) {
+        case Role::vegetable:
+            ratio.of = Whole::vegetables;
+            break;
+        case Role::water:
+            ratio.of = Whole::water;
+            break;
+        case Role::aromatic:
+            ratio.of = item.material->id == "garlic" ? Whole::vegetables : Whole::other;
+            break;
+        default:
+            ratio.of = Whole::other;
+        }
+        return ratio;
+    }
+    if (has_word(words, {"jar", "jars", "crock", "bocal", "glas", "container", "head", "batch"})) {
+        ratio.of = Whole::other;
+        return ratio;
+    }
+    ratio.of = whole_of(words);
+    if (ratio.of == Whole::unsaid && has_word(words, {"brine", "lake", "saumure"})) ratio.of = Whole::brine;
+    // A weight without a word is one of vegetables, a volume one of water.
+    if (ratio.of == Whole::unsaid)
+        ratio.of = ratio.per->weighed() ? Whole::vegetables : Whole::water;
+    return ratio;
+}
+
+bool as_bought(const Reading& r) {
+    if (r.item.untrimmed) return true;
+    if (r.item.trimmed || r.item.material == nullptr) return false;
+    return r.amount && (r.amount->is(Sort::count) || r.amount->measure == nullptr) && !r.weights.empty();
+}
+
+Reading take_apart(std::string_view line, Tongue around) {
+    Reading r;
+    const std::vector<Token> all = tokens_of(line);
+    const Tongue tongue = tongue_of(all, around);
+    r.item.tongue = tongue;
+    const Numbers numbers{tongue == Tongue::german || tongue == Tongue::french};
+    Apart parts = apart(all);
+    std::vector<Token>& main = parts.main;
+
+    if (has_word(all, {"optional", "facultatif"})) r.line.optional = true;
+    if (any_word(main, 0, {"optional", "optionally"}) && is_mark(main, 1, ":")) cut(main, 0, 2);
+
+    // "juice of 2 lemons", "juice of 1 lemon"
+    if (any_word(main, 0, {"juice", "saft", "jus"}) && any_word(main, 1, {"of", "von", "de"})) {
+        r.juice = true;
+        cut(main, 0, 2);
+    }
+
+    // So much for so much.
+    std::vector<Token> behind_per;
+    // The "to" of "4 lb to 5 lb" belongs to the amount.
+    const auto opening = quantity_at(main, 0, numbers);
+    const std::size_t opened = opening ? opening->tokens : 0;
+    auto per = per_word(Tokens(main).subspan(opened > 0 ? opened - 1 : 0), numbers);
+    if (per) per->at += opened > 0 ? opened - 1 : 0;
+    if (per) {
+        const Tokens behind = Tokens(main).subspan(per->at + per->tokens);
+        const auto q = quantity_at(behind, 0, numbers);
+        const auto m = measure_at(behind, 0, true);
+        r.ratio = ratio_of(behind, numbers, tongue);
+        std::size_t taken = q && (q->quantity.is(Sort::mass) || q->quantity.is(Sort::volume)) ? q->tokens
+                            : m                                                                ? m->tokens
+                                                                                               : behind.size();
+        behind_per.assign(behind.begin(), behind.end());
+        std::vector<Token> after(behind.begin() + static_cast<std::ptrdiff_t>(std::min(taken, behind.size())),
+                                 behind.end());
+        // "10 g/lb salt": the item stands behind; "20 g salt per kg cabbage": in front.
+        bool words_before = false;
+        const auto first = quantity_at(main, 0, numbers);
+        for (std::size_t i = first ? first->tokens : 0; i < per->at; ++i)
+            words_before = words_before || main[i].sort == Token::Sort::word;
+        main.resize(per->at);
+        if (!words_before) main.insert(main.end(), after.begin(), after.end());
+        else if (has_number(after)) r.left_over = true;
+        if (!words_before && r.ratio && r.ratio->of != Whole::other && r.ratio->material &&
+            r.ratio->material->role == Role::salt) {
+            r.ratio->of = r.ratio->per->weighed() ? Whole::vegetables : Whole::water;
+        }
+        if (!words_before && r.ratio && r.ratio->per && r.ratio->of == Whole::other) {
+            r.ratio->of = r.ratio->per->weighed() ? Whole::vegetables : Whole::water;
+        }
+    }
+
+    std::size_t amount_end = 0;
+    bool inside_amount = false; // "1 (2-pound) head"
+    if (const auto q = quantity_at(main, 0, numbers)) {
+        r.amount = q->quantity;
+        amount_end = q->tokens;
+        cut(main, 0, amount_end);
+        inside_amount = !parts.places.empty() && parts.places.front() < amount_end &&
+                        parts.places.front() > 0;
+        for (std::size_t& place : parts.places)
+            place = place > amount_end ? place - amount_end : 0;
+        // "cups packed shredded cabbage"
+        if (any_word(main, 0, {"packed", "tightly", "firmly"}) && r.amount->is(Sort::volume)) {
+            r.amount->fill = {1.0, 1.6};
+            r.amount->packed = true;
+        }
+        if (any_word(main, 0, {"heaping", "heaped", "bombee", "bombees"})) {
+            r.amount->fill = {1.2, 2.2};
+            cut(main, 0, 1);
+        }
+        if (any_word(main, 0, {"rase", "rases"})) cut(main, 0, 1);
+        // "4 cups/1 litre", "5 lb / 2.3 kg", "3 tbsp or 54 g", "3 tbsp = 54 g"
+        while (is_mark(main, 0, "/") || is_mark(main, 0, "=") || is_mark(main, 0, "|") ||
+               any_word(main, 0, {"or", "oder", "ou"})) {
+            const auto other = quantity_at(main, 1, numbers);
+            if (!other || !measured(other->quantity)) break;
+            if (other->quantity.is(Sort::mass)) r.weights.push_back(other->quantity);
+            else r.alternatives.push_back({other->quantity, std::nullopt});
+            cut(main, 0, 1 + other->tokens);
+        }
+    } else {
+        FoundQuantity found;
+        if (const auto place = trailing_amount(main, numbers, found)) {
+            r.amount = found.quantity;
+            std::size_t first = *place;
+            std::size_t count = found.tokens;
+            if (first > 0 && (is_mark(main, first - 1, ":") || is_mark(main, first - 1, "-") ||
+                              is_mark(main, first - 1, "=") || is_word(main, first - 1, "x") ||
+                              (is_mark(main, first - 1, ",") && first + count >= main.size()))) {
+                --first;
+                ++count;
+            }
+            std::vector<Token> after(main.begin() + static_cast<std::ptrdiff_t>(first + count), main.end());
+            cut(main, first, count);
+            if (r.amount->is(Sort::percent)) behind_per = after;
+        }
+    }
+    // The asides: weights, remarks.
+    const bool had_amount = r.amount.has_value();
+    std::vector<Token> aside_words;
+    for (std::size_t i = 0; i < parts.asides.size(); ++i) {
+        const bool behind = had_amount && parts.places[i] == 0;
+        read_aside(r, parts.asides[i], numbers, tongue, behind);
+        if (!has_number(parts.asides[i]) && parts.asides[i].size() <= 4 && parts.asides[i].size() > 0) {
+            // "salt (kosher)", "scallions (green onions)"
+            aside_words.assign(parts.asides[i].begin(), parts.asides[i].end());
+        }
+    }
+    if (!r.amount && !r.weights.empty()) { // "Cabbage (2 kg)"
+        r.amount = r.weights.front();
+        r.weights.erase(r.weights.begin());
+    }
+    // "1 (2-pound) head cabbage", "2 (2 lb) heads": each weighs so much; the word goes.
+    const bool plain_pieces = r.amount && (r.amount->measure == nullptr ||
+                                           (inside_amount && r.amount->is(Sort::count)) ||
+                                           (inside_amount && r.amount->is(Sort::package)));
+    if (plain_pieces && had_amount && !parts.places.empty() && parts.places.front() == 0) {
+        Quantity front = *r.amount;
+        if (inside_amount && !r.weights.empty()) r.weights.front().each = true;
+        while (const auto m = measure_at(main, 0, true)) {
+            if (m->measure->sort != Sort::count && m->measure->sort != Sort::package) break;
+            front.measure = m->measure;
+            cut(main, 0, m->tokens);
+            break;
+        }
+        if (!r.weights.empty() && front.count.point()) {
+            const bool single = front.count.low == 1;
+            if (single || r.weights.front().each) {
+                Quantity weight = r.weights.front();
+                weight.count = {weight.count.low * front.count.low, weight.count.high * front.count.high};
+                weight.each = false;
+                r.amount = weight;
+                r.weights.erase(r.weights.begin());
+            } else {
+                r.amount = front;
+            }
+        } else {
+            r.amount = front;
+        }
+    }
+    if (any_word(main, 0, {"each"})) {
+        r.each = true;
+        cut(main, 0, 1);
+    }
+    // "3 tbsp canning salt or 1/4 cup kosher salt"
+    for (std::size_t i = 1; i < main.size(); ++i) {
+        if (!any_word(main, i, {"or", "oder", "ou"}) && !is_mark(main, i, "/")) continue;
+        const auto q = quantity_at(main, i + 1, numbers, false);
+        if (!q || !measured(q->quantity)) continue;
+        const Tokens tail = Tokens(main).subspan(i + 1 + q->tokens);
+        Alternative alternative{q->quantity, std::nullopt};
+        if (!tail.empty()) alternative.item = item_of(tail, tongue);
+        if (alternative.item && alternative.item->material == nullptr) alternative.item.reset();
+        r.alternatives.push_back(alternative);
+        if (has_number(tail)) r.left_over = true;
+        main.resize(i);
+        break;
+    }
+    // "salt to taste", "water to cover", "as needed"
+    for (std::size_t i = 0; i < main.size(); ++i) {
+        if (any_word(main, i, {"cover", "submerge", "bedecken", "couvrir", "fill"})) r.cover = true;
+        if (r.amount && any_word(main, i, {"plus"}) && any_word(main, i + 1, {"more", "extra", "additional"}))
+            r.amount->open = true;
+        if (r.amount && is_word(main, i, "or") && is_word(main, i + 1, "more")) r.amount->open = true;
+        if (r.amount && any_word(main, i, {"taste"}) && i > 0 && is_word(main, i - 1, "to")) r.amount->open = true;
+    }
+    if (any_word(main, 0, {"enough", "sufficient", "some"})) cut(main, 0, 1);
+
+    // A percentage: of what?
+    if (r.amount && r.amount->is(Sort::percent) && !r.ratio) {
+        Ratio ratio;
+        ratio.of = whole_of(all);
+        r.ratio = ratio;
+    }
+
+    r.item.salty_words = has_word(all, {"salt", "salz", "sel", "brine"});
+    if (r.amount && !r.amount->is(Sort::percent)) rest_of_line(r, main, numbers);
+    if (!r.amount) {
+        for (const Token& t : main)
+            r.left_over = r.left_over || t.sort == Token::Sort::number;
+    }
+    std::vector<Token> words = main;
+    if (r.amount && r.amount->is(Sort::percent)) {
+        // "2.5 % of cabbage weight" behind "salt:" is no part of the item.
+        const auto of = std::find_if(words.begin(), words.end(), [](const Token& t) {
+            return t.folded == "of" || t.folded == "by" || t.folded == "vom" || t.folded == "du";
+        });
+        if (of != words.begin()) words.erase(of, words.end());
+        std::erase_if(words, [](const Token& t) { return t.sort == Token::Sort::number; });
+    }
+    r.item = item_of(words, tongue);
+    if (r.item.tongue == Tongue::unknown) r.item.tongue = tongue;
+    r.item.salty_words = r.item.salty_words || has_word(all, {"salt", "salz", "sel", "brine", "sodium"});
+    if (!aside_words.empty()) {
+        std::vector<Token> both = aside_words;
+        if (r.item.material == nullptr && words.empty()) {
+            r.item = item_of(both, tongue);
+        } else {
+            both.insert(both.end(), words.begin(), words.end());
+            const Item more = item_of(both, tongue);
+            if (more.material && r.item.material && more.material->role == r.item.material->role &&
+                more.material != r.item.material && more.choices.size() == 1) {
+                const bool vague = r.item.material->vague;
+                if (vague) {
+                    r.item.material = more.material;
+                    r.item.choices = {more.material};
+                }
+            }
+        }
+    }
+    // A brine of so many percent is salt in water.
+    if (r.amount && r.amount->is(Sort::percent) && r.item.material == nullptr &&
+        has_word(words, {"brine", "salzlake", "lake", "saumure"})) {
+        r.item.material = larder::Larder().find("salt")->material;
+        r.item.choices = {r.item.material};
+        r.item.words = "brine";
+    }
+    // "4 heads of dill" are its flowers.
+    if (r.item.material && r.item.material->id == "dill" && r.amount && r.amount->is(Sort::count) &&
+        r.amount->measure->unit == "head") {
+        r.item.material = larder::Larder().find("dill head")->material;
+        r.item.choices = {r.item.material};
+    }
+    // The item stood with the alternative only: "3 tbsp or 54 g canning salt".
+    if (r.juice && r.item.material && (r.item.material->id == "lemon" || r.item.material->id == "lime")) {
+        r.item.material = larder::Larder()
+                              .find(r.item.material->id == "lemon" ? "lemon juice" : "lime juice")
+                              ->material;
+        r.item.choices = {r.item.material};
+    } else if (r.juice) {
+        r.item.material = nullptr;
+    }
+    return r;
+}
+
+} // namespace jarful::appraise

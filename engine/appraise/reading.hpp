@@ -1,0 +1,78 @@
+#pragma once
+
+#include "engine/appraise/appraise.hpp"
+#include "engine/appraise/item.hpp"
+#include "engine/appraise/quantity.hpp"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+/// A line taken apart, before it is weighed. For this room only.
+namespace jarful::appraise {
+
+/// What a ratio is a ratio of.
+enum class Whole : std::uint8_t {
+    unsaid,
+    vegetables,
+    water,
+    brine,               ///< salt / (salt + water)
+    vegetables_and_water,
+    other                ///< "per jar", "per head": nothing that can be weighed
+};
+
+struct Ratio {
+    Whole of = Whole::unsaid;
+    std::optional<Quantity> per; ///< 5 lb, 1 quart; nothing for a percentage
+    const larder::Material* material = nullptr;
+};
+
+struct Alternative {
+    Quantity quantity;
+    std::optional<Item> item; ///< nothing: the same thing
+};
+
+struct Reading {
+    Line line;
+    std::optional<Quantity> amount;
+    std::vector<Quantity> weights; ///< said besides, in parentheses or behind a stroke
+    std::vector<Alternative> alternatives;
+    std::optional<Ratio> ratio;
+    Item item;
+    bool juice = false;   ///< "juice of 2 lemons"
+    bool each = false;    ///< "1 tsp each caraway and dill"
+    bool cover = false;   ///< "water to cover"
+    bool left_over = false; ///< a number in the line was not read
+    bool pure = false;    ///< only an amount and an item: no verb, no sentence
+};
+
+/// Takes a cleaned line without its bullet apart. @param tongue of the lines around it.
+[[nodiscard]] Reading take_apart(std::string_view line, Tongue tongue);
+
+/// Where "per", "for each" and their like stand outside parentheses, and how many tokens they take.
+struct PerWord {
+    std::size_t at = 0;
+    std::size_t tokens = 0;
+};
+[[nodiscard]] std::optional<PerWord> per_word(std::span<const Token> tokens, Numbers numbers);
+
+/// The ratio behind a per word: "5 pounds cabbage", "quart of water". Empty if nothing can be read.
+[[nodiscard]] std::optional<Ratio> ratio_of(std::span<const Token> tokens, Numbers numbers,
+                                            Tongue tongue);
+
+/// What a percentage or a "per kg" is taken of, from the words of the line.
+[[nodiscard]] Whole whole_of(std::span<const Token> tokens);
+
+/// Whether a weight is likely that of the vegetable as bought: "2 lb head of cabbage".
+[[nodiscard]] bool as_bought(const Reading& reading);
+
+/// Weighs a reading: fills line.grams, line.notes. @param salt the pinned grain, or nullptr.
+void weigh(Reading& reading, const larder::Material* salt);
+
+/// A quantity of a material in g; empty if it cannot be told.
+[[nodiscard]] std::optional<units::Interval> grams_of(const Quantity& quantity, const Item& item,
+                                                      const larder::Material* salt);
+
+} // namespace jarful::appraise

@@ -1,0 +1,144 @@
+#include "engine/appraise/tokens.hpp"
+
+#include "engine/larder/fold.hpp"
+
+#include <boost/spirit/home/x3.hpp>
+
+#include <cmath>
+#include <cstdlib>
+
+namespace jarful::appraise {
+
+namespace {
+
+namespace x3 = boost::spirit::x3;
+
+using Iterator = std::string_view::const_iterator;
+
+const auto digits = x3::rule<struct digits_tag, std::string>{"digits"} = +x3::char_('0', '9');
+const auto point_number =
+    x3::rule<struct point_tag, std::string>{"point_number"} =
+        (digits >> *(x3::char_(".,") >> digits)) | (x3::char_('.') >> digits);
+const auto stroke = x3::rule<struct stroke_tag, std::string>{"stroke"} =
+    x3::lit('/') >> digits >> !(x3::char_('0', '9') | (x3::char_(".,") >> x3::char_('0', '9')));
+
+double decimal(const std::string& text) {
+    if (text.size() > 40) return std::nan("");
+    double value = 0;
+    double scale = 0;
+    for (const char c : text) {
+        if (c == '.') {
+            scale = 1;
+            continue;
+        }
+        value = value * 10 + (c - '0');
+        scale *= 10;
+    }
+    return scale > 0 ? value / scale : value;
+}
+
+/// Digits with one sort of mark between groups of three and another before the decimals; NaN if
+/// they are not written so.
+double read(const std::string& text, char thousands, char point) {
+    std::string plain;
+    bool past_point = false;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const char c = text[i];
+        if (c == point) {
+            if (past_point) return std::nan("");
+            past_point = true;
+            plain += '.';
+        } else if (c == thousands) {
+            const std::size_t next = text.find_first_of(".,", i + 1);
+            const std::size_t group = (next == std::string::npos ? text.size() : next) - i - 1;
+            const std::size_t before = i - (text.find_last_of(".,", i == 0 ? 0 : i - 1) ==
+                                                    std::string::npos
+                                                ? 0
+                                                : text.find_last_of(".,", i - 1) + 1);
+            if (past_point || group != 3 || before == 0 || before > 3) return std::nan("");
+        } else {
+            plain += c;
+        }
+    }
+    return decimal(plain);
+}
+
+void read_number(std::string_view text, Iterator& at, Token& token) {
+    const Iterator end = text.end();
+    std::string number;
+    const Iterator begin = at;
+    if (!x3::parse(at, end, point_number, number)) return;
+    token.whole = number.find_first_of(".,") == std::string::npos;
+    token.value = read(number, ',', '.');
+    token.comma_value = read(number, '.', ',');
+    if (std::isnan(token.value)) token.value = token.comma_value;
+    if (std::isnan(token.comma_value)) token.comma_value = token.value;
+    token.ambiguous = token.value != token.comma_value;
+    std::string below;
+    if (token.whole && x3::parse(at, end, stroke, below)) {
+        token.fraction = true;
+        token.whole = false;
+        token.numerator = token.value;
+        token.denominator = decimal(below);
+        token.value = token.comma_value = token.numerator / token.denominator;
+    }
+    token.text = text.substr(static_cast<std::size_t>(begin - text.begin()),
+                             static_cast<std::size_t>(at - begin));
+}
+
+bool letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
+}
+
+} // namespace
+
+std::vector<Token> tokens_of(std::string_view line) {
+    std::vector<Token> out;
+    Iterator at = line.begin();
+    bool glued = false;
+    const auto rest = [&] { return line.substr(static_cast<std::size_t>(at - line.begin())); };
+    while (at != line.end() && out.size() < 4000) {
+        if (*at == ' ' || *at == '\t') {
+            ++at;
+            glued = false;
+            continue;
+        }
+        Token token;
+        token.glued = glued;
+        const bool digit = *at >= '0' && *at <= '9';
+        const bool bare_point = *at == '.' && at + 1 != line.end() && at[1] >= '0' && at[1] <= '9' &&
+                                !glued;
+        if (digit || bare_point) {
+            token.sort = Token::Sort::number;
+            read_number(line, at, token);
+            out.push_back(std::move(token));
+            glued = true;
+            continue;
+        }
+        const std::string_view here = rest();
+        std::size_t length = 1;
+        if (here.starts_with("\xc2\xb0")) {
+            length = 2;
+        } else if (letter(*at)) {
+            token.sort = Token::Sort::word;
+            while (length < here.size() && !here.substr(length).starts_with("\xc2\xb0") &&
+                   (letter(here[length]) ||
+                    (here[length] == '\'' && length + 1 < here.size() && letter(here[length + 1])))) {
+                ++length;
+                // French: "d'ail" is two words.
+                if (here[length - 1] == '\'' && length <= 3) {
+                    --length;
+                    break;
+                }
+            }
+            token.folded = larder::fold(here.substr(0, length));
+        }
+        token.text = here.substr(0, length);
+        at += static_cast<std::ptrdiff_t>(length);
+        out.push_back(std::move(token));
+        glued = true;
+    }
+    return out;
+}
+
+} // namespace jarful::appraise
