@@ -150,7 +150,21 @@ std::vector<Warning> cautions_for(const Model& model) {
     // What is particular to this jar first, what belongs on every sheet after it.
     for (const Entry& e : model.entries) {
         if (e.left_out || e.material == nullptr || e.role != larder::Role::salt) continue;
-        if (e.material->warning != larder::SaltWarning::none) add_id("which-salt");
+        switch (e.material->warning) {
+        case larder::SaltWarning::none:
+            break;
+        case larder::SaltWarning::may_cloud:
+        case larder::SaltWarning::not_recommended:
+            add_id("which-salt");
+            break;
+        case larder::SaltWarning::reduced_sodium:
+            add_id("reduced-sodium");
+            break;
+        case larder::SaltWarning::curing:
+            add_id("curing-salt");
+            break;
+        }
+        if (e.in_spoons) add_id("flake-salt");
     }
     if (model.kind != nullptr)
         for (std::string_view id : model.kind->cautions)

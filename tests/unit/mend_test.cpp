@@ -1,0 +1,149 @@
+#include "engine/plan/mend.hpp"
+#include "tests/support/recipe.hpp"
+
+#include <gmock/gmock.h>
+
+namespace jarful::plan {
+namespace {
+
+using ::testing::HasSubstr;
+
+struct Mended {
+    std::optional<MendOut> out;
+    std::vector<std::string> codes;
+};
+
+/// Settings as on the command line; words after "poured", "lost" and "evaporated" go there.
+Mended mend_it(const std::string& text, const std::vector<std::string>& settings,
+               const std::vector<std::string>& poured, const std::vector<std::string>& lost = {},
+               const std::string& evaporated = {},
+               const kitchen::Kitchen& kitchen = kitchen::default_kitchen()) {
+    Mended m;
+    language::Findings findings;
+    auto source = language::read_source("test.jarful", text, findings);
+    const language::Document doc = language::parse(std::move(*source), findings);
+    MendRequest request;
+    const auto read = [&](const std::string& s) {
+        language::Findings own;
+        auto setting = read_setting(s, own);
+        EXPECT_TRUE(setting) << s;
+        return setting.value_or(Setting{});
+    };
+    for (const auto& s : settings)
+        request.request.settings.push_back(read(s));
+    for (const auto& s : poured)
+        request.request.poured.push_back(read(s));
+    for (const auto& s : lost)
+        request.lost.push_back(read(s));
+    if (!evaporated.empty()) request.evaporated = read("evaporated=" + evaporated);
+    MendFindings found;
+    m.out = mend(doc, kitchen, request, findings, found);
+    for (const auto* list : {&found.request.settings, &found.request.poured, &found.lost})
+        for (const auto& f : *list)
+            for (const auto& d : f.all())
+                m.codes.push_back(d.code);
+    for (const auto& d : found.evaporated.all())
+        m.codes.push_back(d.code);
+    return m;
+}
+
+constexpr const char* kraut = "recipe \"Kraut\"\nkind kraut\ngiven cabbage = 1.80 kg\n"
+                              "weigh carrot = 6 % of cabbage\n"
+                              "weigh salt = 2.2 % of (cabbage + carrot) as fine sea salt\n"
+                              "fill (cabbage + carrot) / 0.9 kg/L\nheadspace 12 %\n";
+
+const kitchen::Kitchen& quay_street() {
+    static const kitchen::Kitchen k =
+        test::kitchen_of("kitchen \"Quay Street\"\n"
+                         "scale bench  reads 1 g   up to 5 kg  within 1 g\n"
+                         "scale pocket reads 0.1 g up to 500 g within 0.1 g\n"
+                         "jar tall  holds 1.50 L brimful across 10 cm have 3\n");
+    return k;
+}
+
+TEST(Mend, has_nothing_to_do_where_every_bound_is_kept) {
+    const Mended m = mend_it(kraut, {"cabbage=1.84kg"}, {"salt=43g"});
+    ASSERT_TRUE(m.out);
+    EXPECT_TRUE(m.out->nothing_to_mend);
+    EXPECT_TRUE(m.out->ways.empty());
+}
+
+TEST(Mend, grows_the_batch_for_too_much_salt) {
+    const Mended m = mend_it(kraut, {"cabbage=1.84kg"}, {"salt=62g"}, {}, {}, quay_street());
+    ASSERT_TRUE(m.out);
+    ASSERT_FALSE(m.out->ways.empty());
+    EXPECT_EQ(m.out->before->verdict, Verdict::above);
+    const Way& grow = m.out->ways[0];
+    EXPECT_TRUE(grow.holds);
+    ASSERT_EQ(grow.add.size(), 2u);
+    // 62 g of salt carry 62 / 0.022 = 2818.2 g, in the recipe's proportions 1 : 0.06.
+    EXPECT_NEAR(grow.add[0].exact_g, 2818.18 / 1.06 - 1840, 0.5);
+    EXPECT_NEAR(grow.add[1].exact_g, 0.06 * (2818.18 / 1.06 - 1840), 0.5);
+    EXPECT_NEAR(grow.salt->percent, 2.2, 0.01);
+    // Adding only cabbage comes back too.
+    ASSERT_GE(m.out->ways.size(), 2u);
+    EXPECT_TRUE(m.out->ways[1].holds);
+    EXPECT_THAT(m.out->ways[1].text, HasSubstr("cabbage"));
+    EXPECT_NEAR(m.out->ways[1].salt->percent, 2.2, 0.03);
+}
+
+TEST(Mend, adds_salt_where_there_is_too_little) {
+    const Mended m = mend_it(kraut, {"cabbage=1.84kg"}, {"salt=25g"}, {}, {}, quay_street());
+    ASSERT_TRUE(m.out);
+    EXPECT_EQ(m.out->before->verdict, Verdict::below);
+    ASSERT_FALSE(m.out->ways.empty());
+    const Way& w = m.out->ways[0];
+    EXPECT_TRUE(w.holds);
+    ASSERT_EQ(w.add.size(), 1u);
+    EXPECT_EQ(w.add[0].name, "salt");
+    EXPECT_NEAR(w.add[0].exact_g, 0.022 * 1950.4 - 25, 0.6);
+    EXPECT_FALSE(m.out->instead.empty()) << "too little salt for long is not mended";
+}
+
+TEST(Mend, counts_what_was_lost) {
+    const Mended m = mend_it(kraut, {"cabbage=1.84kg"}, {}, {"cabbage=600g"}, {}, quay_street());
+    ASSERT_TRUE(m.out);
+    EXPECT_EQ(m.out->before->verdict, Verdict::above) << "42.9 g in 1350 g";
+    ASSERT_FALSE(m.out->ways.empty());
+    EXPECT_TRUE(m.out->ways[0].holds);
+}
+
+TEST(Mend, puts_back_plain_water_for_what_evaporated) {
+    const Mended m = mend_it(kraut, {"cabbage=1.84kg"}, {}, {}, "120ml");
+    ASSERT_TRUE(m.out);
+    ASSERT_EQ(m.out->ways.size(), 1u);
+    EXPECT_EQ(m.out->ways[0].add[0].name, "water");
+    EXPECT_DOUBLE_EQ(m.out->ways[0].add[0].reading_g, 120);
+}
+
+TEST(Mend, says_when_the_jar_does_not_take_it) {
+    const Mended m =
+        mend_it(kraut, {"cabbage=1.1kg", "jar=tall"}, {"salt=40g"}, {}, {}, quay_street());
+    ASSERT_TRUE(m.out);
+    ASSERT_FALSE(m.out->ways.empty());
+    for (const Way& w : m.out->ways)
+        if (w.holds) EXPECT_FALSE(w.fits) << w.text;
+}
+
+TEST(Mend, keeps_house_bounds_in_every_way_that_holds) {
+    const std::string text = std::string(kraut) + "hold carrot / cabbage between 5 % and 7 %\n";
+    const Mended m = mend_it(text, {"cabbage=1.84kg"}, {"salt=62g"}, {}, {}, quay_street());
+    ASSERT_TRUE(m.out);
+    for (const Way& w : m.out->ways)
+        if (w.add.size() == 1 && w.add[0].name == "cabbage")
+            EXPECT_FALSE(w.holds) << "cabbage alone leaves too little carrot";
+    EXPECT_TRUE(m.out->ways[0].holds);
+    EXPECT_EQ(m.out->ways[0].add.size(), 2u);
+}
+
+TEST(Mend, refuses_what_it_does_not_know) {
+    EXPECT_THAT(mend_it(kraut, {}, {"slat=60g"}).codes, ::testing::ElementsAre("unknown-name"));
+    EXPECT_THAT(mend_it(kraut, {}, {}, {"carot=60g"}).codes,
+                ::testing::ElementsAre("unknown-name"));
+    EXPECT_THAT(mend_it(kraut, {}, {}, {"carrot=60ml"}).codes,
+                ::testing::ElementsAre("wrong-dimension"));
+    EXPECT_THAT(mend_it(kraut, {}, {}, {}, "3cm").codes, ::testing::ElementsAre("wrong-dimension"));
+}
+
+} // namespace
+} // namespace jarful::plan
