@@ -1,0 +1,251 @@
+#include "engine/appraise/judge.hpp"
+
+#include "engine/larder/fold.hpp"
+#include "engine/language/words.hpp"
+#include "engine/units/amount.hpp"
+#include "engine/units/unit.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace jarful::appraise {
+
+using larder::Basis;
+using larder::Role;
+using units::Interval;
+
+namespace {
+
+/// A text fit for a .jarful file: no line breaks, quotes, braces or invisible characters.
+std::string fit(std::string_view text, std::size_t most) {
+    std::string out;
+    for (const char c : text) {
+        if (out.size() >= most) break;
+        if (c == '"') out += '\'';
+        else if (c == '\\') out += '/';
+        else if (static_cast<unsigned char>(c) >= 0x20 && c != 0x7f) out += c;
+        else out += ' ';
+    }
+    // Not in the middle of a character.
+    while (!out.empty() && (static_cast<unsigned char>(out.back()) & 0xc0U) == 0x80) {
+        std::size_t lead = out.size() - 1;
+        while (lead > 0 && (static_cast<unsigned char>(out[lead]) & 0xc0U) == 0x80)
+            --lead;
+        const auto byte = static_cast<unsigned char>(out[lead]);
+        const std::size_t need = byte >= 0xf0 ? 4 : byte >= 0xe0 ? 3 : byte >= 0xc0 ? 2 : 1;
+        if (out.size() - lead >= need) break;
+        out.resize(lead);
+    }
+    if (!out.empty() && static_cast<unsigned char>(out.back()) >= 0xc0) out.pop_back();
+    return out;
+}
+
+class Writer {
+  public:
+    explicit Writer(const Appraisal& a)
+        : a_(a) {}
+
+    std::string run() {
+        out_ = "# Written from a recipe found elsewhere; grams as fractions of the vegetable.\n";
+        if (a_.verdict == Verdict::not_a_ferment) {
+            out_ += "# " + fit(a_.reason, 400) + "\n# There is nothing to salt here.\n";
+        }
+        const std::string title = a_.title.empty() ? "Found recipe" : fit(a_.title, 120);
+        out_ += fmt::format("recipe \"{}\"\n", title);
+        if (!a_.kind.empty())
+            out_ += fmt::format("kind   {}{}\n", a_.kind, a_.method.empty() ? "" : " " + a_.method);
+        else out_ += "# fill in: kind …   (" + fit(a_.kind_reason, 200) + ")\n";
+        out_ += "\n";
+        vegetables();
+        water();
+        salt();
+        rest();
+        for (const std::string& note : a_.assumptions)
+            out_ += "# assumed: " + fit(note, 400) + "\n";
+        if (!a_.reason.empty())
+            out_ += fmt::format("# as found: {} ({})\n", describe(a_.verdict), fit(a_.reason, 400));
+        return out_;
+    }
+
+  private:
+    std::string name_for(const Line& line) {
+        std::string base = larder::fold(line.material->name);
+        std::string name;
+        for (const char c : base)
+            name += (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') ? c : '_';
+        if (name.empty() || (name[0] >= '0' && name[0] <= '9')) name = "x_" + name;
+        std::string one = name;
+        for (int i = 2; !names_.insert(one).second; ++i)
+            one = name + "_" + std::to_string(i);
+        return one;
+    }
+
+    static bool counts(const Line& line) {
+        return line.sort == LineSort::ingredient && !line.left_out && line.role && line.material;
+    }
+
+    void comment(const Line& line) {
+        out_ += fmt::format("# line {}: {}\n", line.number, fit(line.text, 200));
+        for (const std::string& note : line.notes)
+            out_ += "#   " + fit(note, 300) + "\n";
+    }
+
+    void vegetables() {
+        bool lead = true;
+        for (const Line& line : a_.lines) {
+            const bool sole = line.role && line.material && line.material->id == "garlic" && no_vegetable();
+            if (!counts(line) || (line.role != Role::vegetable && !sole)) continue;
+            comment(line);
+            if (!line.grams) {
+                out_ += fmt::format("# fill in: given {} = … g\n", name_for(line));
+                missing_ = true;
+                continue;
+            }
+            const double grams = line.grams->middle();
+            if (!line.grams->point())
+                out_ += fmt::format("#   assumed: {} to {} g; weigh it\n", units::print_number(line.grams->low, 3),
+                                    units::print_number(line.grams->high, 3));
+            const std::string name = name_for(line);
+            const std::string tail = fmt::format("as {}{}", line.material->name, sole ? " counts as vegetable" : "");
+            if (lead || !(lead_grams_ > 0)) {
+                out_ += fmt::format("given  {} = {} g {}\n", name, number(grams), tail);
+                lead_ = name;
+                lead_grams_ = grams;
+                lead = false;
+            } else {
+                out_ += fmt::format("weigh  {} = {} % of {} {}\n", name, number(grams / lead_grams_ * 100), lead_, tail);
+            }
+            all_.push_back(name);
+            mass_ += grams;
+        }
+        if (lead) out_ += "# fill in: given … = … g   (the vegetable)\n";
+    }
+
+    [[nodiscard]] bool no_vegetable() const {
+        return std::none_of(a_.lines.begin(), a_.lines.end(),
+                            [](const Line& l) { return counts(l) && l.role == Role::vegetable; });
+    }
+
+    void water() {
+        for (const Line& line : a_.lines) {
+            if (!counts(line) || (line.role != Role::water && line.role != Role::acid && line.role != Role::seasoning))
+                continue;
+            comment(line);
+            const std::string name = name_for(line);
+            if (!line.grams || lead_.empty()) {
+                out_ += line.role == Role::water && a_.water_g && !lead_.empty() && a_.water_g->high > 0
+                            ? fmt::format("weigh  {} = {} % of {} as {}   # assumed; weigh what you pour\n", name,
+                                          number(a_.water_g->middle() / lead_grams_ * 100), lead_, line.material->name)
+                            : fmt::format("# fill in: weigh {} = … g\n", name);
+                if (line.role == Role::water && a_.water_g && !lead_.empty()) water_.push_back(name);
+                continue;
+            }
+            out_ += fmt::format("weigh  {} = {} % of {} as {}\n", name, number(line.grams->middle() / lead_grams_ * 100),
+                                lead_, line.material->name);
+            if (line.role == Role::water || line.role == Role::acid) water_.push_back(name);
+        }
+    }
+
+    void salt() {
+        const larder::Material* material = nullptr;
+        for (const Line& line : a_.lines) {
+            if (!counts(line) || line.role != Role::salt) continue;
+            comment(line);
+            if (material == nullptr) material = line.material;
+        }
+        if (lead_.empty()) {
+            out_ += "# fill in: weigh salt = … % of the vegetable\n";
+            return;
+        }
+        const bool bad = material != nullptr && (material->warning == larder::SaltWarning::curing ||
+                                                 material->warning == larder::SaltWarning::reduced_sodium);
+        if (bad) {
+            out_ += "#   that is not salt for this: canning salt stands in its place\n";
+            material = nullptr;
+        }
+        const std::string grain =
+            material == nullptr || material->vague ? "canning salt" : std::string(material->name);
+        if (material != nullptr && material->vague)
+            out_ += "#   assumed: canning salt; by weight every plain salt is the same\n";
+        std::string whole = sum(all_);
+        std::optional<Interval> percent = a_.of_vegetables;
+        if (a_.basis == Basis::of_vegetables_and_water || a_.basis == Basis::of_brine ||
+            a_.basis == Basis::of_everything) {
+            if (!water_.empty() && a_.basis != Basis::of_everything) {
+                std::vector<std::string> names = a_.basis == Basis::of_brine ? water_ : all_;
+                if (a_.basis != Basis::of_brine) names.insert(names.end(), water_.begin(), water_.end());
+                whole = sum(names);
+                percent = a_.of_vegetables_and_water;
+                if (a_.basis == Basis::of_brine && a_.of_brine) {
+                    const auto of_water = [](double p) { return 100 * p / (100 - p); };
+                    percent = Interval{of_water(a_.of_brine->low), of_water(a_.of_brine->high)};
+                }
+            }
+        }
+        if (!percent || a_.verdict == Verdict::not_a_ferment) {
+            out_ += fmt::format("# fill in: weigh salt = … % of {}   as {}\n", whole, grain);
+            if (a_.right_g_per_kg)
+                out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n",
+                                    number(a_.right_g_per_kg->low), number(a_.right_g_per_kg->high), a_.right_of);
+            return;
+        }
+        if (percent->width() > 0.02)
+            out_ += fmt::format("#   as found: {} to {} %; the middle stands here\n", number(percent->low),
+                                number(percent->high));
+        out_ += fmt::format("weigh  salt_in = {} % of {} as {}\n", number(percent->middle()), whole, grain);
+        if (a_.right_g_per_kg && a_.verdict != Verdict::inside)
+            out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n", number(a_.right_g_per_kg->low),
+                                number(a_.right_g_per_kg->high), a_.right_of);
+    }
+
+    void rest() {
+        for (const Line& line : a_.lines) {
+            if (line.could_matter) {
+                out_ += fmt::format("# not understood: line {}: {}\n", line.number, fit(line.text, 200));
+                continue;
+            }
+            if (!counts(line) || (line.role != Role::aromatic && line.role != Role::other)) continue;
+            if (line.material->id == "garlic" && no_vegetable()) continue;
+            comment(line);
+            if (!line.grams || lead_.empty() || line.grams->middle() <= 0) {
+                out_ += fmt::format("#   by hand: {}\n", line.material->name);
+                continue;
+            }
+            out_ += fmt::format("weigh  {} = {} % of {}{} as {}\n", name_for(line),
+                                number(line.grams->middle() / lead_grams_ * 100), lead_,
+                                line.optional ? " optional" : "", line.material->name);
+        }
+    }
+
+    static std::string number(double value) {
+        const std::string text = units::print_number(value, 4);
+        return text == "0" ? "0.001" : text;
+    }
+
+    static std::string sum(const std::vector<std::string>& names) {
+        if (names.size() == 1) return names.front();
+        std::string out = "(";
+        for (const std::string& name : names)
+            out += (out.size() > 1 ? " + " : "") + name;
+        return out + ")";
+    }
+
+    const Appraisal& a_;
+    std::string out_;
+    std::string lead_;
+    double lead_grams_ = 0;
+    double mass_ = 0;
+    bool missing_ = false;
+    std::vector<std::string> all_, water_;
+    std::set<std::string> names_{"salt_in"};
+};
+
+} // namespace
+
+std::string as_recipe(const Appraisal& appraisal) {
+    return Writer(appraisal).run();
+}
+
+} // namespace jarful::appraise

@@ -1,0 +1,54 @@
+#pragma once
+
+#include "engine/appraise/document.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+/// What a recipe comes to, and what sort of thing it is. For this room only.
+namespace jarful::appraise {
+
+/// The jar in masses, each line an independent unknown between its ends.
+struct Totals {
+    units::Interval salt{0.0};       ///< of lines with an amount of their own, seasonings' salt too
+    units::Interval vegetables{0.0};
+    units::Interval water{0.0};      ///< water, vinegar, and the water of seasonings
+    units::Interval other{0.0};      ///< the rest of what goes in
+    /// Salt as so much of something, as a ratio.
+    struct Rate {
+        units::Interval ratio;
+        Whole of = Whole::vegetables;
+        units::Interval share{1.0}; ///< of the vegetables: the part that the rule speaks of
+    };
+    std::vector<Rate> rates;
+    bool any_salt = false;
+    bool salt_unknown = false;
+    bool vegetables_unknown = false;
+    bool water_unknown = false;
+    bool water_guessed = false; ///< "to cover": estimated
+    bool no_vegetables = false;
+
+    /// A basis as a percentage; empty if it cannot be told.
+    [[nodiscard]] Percent on(larder::Basis basis) const;
+    /// Salt in g with what the rules come to; empty if it cannot be told.
+    [[nodiscard]] std::optional<units::Interval> all_salt() const;
+};
+
+/// The kind of ferment, and why.
+struct Guess {
+    const larder::Kind* kind = nullptr;
+    std::string method;
+    std::string reason;       ///< why this, or why none
+    bool not_a_ferment = false;
+    bool unsure_ferment = false; ///< so much vinegar that it may be a pickle
+};
+[[nodiscard]] Guess guess_kind(const Document& doc, const Totals& totals);
+
+/// Adds up the lines. @param notes assumptions, in sentences.
+[[nodiscard]] Totals add_up(const Document& doc, std::vector<std::string>& notes);
+
+/// Advice and cautions, once the verdict stands.
+void advise(Appraisal& a, const Document& doc, const Totals& totals);
+
+} // namespace jarful::appraise

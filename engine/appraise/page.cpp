@@ -1,0 +1,177 @@
+#include "engine/appraise/page.hpp"
+
+#include "engine/appraise/text.hpp"
+
+#include <gumbo.h>
+
+#include <algorithm>
+
+/// The one file that knows the HTML parser.
+namespace jarful::appraise {
+
+namespace {
+
+constexpr unsigned deepest = 400; ///< what is nested further is passed over
+
+bool block(GumboTag tag) {
+    switch (tag) {
+    case GUMBO_TAG_P:
+    case GUMBO_TAG_DIV:
+    case GUMBO_TAG_LI:
+    case GUMBO_TAG_UL:
+    case GUMBO_TAG_OL:
+    case GUMBO_TAG_BR:
+    case GUMBO_TAG_TR:
+    case GUMBO_TAG_H1:
+    case GUMBO_TAG_H2:
+    case GUMBO_TAG_H3:
+    case GUMBO_TAG_H4:
+    case GUMBO_TAG_H5:
+    case GUMBO_TAG_H6:
+    case GUMBO_TAG_SECTION:
+    case GUMBO_TAG_ARTICLE:
+    case GUMBO_TAG_TABLE:
+    case GUMBO_TAG_DT:
+    case GUMBO_TAG_DD:
+    case GUMBO_TAG_LABEL:
+    case GUMBO_TAG_BLOCKQUOTE:
+    case GUMBO_TAG_PRE:
+        return true;
+    default:
+        return false;
+    }
+}
+
+bool hidden(GumboTag tag) {
+    switch (tag) {
+    case GUMBO_TAG_SCRIPT:
+    case GUMBO_TAG_STYLE:
+    case GUMBO_TAG_NOSCRIPT:
+    case GUMBO_TAG_TEMPLATE:
+    case GUMBO_TAG_HEAD:
+    case GUMBO_TAG_NAV:
+    case GUMBO_TAG_FOOTER:
+    case GUMBO_TAG_SVG:
+    case GUMBO_TAG_BUTTON:
+    case GUMBO_TAG_SELECT:
+        return true;
+    default:
+        return false;
+    }
+}
+
+bool is_data(const GumboElement& element) {
+    const GumboAttribute* type = gumbo_get_attribute(&element.attributes, "type");
+    return type != nullptr && lower(type->value).find("ld+json") != std::string::npos;
+}
+
+class Walker {
+  public:
+    explicit Walker(PageParts& parts)
+        : parts_(parts) {}
+
+    void walk(const GumboNode* node, unsigned depth, bool show) {
+        if (depth > deepest) return;
+        switch (node->type) {
+        case GUMBO_NODE_TEXT:
+        case GUMBO_NODE_CDATA:
+        case GUMBO_NODE_WHITESPACE:
+            if (show) text(node->v.text.text);
+            return;
+        case GUMBO_NODE_ELEMENT:
+        case GUMBO_NODE_TEMPLATE:
+            break;
+        case GUMBO_NODE_DOCUMENT:
+        case GUMBO_NODE_COMMENT:
+            return;
+        }
+        const GumboElement& element = node->v.element;
+        if (element.tag == GUMBO_TAG_SCRIPT && is_data(element)) {
+            std::string json;
+            for (unsigned i = 0; i < element.children.length; ++i) {
+                const auto* child = static_cast<const GumboNode*>(element.children.data[i]);
+                if (child->type == GUMBO_NODE_TEXT || child->type == GUMBO_NODE_CDATA ||
+                    child->type == GUMBO_NODE_WHITESPACE)
+                    json += child->v.text.text;
+            }
+            parts_.data.push_back(std::move(json));
+            return;
+        }
+        const bool shown = show && !hidden(element.tag);
+        if (shown && block(element.tag)) line();
+        for (unsigned i = 0; i < element.children.length; ++i)
+            walk(static_cast<const GumboNode*>(element.children.data[i]), depth + 1, shown);
+        if (shown && block(element.tag)) line();
+        if (shown && (element.tag == GUMBO_TAG_TD || element.tag == GUMBO_TAG_TH)) text(" ");
+    }
+
+  private:
+    void text(std::string_view words) {
+        for (const char c : words) {
+            const bool blank = c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f';
+            if (!blank) {
+                parts_.visible += c;
+            } else if (!parts_.visible.empty() && parts_.visible.back() != ' ' &&
+                       parts_.visible.back() != '\n') {
+                parts_.visible += ' ';
+            }
+        }
+    }
+    void line() {
+        if (!parts_.visible.empty() && parts_.visible.back() != '\n') parts_.visible += '\n';
+    }
+
+    PageParts& parts_;
+};
+
+} // namespace
+
+bool is_page(std::string_view bytes) {
+    const std::string start = lower(bytes.substr(0, 4096));
+    if (start.find("<!doctype html") != std::string::npos || start.find("<html") != std::string::npos) return true;
+    const std::string_view front = trimmed(std::string_view(start).substr(std::min(start.size(), start.find_first_not_of("\r\n\t ") == std::string::npos ? start.size() : start.find_first_not_of("\r\n\t "))));
+    if (front.starts_with("<script") || front.starts_with("<body") || front.starts_with("<head") ||
+        front.starts_with("<div") || front.starts_with("<meta") || front.starts_with("<ul") ||
+        front.starts_with("<article") || front.starts_with("<section") || front.starts_with("<h"))
+        return true;
+    return lower(bytes.substr(0, 65536)).find("application/ld+json") != std::string::npos;
+}
+
+PageParts parts_of_page(std::string_view bytes) {
+    PageParts parts;
+    GumboOptions options = kGumboDefaultOptions;
+    options.max_errors = 0;
+    GumboOutput* output = gumbo_parse_with_options(&options, bytes.data(), bytes.size());
+    if (output == nullptr) return parts;
+    Walker(parts).walk(output->root, 0, true);
+    gumbo_destroy_output(&options, output);
+    return parts;
+}
+
+std::string plain_text(const std::string& marked) {
+    if (marked.find_first_of("<&") == std::string::npos) return marked;
+    std::string text = parts_of_page("<body>" + marked).visible;
+    // "&amp;frac12;": escaped twice is a usual mistake.
+    if (text.find('&') != std::string::npos && text.find(';') != std::string::npos)
+        text = parts_of_page("<body>" + text).visible;
+    while (!text.empty() && (text.back() == '\n' || text.back() == ' '))
+        text.pop_back();
+    return text;
+}
+
+Page read_page(std::string_view bytes) {
+    Page page;
+    const PageParts parts = parts_of_page(bytes);
+    for (const std::string& json : parts.data) {
+        for (Found& found : recipes_in(json, page.remarks)) {
+            const bool known = std::any_of(page.recipes.begin(), page.recipes.end(),
+                                           [&](const Found& f) { return f.text == found.text; });
+            if (!known && page.recipes.size() < 50) page.recipes.push_back(std::move(found));
+        }
+    }
+    page.from_data = !page.recipes.empty();
+    if (!page.from_data) page.recipes.push_back({"", parts.visible});
+    return page;
+}
+
+} // namespace jarful::appraise

@@ -1,0 +1,279 @@
+#include "engine/appraise/judge.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarful::appraise {
+
+using larder::Basis;
+using larder::Role;
+using units::Interval;
+
+namespace {
+
+Interval part(const std::optional<larder::Figure>& figure, Interval otherwise) {
+    return figure ? figure->interval() : otherwise;
+}
+
+/// Salt in g for given masses; `pick` chooses the low (0) or high (1) end of each rate and share.
+double salt_of(const Totals& t, double fixed, double vegetables, double water, unsigned pick) {
+    double salt = fixed;
+    for (std::size_t i = 0; i < t.rates.size(); ++i) {
+        const Totals::Rate& rate = t.rates[i];
+        const bool high = ((pick >> std::min<std::size_t>(i, 3)) & 1U) != 0;
+        const double r = high ? rate.ratio.high : rate.ratio.low;
+        const double share = high ? rate.share.high : rate.share.low;
+        switch (rate.of) {
+        case Whole::vegetables:
+            salt += r * vegetables * share;
+            break;
+        case Whole::water:
+            salt += r * water;
+            break;
+        case Whole::brine: // r = s / (s + w)
+            salt += r < 1 ? water * r / (1 - r) : water * 1e6;
+            break;
+        case Whole::vegetables_and_water:
+            salt += r * (vegetables + water);
+            break;
+        case Whole::unsaid:
+        case Whole::other:
+            break;
+        }
+    }
+    return salt;
+}
+
+} // namespace
+
+std::optional<Interval> Totals::all_salt() const {
+    if (salt_unknown) return std::nullopt;
+    Interval out{1e300, -1e300};
+    for (const Rate& rate : rates) {
+        const bool of_vegetables = rate.of == Whole::vegetables || rate.of == Whole::vegetables_and_water;
+        const bool of_water = rate.of != Whole::vegetables;
+        if (of_vegetables && (vegetables_unknown || no_vegetables)) return std::nullopt;
+        if (of_water && (water_unknown || water.high <= 0)) return std::nullopt;
+    }
+    for (unsigned pick = 0; pick < 128; ++pick) {
+        const double s = salt_of(*this, pick & 16U ? salt.high : salt.low,
+                                 pick & 32U ? vegetables.high : vegetables.low,
+                                 pick & 64U ? water.high : water.low, pick & 15U);
+        out.low = std::min(out.low, s);
+        out.high = std::max(out.high, s);
+    }
+    return out;
+}
+
+Percent Totals::on(Basis basis) const {
+    if (salt_unknown) return std::nullopt;
+    Interval v = vegetables;
+    Interval w = water;
+    const bool fixed = salt.high > 0;
+    const auto only = [&](std::initializer_list<Whole> list) {
+        return std::all_of(rates.begin(), rates.end(), [&](const Rate& r) {
+            return std::find(list.begin(), list.end(), r.of) != list.end();
+        });
+    };
+    const bool need_v = basis != Basis::of_brine;
+    const bool v_missing = vegetables_unknown || no_vegetables;
+    // A rule alone needs no masses: what it is a rule of stands for itself.
+    if (basis == Basis::of_vegetables && v_missing && !fixed && only({Whole::vegetables})) {
+        v = {1000.0, 1000.0};
+    } else if (basis == Basis::of_vegetables_and_water && v_missing && !fixed &&
+               only({Whole::vegetables_and_water})) {
+        v = {1000.0, 1000.0};
+        w = {0.0, 0.0};
+    } else if (basis == Basis::of_vegetables_and_water && v_missing && !fixed && water.high <= 0 &&
+               !water_unknown && only({Whole::vegetables})) {
+        v = {1000.0, 1000.0};
+    } else if (need_v && v_missing) {
+        return std::nullopt;
+    }
+    const bool water_rule =
+        std::any_of(rates.begin(), rates.end(), [](const Rate& r) { return r.of != Whole::vegetables; });
+    if (basis == Basis::of_brine) {
+        if (!fixed && (water.high <= 0 || water_unknown) && !rates.empty() && only({Whole::water, Whole::brine}))
+            w = {1000.0, 1000.0};
+        else if (water.high <= 0 || water_unknown) return std::nullopt;
+        if (std::any_of(rates.begin(), rates.end(), [](const Rate& r) {
+                return r.of == Whole::vegetables || r.of == Whole::vegetables_and_water;
+            }) && v_missing)
+            return std::nullopt;
+    } else if (water_unknown && (basis != Basis::of_vegetables || water_rule)) {
+        return std::nullopt;
+    } else if (basis == Basis::of_vegetables && water_rule && water.high <= 0) {
+        return std::nullopt;
+    } else if (water_rule && water.high <= 0 && !only({Whole::vegetables, Whole::vegetables_and_water})) {
+        return std::nullopt; // a brine of so much, and no word of how much brine
+    }
+    Interval out{1e300, -1e300};
+    for (unsigned pick = 0; pick < 256; ++pick) {
+        const double veg = pick & 32U ? v.high : v.low;
+        const double wat = pick & 64U ? w.high : w.low;
+        const double oth = pick & 128U ? other.high : other.low;
+        const double s = salt_of(*this, pick & 16U ? salt.high : salt.low, veg, wat, pick & 15U);
+        double whole = veg;
+        if (basis == Basis::of_vegetables_and_water) whole = veg + wat;
+        if (basis == Basis::of_brine) whole = s + wat;
+        if (basis == Basis::of_everything) whole = veg + wat + s + oth;
+        const double ratio = whole > 0 ? s / whole * 100 : 1e9;
+        out.low = std::min(out.low, ratio);
+        out.high = std::max(out.high, ratio);
+    }
+    if (!(out.high < 1e8)) return std::nullopt;
+    return Interval{units::step_down(out.low), units::step_up(out.high)};
+}
+
+Totals add_up(const Document& doc, std::vector<std::string>& notes) {
+    Totals t;
+    struct Pending {
+        const Reading* reading;
+    };
+    std::vector<const Reading*> rules;
+    bool cover = false;
+    bool some_vegetable = false;
+    for (const Reading& r : doc.readings) {
+        const Line& line = r.line;
+        if (line.sort != LineSort::ingredient || line.left_out || !line.role) continue;
+        const larder::Material& m = *r.item.material;
+        switch (*line.role) {
+        case Role::salt: {
+            t.any_salt = true;
+            if (m.warning == larder::SaltWarning::curing || m.warning == larder::SaltWarning::reduced_sodium) {
+                t.salt_unknown = true;
+                break;
+            }
+            if (r.ratio) {
+                rules.push_back(&r);
+                break;
+            }
+            if (!line.grams) {
+                t.salt_unknown = true; // mended below, if the method says it
+                break;
+            }
+            t.salt = t.salt + *line.grams * part(m.salt, {0.96, 1.0});
+            break;
+        }
+        case Role::vegetable:
+            some_vegetable = true;
+            if (!line.grams) {
+                t.vegetables_unknown = true;
+                break;
+            }
+            t.vegetables = t.vegetables + *line.grams;
+            break;
+        case Role::water:
+            if (line.grams && !r.cover) t.water = t.water + *line.grams;
+            else cover = true;
+            break;
+        case Role::acid:
+            if (line.grams) t.water = t.water + *line.grams;
+            break;
+        case Role::seasoning: {
+            if (!line.grams) {
+                // Its salt is not known either.
+                t.salt_unknown = true;
+                break;
+            }
+            const Interval salt = part(m.salt, {0.0, 0.4});
+            const Interval water = part(m.water, {0.0, 1.0});
+            t.salt = t.salt + *line.grams * salt;
+            t.water = t.water + *line.grams * water;
+            t.any_salt = t.any_salt || salt.high > 0.02;
+            break;
+        }
+        case Role::aromatic:
+        case Role::other:
+            if (line.grams) t.other = t.other + *line.grams;
+            else t.other = t.other + Interval{0.0, 30.0};
+            break;
+        }
+    }
+    // A jar of nothing but garlic is a jar of garlic.
+    if (!some_vegetable) {
+        for (const Reading& r : doc.readings) {
+            if (r.line.sort != LineSort::ingredient || r.line.left_out || !r.item.material) continue;
+            if (r.item.material->id != "garlic" && r.item.material->id != "horseradish") continue;
+            some_vegetable = true;
+            if (r.line.grams) t.vegetables = t.vegetables + *r.line.grams;
+            else t.vegetables_unknown = true;
+        }
+    }
+    t.no_vegetables = !some_vegetable;
+    if (cover) {
+        t.water_guessed = true;
+        if (t.no_vegetables || t.vegetables_unknown) {
+            t.water_unknown = true;
+        } else {
+            // Whole cucumbers leave about as much room as they fill, shreds hardly any: common
+            // practice, wide on purpose.
+            t.water = t.water + Interval{t.vegetables.low * 0.25, t.vegetables.high * 1.5};
+            notes.emplace_back("\"Water to cover\" is counted as a quarter to one and a half times the "
+                               "weight of the vegetables.");
+        }
+    }
+    for (const Reading* r : rules) {
+        const Ratio& ratio = *r->ratio;
+        Totals::Rate rate;
+        rate.of = ratio.of;
+        if (r->amount && r->amount->is(Measure::Sort::percent)) {
+            rate.ratio = Interval{r->amount->count.low / 100, r->amount->count.high / 100};
+            if (r->amount->about) rate.ratio = Interval{rate.ratio.low * 0.9, rate.ratio.high * 1.1};
+            const bool brine = r->item.words == "brine" || r->line.text.find("brine") != std::string::npos;
+            if (rate.of == Whole::unsaid && brine) {
+                // Of the water, or of the brine: both ways.
+                rate.of = Whole::water;
+                rate.ratio = Interval{rate.ratio.low, rate.ratio.high / (1 - std::min(0.5, rate.ratio.high))};
+                notes.emplace_back("A brine of so many percent may mean salt per water or salt per brine: "
+                                   "counted both ways.");
+            } else if (rate.of == Whole::unsaid) {
+                const bool water = t.water.high > 0 || t.water_guessed;
+                rate.of = Whole::vegetables;
+                if (water && !t.vegetables_unknown && !t.no_vegetables && !t.water_unknown &&
+                    t.vegetables.low > 0) {
+                    // Of the vegetables, or of vegetables and water together: both ways.
+                    rate.share = Interval{1.0, 1 + t.water.high / t.vegetables.low};
+                    notes.emplace_back("It is not said what the salt is a percentage of: counted of the "
+                                       "vegetables, and of vegetables and water together.");
+                } else if (water) {
+                    t.salt_unknown = true;
+                    continue;
+                } else {
+                    notes.emplace_back("The salt's percentage is taken as one of the vegetables' weight.");
+                }
+            }
+        } else if (ratio.per && r->line.grams && r->line.per && r->line.per->grams &&
+                   rate.of != Whole::other && rate.of != Whole::unsaid) {
+            const Interval per = *r->line.per->grams;
+            if (!(per.low > 0)) {
+                t.salt_unknown = true;
+                continue;
+            }
+            rate.ratio = *r->line.grams * part(r->item.material->salt, {0.96, 1.0}) / per;
+            if (rate.of == Whole::brine) { // per quart of finished brine
+                rate.ratio = Interval{rate.ratio.low * 0.95, rate.ratio.high};
+            }
+        } else {
+            t.salt_unknown = true;
+            continue;
+        }
+        if (rate.of == Whole::vegetables && ratio.material != nullptr && !t.vegetables_unknown &&
+            t.vegetables.high > 0 && ratio.material->id != "mixed-vegetables") {
+            // "per kg of cabbage" where there are carrots too: of the cabbage, or of them all.
+            Interval named{0.0};
+            for (const Reading& v : doc.readings) {
+                if (v.line.role == Role::vegetable && v.item.material == ratio.material && v.line.grams &&
+                    !v.line.left_out)
+                    named = named + *v.line.grams;
+            }
+            if (named.low > 0) rate.share = Interval{std::min(1.0, named.low / t.vegetables.high), 1.0};
+            if (rate.share.low > 0.999) rate.share = Interval(1.0);
+        }
+        t.rates.push_back(rate);
+        if (t.rates.size() > 4) t.salt_unknown = true;
+    }
+    return t;
+}
+
+} // namespace jarful::appraise
