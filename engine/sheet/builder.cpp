@@ -62,6 +62,10 @@ struct Builder::State {
         return it->second;
     }
 
+    std::vector<std::string_view> names; ///< of the drafts, for suggestions
+    std::size_t suggestions = 0;
+
+    std::optional<std::string_view> suggestion(std::string_view name);
     bool resolve_names(const Expressions& pool, NodeId root, std::vector<CellId>& uses);
     void report_cycles(const std::vector<std::uint32_t>& waiting);
     LoweringContext context(const Hooks& hooks);
@@ -147,6 +151,16 @@ UnknownId Builder::add_unknown(Unknown unknown) {
     return static_cast<UnknownId>(state_->unknowns.size() - 1);
 }
 
+/// The known name that is nearest.
+std::optional<std::string_view> Builder::State::suggestion(std::string_view name) {
+    // Each takes a look at every name: where hundreds are wrong, a file is not misspelt.
+    constexpr std::size_t most_suggestions = 100;
+    if (++suggestions > most_suggestions) return std::nullopt;
+    for (std::size_t i = names.size(); i < drafts.size(); ++i)
+        names.push_back(drafts[i].cell.name);
+    return units::nearest(name, names);
+}
+
 bool Builder::State::resolve_names(const Expressions& pool, NodeId root,
                                    std::vector<CellId>& uses) {
     bool good = true;
@@ -158,10 +172,7 @@ bool Builder::State::resolve_names(const Expressions& pool, NodeId root,
             continue;
         }
         good = false;
-        std::vector<std::string_view> known;
-        for (const Draft& d : drafts)
-            known.push_back(d.cell.name);
-        const std::optional<std::string_view> near = units::nearest(name, known);
+        const std::optional<std::string_view> near = suggestion(name);
         findings.fault("unknown-name", pool[node].place,
                        fmt::format("There is nothing called \"{}\" here.", name),
                        near ? fmt::format("Did you mean \"{}\"?", *near)

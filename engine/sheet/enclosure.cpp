@@ -9,8 +9,9 @@
 // The box of causes: one variable for each unknown (it varies once, however often it is used) and
 // one for each cell that was weighed or entered with an error. Evaluating over the whole box gives
 // a first enclosure and the sign of every slope; where a slope keeps its sign, the extreme lies at
-// that variable's end, so the variable is fixed there and the rest evaluated again. For the ratios
-// of a recipe, which rise or fall steadily with everything in them, this gives the exact range.
+// that variable's end, so the variable is fixed there and the rest evaluated again. Where only the
+// course is known (see Course), it lies at one of the two ends, and both are tried. For the ratios
+// of a recipe this gives the exact range.
 
 namespace jarful::sheet {
 
@@ -41,6 +42,10 @@ class Box {
         ranges_.reserve(variables_.size());
         for (const Variable& v : variables_)
             ranges_.push_back(v.range);
+        std::size_t steps = formula.steps.size();
+        for (const Seen& seen : order_)
+            steps += in.cells[seen.cell].formula.steps.size() + 1;
+        slopes_ = steps * variables_.size();
     }
 
     [[nodiscard]] const std::vector<Variable>& variables() const { return variables_; }
@@ -54,18 +59,54 @@ class Box {
     }
 
     [[nodiscard]] Interval enclose() const {
-        if (variables_.empty()) return evaluate<Interval>(ranges_);
+        if (variables_.empty() || too_much()) return known(evaluate<Interval>(ranges_));
         const Slope whole = evaluate<Slope>(ranges_);
-        const Interval low = corner(whole, false);
-        const Interval high = corner(whole, true);
+        int forks = may_fork();
+        const Interval low = corner(ranges_, whole, false, forks);
+        forks = may_fork();
+        const Interval high = corner(ranges_, whole, true, forks);
         Interval result{std::max(whole.value.low, low.low), std::min(whole.value.high, high.high)};
         if (!(result.low <= result.high)) result = whole.value;
-        return result;
+        return known(result);
+    }
+
+    /// Slopes with every cause would fill the memory: a list of thousands of weighings, each of
+    /// them a cause in all the sums that follow.
+    [[nodiscard]] bool too_much() const { return slopes_ > most_slopes; }
+
+    /// At most how much one variable can change the value, by either measure.
+    static double effect(const Change& c, Interval value, Interval range) {
+        const double by_slope =
+            std::max(std::fabs(c.derivative.low), std::fabs(c.derivative.high)) * range.width();
+        const double e = std::max(std::fabs(c.elasticity.low), std::fabs(c.elasticity.high));
+        if (!relative(value, range) || !std::isfinite(e)) return by_slope;
+        const double size = std::max(std::fabs(value.low), std::fabs(value.high));
+        const double by_ratio = size * std::expm1(e * std::log(range.high / range.low));
+        return std::isnan(by_slope) ? by_ratio : std::min(by_slope, by_ratio);
     }
 
     [[nodiscard]] std::vector<Interval> ranges() const { return ranges_; }
 
   private:
+    static constexpr int most_forks = 64;  ///< corners tried for each end of a result
+    static constexpr int most_rounds = 32; ///< of fixing what has become steady
+    static constexpr std::size_t most_slopes = 2'000'000; ///< 40 bytes each
+
+    /// Fewer in a large box, so that a result takes seconds at the very worst.
+    [[nodiscard]] int may_fork() const {
+        return static_cast<int>(std::min<std::size_t>(most_forks, most_slopes / (slopes_ + 1)));
+    }
+
+    /// Ends that are not numbers say nothing: anything is possible.
+    static Interval known(Interval i) {
+        return std::isnan(i.low) || std::isnan(i.high) ? units::whole_line : i;
+    }
+
+    /// Whether elasticities mean something.
+    static bool relative(Interval value, Interval range) {
+        return range.low > 0 && (value.low > 0 || value.high < 0);
+    }
+
     /// Which end of a variable makes the value largest; 0 if it makes no difference worth a name.
     struct Lean {
         bool known = false;
@@ -74,40 +115,36 @@ class Box {
     };
 
     static Lean lean(const Change& c, Interval value, Interval range) {
-        Lean l;
-        // What the variable can do to the value at most, by either measure.
-        const double by_slope =
-            std::max(std::fabs(c.derivative.low), std::fabs(c.derivative.high)) * range.width();
-        l.effect = by_slope;
-        const bool relative = range.low > 0 && (value.low > 0 || value.high < 0);
+        const double most = effect(c, value, range);
         const double size = std::max(std::fabs(value.low), std::fabs(value.high));
-        if (relative && std::isfinite(c.elasticity.low) && std::isfinite(c.elasticity.high)) {
-            const double e = std::max(std::fabs(c.elasticity.low), std::fabs(c.elasticity.high));
-            l.effect = std::min(l.effect, size * std::expm1(e * std::log(range.high / range.low)));
-        }
-        if (l.effect <= 1e-12 * size) return {true, 0, l.effect};
+        if (most <= 1e-12 * size) return {true, 0, most};
         if (c.derivative.low >= 0) return {true, 1, 0};
         if (c.derivative.high <= 0) return {true, -1, 0};
-        if (!relative) return l;
+        if (!relative(value, range)) return {};
         const int direction = value.low > 0 ? 1 : -1;
         if (c.elasticity.low >= 0) return {true, direction, 0};
         if (c.elasticity.high <= 0) return {true, -direction, 0};
-        return l;
+        return {};
     }
 
     /// Encloses the value where every variable with a steady slope stands at the end that makes the
-    /// result largest (or smallest). Fixing some may make others steady: repeat while it does.
-    [[nodiscard]] Interval corner(const Slope& whole, bool largest) const {
-        std::vector<Interval> ranges = ranges_;
-        Slope current = whole;
+    /// result largest (or smallest). Fixing some may make others steady: repeat while it does. Each
+    /// step is sound by itself: the signs hold all over the box that is left at that moment.
+    [[nodiscard]] Interval corner(std::vector<Interval> ranges, Slope current, bool largest,
+                                  int& forks) const {
         double pad = 0;
-        for (;;) {
+        const Change* open = nullptr; // steady, but it is not known which way
+        for (int round = 0; round < most_rounds; ++round) {
             bool changed = false;
+            open = nullptr;
             for (const Change& c : current.by) {
                 Interval& r = ranges[c.id];
                 if (r.point()) continue;
                 const Lean l = lean(c, current.value, r);
-                if (!l.known) continue;
+                if (!l.known) {
+                    if (c.course != Course::any) open = &c;
+                    continue;
+                }
                 if (l.sign == 0) {
                     pad += l.effect;
                     r = Interval(r.middle());
@@ -117,10 +154,22 @@ class Box {
                 changed = true;
             }
             if (!changed) break;
+            open = nullptr; // belongs to the slopes before
             current = evaluate<Slope>(ranges);
         }
-        const Interval end = evaluate<Interval>(ranges);
-        return pad == 0 ? end : end + Interval(-pad, pad);
+        Interval end = current.value;
+        if (open != nullptr && forks > 0) {
+            --forks;
+            const std::uint32_t id = open->id;
+            const Interval r = ranges[id];
+            ranges[id] = Interval(r.low);
+            const Interval at_low = corner(ranges, evaluate<Slope>(ranges), largest, forks);
+            ranges[id] = Interval(r.high);
+            end = units::hull(at_low, corner(ranges, evaluate<Slope>(ranges), largest, forks));
+        }
+        if (pad == 0) return end;
+        pad *= 1 + 1e-9; // it was itself computed with errors of some 1e-16
+        return end + Interval(-pad, pad);
     }
 
     [[nodiscard]] static std::uint64_t key(CellId id, View view) {
@@ -223,6 +272,7 @@ class Box {
     const Formula& formula_;
     std::vector<Variable> variables_;
     std::vector<Interval> ranges_;
+    std::size_t slopes_ = 0; ///< at most so many in one evaluation
     std::vector<Seen> order_;
     std::unordered_map<std::uint64_t, std::size_t> index_;
     std::unordered_map<UnknownId, std::uint32_t> unknown_index_;
@@ -237,12 +287,14 @@ Interval enclose_formula(const EnclosureInput& in, const Formula& formula) {
 
 std::vector<Share> causes_of_width(const EnclosureInput& in, const Formula& formula) {
     const Box box(in, formula);
+    if (box.variables().empty() || box.too_much()) return {};
     const Slope whole = box.evaluate<Slope>(box.ranges());
+    const double most = box.enclose().width();
     std::vector<Share> shares;
     for (const Change& c : whole.by) {
         const Variable& v = box.variables()[c.id];
-        const double steepest = std::max(std::fabs(c.derivative.low), std::fabs(c.derivative.high));
-        const double width = steepest * v.range.width();
+        // The slope of a step has no bound, but no cause does more than all of them together.
+        const double width = std::min(most, Box::effect(c, whole.value, v.range));
         if (!(width > 0)) continue;
         shares.push_back({v.is_cell ? in.cells[v.id].name : in.unknowns[v.id].label, width});
     }

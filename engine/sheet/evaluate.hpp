@@ -1,12 +1,14 @@
 #pragma once
 
+#include "engine/sheet/block.hpp"
 #include "engine/sheet/formula.hpp"
 #include "engine/sheet/slope.hpp"
 
 #include <cmath>
+#include <span>
 #include <vector>
 
-/// The one meaning of a formula, for every kind of number: double, Interval and Slope.
+/// The one meaning of a formula, for every kind of number: double, Block, Interval and Slope.
 namespace jarful::sheet {
 
 /// Truth of a comparison: 0, 1, or [0, 1] where it cannot be told.
@@ -32,23 +34,55 @@ struct Kind<double> {
 };
 
 template <>
+struct Kind<Block> {
+    using K = Kind<double>;
+    static Block less(const Block& a, const Block& b, bool or_equal) {
+        return or_equal ? each(a, b, [](double x, double y) { return K::less(x, y, true); })
+                        : each(a, b, [](double x, double y) { return K::less(x, y, false); });
+    }
+    static Block both(const Block& a, const Block& b) { return each(a, b, K::both); }
+    static Block any(const Block& a, const Block& b) { return each(a, b, K::any); }
+    static Block negation(const Block& a) { return each(a, K::negation); }
+    static Block choose(const Block& c, const Block& a, const Block& b) {
+        Block r;
+        for (std::size_t i = 0; i < Block::size; ++i)
+            r[i] = K::choose(c[i], a[i], b[i]);
+        return r;
+    }
+    static Block min(const Block& a, const Block& b) { return each(a, b, K::min); }
+    static Block max(const Block& a, const Block& b) { return each(a, b, K::max); }
+    static Block abs(const Block& a) { return each(a, K::abs); }
+    static Block sqrt(const Block& a) { return each(a, K::sqrt); }
+    static Block round(const Block& a) { return each(a, K::round); }
+    static Block floor(const Block& a) { return each(a, K::floor); }
+    static Block ceil(const Block& a) { return each(a, K::ceil); }
+    static Block pow(const Block& a, const Block& b) { return each(a, b, K::pow); }
+    static Block whole_pow(const Block& a, int e) {
+        return each(a, [e](double x) { return K::whole_pow(x, e); });
+    }
+};
+
+template <>
 struct Kind<units::Interval> {
     using I = units::Interval;
+    /// Not 0, whatever the truth is. Ends that are NaN leave it open.
+    static bool surely(I a) { return a.low > 0 || a.high < 0; }
+    static bool surely_not(I a) { return a.low == 0 && a.high == 0; }
     static I less(I a, I b, bool or_equal) {
         if (or_equal ? a.high <= b.low : a.high < b.low) return I(1.0);
         if (or_equal ? a.low > b.high : a.low >= b.high) return I(0.0);
         return {0.0, 1.0};
     }
     static I both(I a, I b) {
-        return {a.low != 0 && b.low != 0 ? 1.0 : 0.0, a.high != 0 && b.high != 0 ? 1.0 : 0.0};
+        return {surely(a) && surely(b) ? 1.0 : 0.0, surely_not(a) || surely_not(b) ? 0.0 : 1.0};
     }
     static I any(I a, I b) {
-        return {a.low != 0 || b.low != 0 ? 1.0 : 0.0, a.high != 0 || b.high != 0 ? 1.0 : 0.0};
+        return {surely(a) || surely(b) ? 1.0 : 0.0, surely_not(a) && surely_not(b) ? 0.0 : 1.0};
     }
-    static I negation(I a) { return {a.high != 0 ? 0.0 : 1.0, a.low != 0 ? 0.0 : 1.0}; }
+    static I negation(I a) { return {surely_not(a) ? 1.0 : 0.0, surely(a) ? 0.0 : 1.0}; }
     static I choose(I c, I a, I b) {
-        if (c.low != 0) return a;
-        if (c.high == 0) return b;
+        if (surely(c)) return a;
+        if (surely_not(c)) return b;
         return units::hull(a, b);
     }
     static I min(I a, I b) { return units::min(a, b); }
@@ -78,8 +112,8 @@ struct Kind<Slope> {
         return unknown_truth(Truth::negation(a.value), a, Slope());
     }
     static Slope choose(const Slope& c, const Slope& a, const Slope& b) {
-        if (c.value.low != 0) return a;
-        if (c.value.high == 0) return b;
+        if (Truth::surely(c.value)) return a;
+        if (Truth::surely_not(c.value)) return b;
         return either(c, a, b);
     }
     static Slope min(const Slope& a, const Slope& b) { return sheet::min(a, b); }
@@ -93,86 +127,95 @@ struct Kind<Slope> {
     static Slope whole_pow(const Slope& a, int e) { return sheet::pow(a, e); }
 };
 
-/// Computes every step; the last value is the result. `cell(id)` and `unknown(id)` give leaves.
+/// Computes every step into `v`, which has room for them; the last value is the result. `cell(id)`
+/// and `unknown(id)` give leaves.
 template <class Number, class CellValue, class UnknownValue>
-std::vector<Number> evaluate_steps(const Formula& formula, CellValue&& cell,
-                                   UnknownValue&& unknown) {
+void evaluate_steps(std::span<const Step> steps, CellValue&& cell, UnknownValue&& unknown,
+                    Number* v) {
     using K = Kind<Number>;
-    std::vector<Number> v;
-    v.reserve(formula.steps.size());
-    for (const Step& s : formula.steps) {
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        const Step& s = steps[i];
+        Number& to = v[i];
         switch (s.op) {
         case Op::constant:
-            v.push_back(Number(s.value));
+            to = Number(s.value);
             break;
         case Op::cell:
-            v.push_back(cell(s.a));
+            to = cell(s.a);
             break;
         case Op::unknown:
-            v.push_back(unknown(s.a));
+            to = unknown(s.a);
             break;
         case Op::negate:
-            v.push_back(-v[s.a]);
+            to = -v[s.a];
             break;
         case Op::add:
-            v.push_back(v[s.a] + v[s.b]);
+            to = v[s.a] + v[s.b];
             break;
         case Op::subtract:
-            v.push_back(v[s.a] - v[s.b]);
+            to = v[s.a] - v[s.b];
             break;
         case Op::multiply:
-            v.push_back(v[s.a] * v[s.b]);
+            to = v[s.a] * v[s.b];
             break;
         case Op::divide:
-            v.push_back(v[s.a] / v[s.b]);
+            to = v[s.a] / v[s.b];
             break;
         case Op::power:
-            v.push_back(K::pow(v[s.a], v[s.b]));
+            to = K::pow(v[s.a], v[s.b]);
             break;
         case Op::whole_power:
-            v.push_back(K::whole_pow(v[s.a], static_cast<int>(static_cast<std::int32_t>(s.b))));
+            to = K::whole_pow(v[s.a], static_cast<int>(static_cast<std::int32_t>(s.b)));
             break;
         case Op::min:
-            v.push_back(K::min(v[s.a], v[s.b]));
+            to = K::min(v[s.a], v[s.b]);
             break;
         case Op::max:
-            v.push_back(K::max(v[s.a], v[s.b]));
+            to = K::max(v[s.a], v[s.b]);
             break;
         case Op::abs:
-            v.push_back(K::abs(v[s.a]));
+            to = K::abs(v[s.a]);
             break;
         case Op::sqrt:
-            v.push_back(K::sqrt(v[s.a]));
+            to = K::sqrt(v[s.a]);
             break;
         case Op::round:
-            v.push_back(K::round(v[s.a]));
+            to = K::round(v[s.a]);
             break;
         case Op::floor:
-            v.push_back(K::floor(v[s.a]));
+            to = K::floor(v[s.a]);
             break;
         case Op::ceil:
-            v.push_back(K::ceil(v[s.a]));
+            to = K::ceil(v[s.a]);
             break;
         case Op::less:
-            v.push_back(K::less(v[s.a], v[s.b], false));
+            to = K::less(v[s.a], v[s.b], false);
             break;
         case Op::less_equal:
-            v.push_back(K::less(v[s.a], v[s.b], true));
+            to = K::less(v[s.a], v[s.b], true);
             break;
         case Op::both:
-            v.push_back(K::both(v[s.a], v[s.b]));
+            to = K::both(v[s.a], v[s.b]);
             break;
         case Op::either:
-            v.push_back(K::any(v[s.a], v[s.b]));
+            to = K::any(v[s.a], v[s.b]);
             break;
         case Op::negation:
-            v.push_back(K::negation(v[s.a]));
+            to = K::negation(v[s.a]);
             break;
         case Op::choose:
-            v.push_back(K::choose(v[s.a], v[s.b], v[s.c]));
+            to = K::choose(v[s.a], v[s.b], v[s.c]);
             break;
         }
     }
+}
+
+/// The same into a list of its own.
+template <class Number, class CellValue, class UnknownValue>
+std::vector<Number> evaluate_steps(const Formula& formula, CellValue&& cell,
+                                   UnknownValue&& unknown) {
+    std::vector<Number> v(formula.steps.size());
+    evaluate_steps<Number>(std::span(formula.steps), cell, unknown, v.data());
     return v;
 }
 

@@ -1,6 +1,7 @@
 #include "engine/sheet/formula.hpp"
 
 #include <algorithm>
+#include <unordered_set>
 
 namespace jarful::sheet {
 
@@ -43,11 +44,50 @@ std::uint32_t Formula::apply(Op op, std::uint32_t a, std::uint32_t b, language::
 
 std::vector<CellId> Formula::cells() const {
     std::vector<CellId> found;
+    // The sum of a long recipe uses thousands of cells: a search among those found would be slow.
+    constexpr std::size_t few = 64;
+    std::unordered_set<CellId> seen;
     for (const Step& step : steps) {
-        if (step.op == Op::cell && std::find(found.begin(), found.end(), step.a) == found.end())
-            found.push_back(step.a);
+        if (step.op != Op::cell) continue;
+        const bool fresh = steps.size() > few
+                               ? seen.insert(step.a).second
+                               : std::find(found.begin(), found.end(), step.a) == found.end();
+        if (fresh) found.push_back(step.a);
     }
     return found;
+}
+
+std::size_t operands(Op op) {
+    switch (op) {
+    case Op::constant:
+    case Op::cell:
+    case Op::unknown:
+        return 0;
+    case Op::negate:
+    case Op::whole_power:
+    case Op::abs:
+    case Op::sqrt:
+    case Op::round:
+    case Op::floor:
+    case Op::ceil:
+    case Op::negation:
+        return 1;
+    case Op::add:
+    case Op::subtract:
+    case Op::multiply:
+    case Op::divide:
+    case Op::power:
+    case Op::min:
+    case Op::max:
+    case Op::less:
+    case Op::less_equal:
+    case Op::both:
+    case Op::either:
+        return 2;
+    case Op::choose:
+        return 3;
+    }
+    return 0;
 }
 
 Formula Formula::of_cell(CellId id) {

@@ -53,6 +53,9 @@ enum class Op : std::uint8_t {
     choose ///< a ? b : c
 };
 
+/// How many earlier steps an operation uses.
+[[nodiscard]] std::size_t operands(Op op);
+
 /// One operation. Operands are indices of earlier steps of the same formula (or ids, see Op).
 struct Step {
     Op op = Op::constant;

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <vector>
 
 namespace jarful::sheet {
@@ -122,11 +123,12 @@ std::string print_for_parser(const Formula& formula, std::span<const Unknown> un
         const Step& s = formula.steps[task.step];
         switch (s.op) {
         case Op::constant:
-            out += fmt::format("({})", s.value);
+        case Op::unknown: {
+            const double value = s.op == Op::constant ? s.value : unknowns[s.a].typical;
+            if (!std::isfinite(value)) return {}; // the parser has no word for it
+            out += fmt::format("({})", value);
             continue;
-        case Op::unknown:
-            out += fmt::format("({})", unknowns[s.a].typical);
-            continue;
+        }
         case Op::cell:
             out += fmt::format("c{}", s.a);
             continue;
@@ -177,6 +179,7 @@ PointEngine& PointEngine::operator=(PointEngine&&) noexcept = default;
 
 double PointEngine::evaluate(const Formula& formula, std::span<const double> cells,
                              std::span<const Unknown> unknowns) {
+    if (formula.empty()) return std::numeric_limits<double>::quiet_NaN();
     const std::string text = print_for_parser(formula, unknowns);
     if (text.empty()) {
         return evaluate_steps<double>(

@@ -17,9 +17,9 @@ class PointEngine {
     PointEngine(PointEngine&&) noexcept;
     PointEngine& operator=(PointEngine&&) noexcept;
 
-    /// The value of the formula, with `cells[id]` and the typical value of each unknown. May be
-    /// infinite or NaN; never throws for a formula that Builder made. Agrees to the last bit with
-    /// evaluate_steps<double>.
+    /// The value of the formula (NaN if it is empty), with `cells[id]` and the typical value of
+    /// each unknown. May be infinite or NaN; never throws for a formula that Builder made. Agrees
+    /// to the last bit with evaluate_steps<double>.
     [[nodiscard]] double evaluate(const Formula& formula, std::span<const double> cells,
                                   std::span<const Unknown> unknowns);
 
@@ -30,7 +30,7 @@ class PointEngine {
 
 /// The formula in muParser's notation: every operation in parentheses, cells as `c0`, `c1`, …,
 /// numbers with as many digits as bring them back exactly. Empty if it would be longer than the
-/// parser reads.
+/// parser reads, or holds a number that is not finite.
 [[nodiscard]] std::string print_for_parser(const Formula& formula,
                                            std::span<const Unknown> unknowns);
 

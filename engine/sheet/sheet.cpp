@@ -8,110 +8,188 @@
 #include <cmath>
 #include <limits>
 #include <unordered_map>
+#include <unordered_set>
 
 namespace jarful::sheet {
+
+namespace {
+
+/// For each cell a list of others, all in one piece of memory.
+struct Lists {
+    std::vector<std::uint32_t> begin; ///< one more than there are cells
+    std::vector<CellId> ids;
+
+    [[nodiscard]] std::span<const CellId> of(CellId id) const {
+        return std::span(ids).subspan(begin[id], begin[id + 1] - begin[id]);
+    }
+};
+
+} // namespace
 
 struct Sheet::State {
     std::vector<Cell> cells;
     std::vector<Unknown> unknowns;
-    std::vector<std::vector<CellId>> dependencies;
-    std::vector<std::vector<CellId>> dependents;
+    Lists dependencies;
+    Lists dependents;
     std::vector<std::uint32_t> rank; ///< position in an order in which each follows what it uses
     std::unordered_map<std::string_view, CellId> by_name;
 
     std::vector<double> values;
     std::vector<char> stale;
     std::vector<char> entered;
+    std::vector<char> parsed;                           ///< has had a value from muParser
     std::vector<std::optional<units::Interval>> bounds; ///< of what was entered
     std::vector<std::optional<units::Interval>> observed;
+    std::unordered_map<CellId, ComputeFault> faults; ///< of cells whose value is not finite
     std::size_t evaluations = 0;
     PointEngine engine;
+
+    std::vector<CellId> to_spoil; ///< kept so that their memory is
+    struct Visit {
+        CellId id;
+        std::uint32_t next; ///< index of the dependency to look at
+    };
+    std::vector<Visit> to_visit;
+    std::vector<double> steps;
 
     void order();
     void spoil(CellId id);
     void refresh(CellId id);
-    std::vector<CellId> stale_beneath(const std::vector<CellId>& roots) const;
+    void refresh_all_of(const Formula& formula);
+    bool walk(const Formula& formula);
+    void compute(CellId id);
     std::optional<ComputeFault> locate(const Formula& formula, CellId owner);
     EnclosureInput enclosure_input();
 };
 
 void Sheet::State::order() {
-    dependencies.resize(cells.size());
-    dependents.resize(cells.size());
-    for (CellId id = 0; id < cells.size(); ++id) {
-        dependencies[id] = cells[id].formula.cells();
-        for (CellId used : dependencies[id])
-            dependents[used].push_back(id);
+    const std::size_t size = cells.size();
+    dependencies.begin.assign(size + 1, 0);
+    dependents.begin.assign(size + 1, 0);
+    for (CellId id = 0; id < size; ++id) {
+        const std::vector<CellId> used = cells[id].formula.cells();
+        dependencies.ids.insert(dependencies.ids.end(), used.begin(), used.end());
+        dependencies.begin[id + 1] = static_cast<std::uint32_t>(dependencies.ids.size());
+        for (CellId u : used)
+            ++dependents.begin[u + 1];
     }
-    std::vector<std::uint32_t> waiting(cells.size());
+    for (std::size_t i = 0; i < size; ++i)
+        dependents.begin[i + 1] += dependents.begin[i];
+    dependents.ids.resize(dependencies.ids.size());
+    std::vector<std::uint32_t> filled(dependents.begin.begin(), dependents.begin.end() - 1);
+    for (CellId id = 0; id < size; ++id)
+        for (CellId used : dependencies.of(id))
+            dependents.ids[filled[used]++] = id;
+
+    std::vector<std::uint32_t> waiting(size);
     std::vector<CellId> ready;
-    for (CellId id = 0; id < cells.size(); ++id) {
-        waiting[id] = static_cast<std::uint32_t>(dependencies[id].size());
+    ready.reserve(size);
+    for (CellId id = 0; id < size; ++id) {
+        waiting[id] = static_cast<std::uint32_t>(dependencies.of(id).size());
         if (waiting[id] == 0) ready.push_back(id);
     }
-    rank.assign(cells.size(), 0);
+    rank.assign(size, 0);
     for (std::size_t next = 0; next < ready.size(); ++next) {
         rank[ready[next]] = static_cast<std::uint32_t>(next);
-        for (CellId user : dependents[ready[next]])
+        for (CellId user : dependents.of(ready[next]))
             if (--waiting[user] == 0) ready.push_back(user);
     }
 }
 
 void Sheet::State::spoil(CellId id) {
-    std::vector<CellId> work{id};
-    while (!work.empty()) {
-        const CellId current = work.back();
-        work.pop_back();
-        for (CellId user : dependents[current]) {
-            if (stale[user] || entered[user]) continue;
+    to_spoil.assign(1, id);
+    while (!to_spoil.empty()) {
+        const CellId current = to_spoil.back();
+        to_spoil.pop_back();
+        for (CellId user : dependents.of(current)) {
+            if (stale[user] != 0 || entered[user] != 0) continue;
             stale[user] = 1;
-            work.push_back(user);
+            to_spoil.push_back(user);
         }
     }
-}
-
-std::vector<CellId> Sheet::State::stale_beneath(const std::vector<CellId>& roots) const {
-    std::vector<CellId> found;
-    std::unordered_map<CellId, bool> visited;
-    std::vector<CellId> work = roots;
-    while (!work.empty()) {
-        const CellId id = work.back();
-        work.pop_back();
-        if (!stale[id] || !visited.emplace(id, true).second) continue;
-        found.push_back(id);
-        work.insert(work.end(), dependencies[id].begin(), dependencies[id].end());
-    }
-    std::sort(found.begin(), found.end(), [&](CellId a, CellId b) { return rank[a] < rank[b]; });
-    return found;
 }
 
 void Sheet::State::refresh(CellId id) {
-    if (!stale[id]) return;
-    for (CellId next : stale_beneath({id})) {
-        values[next] = engine.evaluate(cells[next].formula, values, unknowns);
-        stale[next] = 0;
-        ++evaluations;
+    if (stale[id] == 0) return;
+    // Each cell after what it uses, by a stack of our own: a chain may be thousands of cells long.
+    to_visit.push_back({id, 0});
+    while (!to_visit.empty()) {
+        Visit& visit = to_visit.back();
+        const std::span<const CellId> used = dependencies.of(visit.id);
+        while (visit.next < used.size() && stale[used[visit.next]] == 0)
+            ++visit.next;
+        if (visit.next < used.size()) {
+            to_visit.push_back({used[visit.next], 0});
+            continue;
+        }
+        compute(visit.id);
+        to_visit.pop_back();
     }
 }
 
+void Sheet::State::refresh_all_of(const Formula& formula) {
+    for (const Step& step : formula.steps)
+        if (step.op == Op::cell) refresh(step.a);
+}
+
+/// Walks the steps; true if all of them are finite.
+bool Sheet::State::walk(const Formula& formula) {
+    if (steps.size() < formula.steps.size()) steps.resize(formula.steps.size());
+    evaluate_steps<double>(
+        std::span(formula.steps), [&](CellId id) { return values[id]; },
+        [&](UnknownId id) { return unknowns[id].typical; }, steps.data());
+    double odd = 0; // NaN as soon as one is not finite
+    for (std::size_t i = 0; i < formula.steps.size(); ++i)
+        odd += steps[i] * 0;
+    return odd == 0;
+}
+
+void Sheet::State::compute(CellId id) {
+    const Formula& formula = cells[id].formula;
+    const bool finite = walk(formula) && !formula.empty();
+    if (parsed[id] == 0 || formula.empty()) {
+        values[id] = engine.evaluate(formula, values, unknowns);
+        parsed[id] = 1;
+    } else {
+        values[id] = steps[formula.steps.size() - 1];
+    }
+    stale[id] = 0;
+    ++evaluations;
+    if (finite && faults.empty()) return;
+    if (const auto fault = finite ? std::nullopt : locate(formula, id))
+        faults.insert_or_assign(id, *fault);
+    else
+        faults.erase(id);
+}
+
+/// Finds the first of the steps walked last that is not finite and that the result rests on: a
+/// branch that is not taken may be anything, but 5 / (1 / 0) does not pass for nothing.
 std::optional<ComputeFault> Sheet::State::locate(const Formula& formula, CellId owner) {
-    const std::vector<double> steps = evaluate_steps<double>(
-        formula, [&](CellId id) { return values[id]; },
-        [&](UnknownId id) { return unknowns[id].typical; });
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-        if (std::isfinite(steps[i])) continue;
+    using Sort = ComputeFault::Sort;
+    if (formula.empty())
+        return ComputeFault{Sort::not_finite, owner,
+                            owner == no_cell ? language::Place{} : cells[owner].place};
+    std::vector<char> matters(formula.steps.size());
+    matters.back() = 1;
+    for (std::size_t i = formula.steps.size(); i-- > 0;) {
+        const Step& s = formula.steps[i];
+        if (matters[i] == 0) continue;
+        if (operands(s.op) >= 1) matters[s.a] = 1;
+        if (s.op == Op::choose)
+            matters[steps[s.a] != 0 ? s.b : s.c] = 1;
+        else if (operands(s.op) == 2)
+            matters[s.b] = 1;
+    }
+    for (std::size_t i = 0; i < formula.steps.size(); ++i) {
+        if (matters[i] == 0 || std::isfinite(steps[i])) continue;
         const Step& s = formula.steps[i];
         if (s.op == Op::cell) {
-            // The fault lies further back; report it where it happened.
-            const std::optional<ComputeFault> inner = locate(cells[s.a].formula, s.a);
-            if (inner) return inner;
+            const auto inner = faults.find(s.a);
+            if (inner != faults.end()) return inner->second;
+            return ComputeFault{Sort::not_finite, s.a, cells[s.a].place}; // not set, or set so
         }
-        // A branch that is not taken may be anything.
-        if (std::isfinite(steps.back())) return std::nullopt;
         const bool by_zero = s.op == Op::divide && steps[s.b] == 0;
-        return ComputeFault{by_zero ? ComputeFault::Sort::division_by_zero
-                                    : ComputeFault::Sort::not_finite,
-                            owner, s.place};
+        return ComputeFault{by_zero ? Sort::division_by_zero : Sort::not_finite, owner, s.place};
     }
     return std::nullopt;
 }
@@ -131,6 +209,7 @@ Sheet::Sheet(std::vector<Cell> cells, std::vector<Unknown> unknowns)
     s.values.assign(s.cells.size(), std::numeric_limits<double>::quiet_NaN());
     s.stale.assign(s.cells.size(), 1);
     s.entered.assign(s.cells.size(), 0);
+    s.parsed.assign(s.cells.size(), 0);
     s.bounds.resize(s.cells.size());
     s.observed.resize(s.cells.size());
     for (CellId id = 0; id < s.cells.size(); ++id)
@@ -155,10 +234,10 @@ std::optional<CellId> Sheet::find(std::string_view name) const {
 }
 
 std::span<const CellId> Sheet::dependencies(CellId id) const {
-    return state_->dependencies[id];
+    return state_->dependencies.of(id);
 }
 std::span<const CellId> Sheet::dependents(CellId id) const {
-    return state_->dependents[id];
+    return state_->dependents.of(id);
 }
 std::span<const Unknown> Sheet::unknowns() const {
     return state_->unknowns;
@@ -170,6 +249,7 @@ void Sheet::set(CellId id, double value, units::Interval bounds) {
     s.entered[id] = 1;
     s.stale[id] = 0;
     s.bounds[id] = bounds;
+    s.faults.erase(id);
     s.spoil(id);
 }
 
@@ -184,6 +264,130 @@ void Sheet::clear(CellId id) {
 
 bool Sheet::entered(CellId id) const {
     return state_->entered[id] != 0;
+}
+
+namespace {
+
+/// One cell that a trial touches: where its block is kept, and whose blocks are not needed after.
+struct Touched {
+    CellId id;
+    std::uint32_t slot;
+};
+
+} // namespace
+
+std::size_t Sheet::what_if(CellId input, std::span<const double> values, CellId output,
+                           std::span<double> out) {
+    const Trial trial{Trial::What::cell, input, values};
+    return sample(std::span(&trial, 1), Formula::of_cell(output), out);
+}
+
+std::size_t Sheet::sample(std::span<const Trial> trials, const Formula& output,
+                          std::span<double> out) {
+    State& s = *state_;
+    std::size_t count = out.size();
+    std::unordered_map<CellId, const Trial*> tried_cells;
+    std::unordered_map<UnknownId, const Trial*> tried_unknowns;
+    for (const Trial& t : trials) {
+        count = std::min(count, t.values.size());
+        (t.what == Trial::What::cell ? tried_cells : tried_unknowns)[t.id] = &t;
+    }
+    if (output.empty()) {
+        std::fill_n(out.begin(), count, std::numeric_limits<double>::quiet_NaN());
+        return count;
+    }
+
+    // Everything beneath the output, each after what it uses; then what of it the trials touch.
+    std::vector<CellId> beneath;
+    std::unordered_map<CellId, std::uint32_t> slot; // of what is touched
+    {
+        std::unordered_set<CellId> seen;
+        std::vector<CellId> work = output.cells();
+        while (!work.empty()) {
+            const CellId id = work.back();
+            work.pop_back();
+            if (!seen.insert(id).second) continue;
+            beneath.push_back(id);
+            if (s.entered[id] != 0 || tried_cells.count(id) != 0) continue;
+            const auto used = s.dependencies.of(id);
+            work.insert(work.end(), used.begin(), used.end());
+        }
+    }
+    std::sort(beneath.begin(), beneath.end(),
+              [&](CellId a, CellId b) { return s.rank[a] < s.rank[b]; });
+    std::vector<Touched> touched;
+    for (CellId id : beneath) {
+        bool touches = tried_cells.count(id) != 0;
+        if (!touches && s.entered[id] == 0)
+            for (const Step& step : s.cells[id].formula.steps)
+                touches = touches || (step.op == Op::cell && slot.count(step.a) != 0) ||
+                          (step.op == Op::unknown && tried_unknowns.count(step.a) != 0);
+        if (!touches) continue;
+        slot.emplace(id, 0);
+        touched.push_back({id, 0});
+    }
+
+    // Blocks are given back after their last use: 2 kB for every cell would add up.
+    std::unordered_map<CellId, std::size_t> last_use;
+    for (std::size_t i = 0; i < touched.size(); ++i) {
+        last_use.emplace(touched[i].id, i);
+        if (tried_cells.count(touched[i].id) != 0) continue;
+        for (CellId used : s.dependencies.of(touched[i].id))
+            if (slot.count(used) != 0) last_use[used] = i;
+    }
+    for (CellId id : output.cells())
+        if (slot.count(id) != 0) last_use[id] = touched.size();
+    std::vector<std::vector<CellId>> ends(touched.size() + 1);
+    for (const auto& [id, use] : last_use)
+        ends[use].push_back(id);
+    std::vector<std::uint32_t> free_slots;
+    std::uint32_t slots = 0;
+    for (std::size_t i = 0; i < touched.size(); ++i) {
+        if (free_slots.empty()) free_slots.push_back(slots++);
+        touched[i].slot = free_slots.back();
+        free_slots.pop_back();
+        slot[touched[i].id] = touched[i].slot;
+        for (CellId id : ends[i])
+            free_slots.push_back(slot[id]);
+    }
+
+    for (CellId id : beneath) // what stands still is needed as it is
+        if (slot.count(id) == 0) s.refresh(id);
+    std::size_t longest = output.steps.size();
+    for (const Touched& t : touched)
+        longest = std::max(longest, s.cells[t.id].formula.steps.size());
+    std::vector<Block> blocks(slots), work(longest);
+    for (std::size_t from = 0; from < count; from += Block::size) {
+        const std::size_t here = std::min(Block::size, count - from);
+        const auto taken = [&](const Trial& t) {
+            Block b;
+            for (std::size_t i = 0; i < here; ++i)
+                b[i] = t.values[from + i];
+            return b;
+        };
+        const auto cell = [&](CellId id) -> Block {
+            const auto it = slot.find(id);
+            return it != slot.end() ? blocks[it->second] : Block(s.values[id]);
+        };
+        const auto unknown = [&](UnknownId id) -> Block {
+            const auto it = tried_unknowns.find(id);
+            return it != tried_unknowns.end() ? taken(*it->second) : Block(s.unknowns[id].typical);
+        };
+        for (const Touched& t : touched) {
+            const auto tried = tried_cells.find(t.id);
+            if (tried != tried_cells.end()) {
+                blocks[t.slot] = taken(*tried->second);
+                continue;
+            }
+            const Formula& formula = s.cells[t.id].formula;
+            evaluate_steps<Block>(std::span(formula.steps), cell, unknown, work.data());
+            blocks[t.slot] = work[formula.steps.size() - 1];
+        }
+        evaluate_steps<Block>(std::span(output.steps), cell, unknown, work.data());
+        for (std::size_t i = 0; i < here; ++i)
+            out[from + i] = work[output.steps.size() - 1][i];
+    }
+    return count;
 }
 
 void Sheet::observe(CellId id, units::Interval truth) {
@@ -201,18 +405,21 @@ double Sheet::value(CellId id) {
 }
 
 double Sheet::value(const Formula& formula) {
-    for (CellId id : formula.cells())
-        state_->refresh(id);
+    state_->refresh_all_of(formula);
     return state_->engine.evaluate(formula, state_->values, state_->unknowns);
 }
 
 std::optional<ComputeFault> Sheet::fault(CellId id) {
-    if (std::isfinite(value(id))) return std::nullopt;
-    return state_->locate(state_->cells[id].formula, id);
+    const double now = value(id);
+    const auto known = state_->faults.find(id);
+    if (known != state_->faults.end()) return known->second;
+    if (std::isfinite(now)) return std::nullopt;
+    return ComputeFault{ComputeFault::Sort::not_finite, id, state_->cells[id].place};
 }
 
 std::optional<ComputeFault> Sheet::fault(const Formula& formula) {
-    if (std::isfinite(value(formula))) return std::nullopt;
+    state_->refresh_all_of(formula);
+    if (!formula.empty() && state_->walk(formula)) return std::nullopt;
     return state_->locate(formula, no_cell);
 }
 
@@ -221,14 +428,12 @@ units::Interval Sheet::interval(CellId id) {
 }
 
 units::Interval Sheet::enclose(const Formula& formula) {
-    for (CellId id : formula.cells())
-        state_->refresh(id);
+    state_->refresh_all_of(formula);
     return enclose_formula(state_->enclosure_input(), formula);
 }
 
 std::vector<Share> Sheet::causes(const Formula& formula) {
-    for (CellId id : formula.cells())
-        state_->refresh(id);
+    state_->refresh_all_of(formula);
     return causes_of_width(state_->enclosure_input(), formula);
 }
 

@@ -18,6 +18,11 @@
 /// *weighed* is settled at the counter: lines that use it are computed from the number that was
 /// displayed, and its own error does not travel into their formulas. Any other cell is a working
 /// value and carries the errors of what it is made of.
+///
+/// The first value of a cell comes from muParser, which reads the formula anew: about 5 us. A
+/// parser kept for each cell would take some 10 kB of memory, so when a cell has to be computed
+/// again, its steps are walked instead (evaluate.hpp), which gives the same number to the last bit
+/// and takes less time than the kept parser would.
 namespace jarful::sheet {
 
 struct Cell {
@@ -39,7 +44,17 @@ struct ComputeFault {
 /// How much of a result's width one cause is answerable for.
 struct Share {
     std::string label;
-    double width = 0; ///< in base units of the result: |slope| times the cause's own width
+    /// In base units of the result: the most that this cause alone can move it, which is the
+    /// steepest slope times the cause's own width, and never more than the width of the result.
+    double width = 0;
+};
+
+/// Values to try for a cell, or for an unknown, in place of its own.
+struct Trial {
+    enum class What : std::uint8_t { cell, unknown };
+    What what = What::cell;
+    std::uint32_t id = 0; ///< CellId or UnknownId
+    std::span<const double> values;
 };
 
 class Sheet {
@@ -74,22 +89,36 @@ class Sheet {
     void observe(CellId id, units::Interval truth);
     void forget_observations();
 
-    /// The value in base units (0 or 1 for a truth), through muParser. Not finite only if fault()
-    /// says why.
+    /// The value in base units (0 or 1 for a truth). Not finite only if fault() says why; NaN for a
+    /// cell without a formula that has not been set.
     [[nodiscard]] double value(CellId id);
     [[nodiscard]] double value(const Formula& formula);
-    /// Why the last value() of this cell was not finite; empty if it was.
+    /// Why the value is not finite, or rests on something that is not, such as 5 / (1 / 0); empty
+    /// if all is well. A branch that is not taken is no fault.
     [[nodiscard]] std::optional<ComputeFault> fault(CellId id);
     [[nodiscard]] std::optional<ComputeFault> fault(const Formula& formula);
 
-    /// An interval that surely holds the truth, and no wider than the causes demand where the value
-    /// rises or falls steadily with each of them.
+    /// What a formula comes to with the i-th value of every trial, for each i; everything else
+    /// stays as it now is, and nothing in the sheet changes. Trials and `out` are of one length (if
+    /// not, the shortest counts). A trial of a cell stands in place of what is entered, too; cells
+    /// that were entered otherwise keep what was. Goes by blocks of 256, to the same last bit as
+    /// value().
+    /// @return how many were computed
+    std::size_t sample(std::span<const Trial> trials, const Formula& output, std::span<double> out);
+    /// The same for one cell on which another may depend.
+    std::size_t what_if(CellId input, std::span<const double> values, CellId output,
+                        std::span<double> out);
+
+    /// An interval that surely holds the truth (the whole line where nothing can be said), and no
+    /// wider than the causes demand where the value
+    /// rises or falls steadily with each of them. With more than a thousand causes or so it is
+    /// computed by plain interval arithmetic: still sure, but wider.
     [[nodiscard]] units::Interval interval(CellId id);
     [[nodiscard]] units::Interval enclose(const Formula& formula);
-    /// What makes a result unsure, widest first.
+    /// What makes a result unsure, widest first. Empty if there are too many causes to tell apart.
     [[nodiscard]] std::vector<Share> causes(const Formula& formula);
 
-    /// How many cells have been evaluated so far: shows that nothing else is.
+    /// How many cells have been evaluated so far, trials apart: shows that nothing else is.
     [[nodiscard]] std::size_t evaluations() const;
 
   private:
