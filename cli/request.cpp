@@ -1,0 +1,119 @@
+#include "cli/request.hpp"
+
+#include "cli/files.hpp"
+#include "cli/terminal.hpp"
+
+namespace jarful::cli {
+
+namespace {
+
+constexpr std::string_view bowl_option = "--bowl ";
+constexpr std::string_view bowl_setting = "bowl=";
+
+/// Findings about `bowl=640g` as findings about `--bowl 640g`, which is what was typed.
+language::Findings as_option(const language::Findings& findings) {
+    constexpr std::uint32_t shift = bowl_option.size() - bowl_setting.size();
+    const auto moved = [](language::Place place) {
+        // What begins before the value is about the option's name.
+        const std::uint32_t begin = place.begin < bowl_setting.size() ? 0 : place.begin + shift;
+        return language::Place{begin, place.end + shift};
+    };
+    language::Findings out;
+    for (language::Diagnostic found : findings.all()) {
+        if (found.place) found.place = moved(*found.place);
+        for (language::Related& related : found.related)
+            related.place = moved(related.place);
+        out.add(std::move(found));
+    }
+    return out;
+}
+
+/// Reads `name=value` words; false if one was not understood.
+bool read_settings(const std::vector<std::string>& words, std::vector<plan::Setting>& settings) {
+    bool sound = true;
+    for (const std::string& text : words) {
+        language::Findings findings;
+        auto setting = plan::read_setting(text, findings);
+        explain_aside(request_source(text), findings);
+        if (setting && !findings.has_faults()) {
+            settings.push_back(std::move(*setting));
+        } else {
+            sound = false;
+        }
+    }
+    return sound;
+}
+
+bool read_bowl(const std::string& text, plan::Request& request) {
+    language::Findings findings;
+    auto bowl = plan::read_setting(std::string(bowl_setting) + text, findings);
+    explain_aside(request_source(std::string(bowl_option) + text), as_option(findings));
+    if (!bowl || findings.has_faults()) return false;
+    request.bowl = std::move(*bowl);
+    return true;
+}
+
+template <class List>
+void explain_each(const std::vector<std::string>& texts, const List& found) {
+    for (std::size_t i = 0; i < found.size() && i < texts.size(); ++i)
+        explain_aside(request_source(texts[i]), found[i]);
+}
+
+} // namespace
+
+language::Source request_source(const std::string& text) {
+    return {"the request", text};
+}
+
+bool read_request(const RequestWords& words, plan::Request& request) {
+    const bool settings = read_settings(words.settings, request.settings);
+    const bool poured = read_settings(words.poured, request.poured);
+    const bool bowl = !words.bowl || read_bowl(*words.bowl, request);
+    request.without = words.without;
+    request.moving = words.moving.value_or("");
+    return settings && poured && bowl;
+}
+
+void explain_request(const RequestWords& words, const plan::RequestFindings& found) {
+    explain_each(words.settings, found.settings);
+    explain_each(words.without, found.without);
+    explain_each(words.poured, found.poured);
+    explain_aside(request_source("--for " + words.moving.value_or("")), found.moving);
+    explain_aside(request_source(std::string(bowl_option) + words.bowl.value_or("")),
+                  as_option(found.bowl));
+}
+
+std::optional<Ready> make_ready(const std::string& name, const std::optional<std::string>& named,
+                                const std::string& undone) {
+    const FoundRecipe found = find_recipe(name);
+    if (found.fault) {
+        complain(found.fault->message + " " + found.fault->advice);
+        return std::nullopt;
+    }
+    Ready ready;
+    ready.recipe = load(found.path);
+    LoadedFile& recipe = ready.recipe;
+    if (recipe.ok() && recipe.document.kind == language::FileKind::kitchen) {
+        recipe.findings.fault("not-a-recipe", std::nullopt,
+                              "This is a kitchen, and a recipe is wanted.",
+                              "Name a file that begins with a `recipe` line; `jarful check` looks "
+                              "at kitchens too.");
+    }
+    Kitchens kitchens(named);
+    const LoadedKitchen& kitchen = kitchens.of(found.path);
+    if (!kitchen.ok()) explain_aside(kitchen.file.document.source, kitchen.file.findings);
+    if (!recipe.ok()) {
+        recipe.findings.sort();
+        explain_aside(recipe.document.source, recipe.findings);
+        if (recipe.read) complain(undone + ": mend the recipe first.");
+        return std::nullopt;
+    }
+    if (!kitchen.ok()) {
+        if (kitchen.file.read) complain(undone + ": mend the kitchen first.");
+        return std::nullopt;
+    }
+    ready.kitchen = kitchen.kitchen;
+    return ready;
+}
+
+} // namespace jarful::cli

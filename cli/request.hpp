@@ -1,0 +1,34 @@
+#pragma once
+
+#include "cli/commands.hpp"
+#include "cli/load.hpp"
+#include "engine/plan/plan.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+/// What is typed beside a recipe's name, for the commands that weigh.
+namespace jarful::cli {
+
+/// What was typed, as a text that can be underlined.
+[[nodiscard]] language::Source request_source(const std::string& text);
+
+/// Reads the words into a request; faults are explained at once, each with its own text.
+/// @return false if anything was not understood.
+[[nodiscard]] bool read_request(const RequestWords& words, plan::Request& request);
+
+/// What the engine found wrong with the request, each with the text it stands in.
+void explain_request(const RequestWords& words, const plan::RequestFindings& found);
+
+/// A recipe and its kitchen, ready to be weighed by; what is wrong has been explained.
+struct Ready {
+    LoadedFile recipe;
+    kitchen::Kitchen kitchen;
+};
+/// @param undone "Nothing was weighed": how the sentence about what is missing begins.
+[[nodiscard]] std::optional<Ready> make_ready(const std::string& recipe,
+                                              const std::optional<std::string>& kitchen,
+                                              const std::string& undone);
+
+} // namespace jarful::cli
