@@ -1,0 +1,19 @@
+#pragma once
+
+#include "engine/appraise/appraise.hpp"
+#include "engine/render/page.hpp"
+
+#include <span>
+#include <string>
+
+/// An appraised recipe for people and for programs.
+namespace jarful::render {
+
+/// What was read line by line, what it comes to, the verdict, what to do.
+[[nodiscard]] std::string appraise_text(const appraise::Appraisal& appraisal, const TextStyle& style);
+
+/// Format "jarful.appraise/1"; described in docs/schemas/appraise.json. Of several recipes of one
+/// page the first stands at the top, and all of them in `recipes`.
+[[nodiscard]] std::string appraise_json(std::span<const appraise::Appraisal> appraisals);
+
+} // namespace jarful::render
