@@ -6,7 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <numeric>
 
 namespace jarful::plan {
 
@@ -256,17 +256,19 @@ std::optional<Packed> packed_density(Model& model) {
     return std::nullopt;
 }
 
-/// The volume that the batch fills.
-std::optional<double> volume_of(Model& model, JarChoice& choice, Findings& findings) {
+/// The volume that the batch fills; empty if nothing says so.
+std::optional<double> volume_of(Model& model, std::vector<std::string>& assumptions) {
     if (model.fill) return model.sheet->value(*model.fill);
     const double produce = model.sheet->value(model.totals.produce);
     const auto packed = packed_density(model);
-    if (packed && packed->density > 0 && produce > 0) {
-        choice.assumptions.push_back(
-            fmt::format("The recipe has no `fill` line; the room is taken as all produce at {}.",
-                        packed->name));
-        return produce / packed->density;
-    }
+    if (!packed || !(packed->density > 0) || !(produce > 0)) return std::nullopt;
+    assumptions.push_back(fmt::format(
+        "The recipe has no `fill` line; the room is taken as all produce at \"{}\", {}.",
+        packed->name, units::print_value(packed->density, units::dim::density)));
+    return produce / packed->density;
+}
+
+void no_volume(const Model& model, Findings& findings) {
     std::string name = "cabbage";
     for (const Entry& e : model.entries)
         if (e.word == QuantityWord::given) {
@@ -277,7 +279,24 @@ std::optional<double> volume_of(Model& model, JarChoice& choice, Findings& findi
                    fmt::format("Add a `fill` line with how tightly it is packed, as in `fill {} / "
                                "0.9 kg/L`.",
                                name));
-    return std::nullopt;
+}
+
+/// Where the recipe pours water with `cover`, the vessels are filled up to their headspace with it.
+/// Whether it does is seen from the water: with the vessels there is more of it.
+bool cover(Model& model, Jars& jars, const kitchen::Headspace& headspace) {
+    double room = 0;
+    std::vector<std::size_t> chosen;
+    for (const kitchen::Filled& each : jars.fit.filled) {
+        room += each.usable_ml;
+        chosen.push_back(each.vessel);
+    }
+    if (jars.fit.unplaced_ml > 0 || chosen.empty()) return false;
+    model.sheet->set(model.vessel, 0);
+    const double gaps = model.sheet->value(model.totals.liquid);
+    model.sheet->set(model.vessel, room);
+    if (!(model.sheet->value(model.totals.liquid) > gaps * (1 + 1e-9))) return false;
+    jars.fit = kitchen::fill_evenly(jars.vessels, chosen, headspace, room);
+    return true;
 }
 
 /// A fit without a vessel that is under two thirds full; empty if there is none.
@@ -327,26 +346,21 @@ std::vector<JarShare> share_out(Model& model, const WeighOut& out,
     return Sharing(model, out, vessels, fit, settle).run(left_over);
 }
 
-void caution_about_air(WeighOut& out) {
-    const auto airy = [](const JarShare& j) { return j.airy; };
-    if (std::none_of(out.jars.begin(), out.jars.end(), airy)) return;
-    const larder::Caution* c = larder::find_caution("air");
-    if (c == nullptr) return;
-    out.cautions.insert(out.cautions.begin(), {std::string(c->id), std::string(c->title),
-                                               std::string(c->text), std::string(c->source)});
-}
-
-bool choose_jars(Model& model, WeighOut& out, const Settle& settle, Findings& findings) {
-    const std::vector<Vessel>& vessels = model.kitchen->vessels;
-    if (vessels.empty()) {
+std::optional<Jars> choose_jars(Model& model, Findings& findings) {
+    Jars jars;
+    jars.vessels = model.kitchen->vessels;
+    if (jars.vessels.empty()) {
         findings.fault("no-jars", std::nullopt, "There are no jars in the kitchen to choose from.",
                        "Describe them in kitchen.jarful, a line each: `jar tall holds 1.5 L "
                        "brimful across 10 cm have 3`.");
-        return false;
+        return std::nullopt;
     }
     JarChoice choice;
-    const auto volume = volume_of(model, choice, findings);
-    if (!volume) return false;
+    const auto volume = volume_of(model, choice.assumptions);
+    if (!volume) {
+        no_volume(model, findings);
+        return std::nullopt;
+    }
     const kitchen::Headspace headspace = headspace_of(model);
     if (!model.headspace)
         choice.assumptions.emplace_back("The recipe has no `headspace` line; a tenth of each jar "
@@ -355,27 +369,59 @@ bool choose_jars(Model& model, WeighOut& out, const Settle& settle, Findings& fi
         choice.headspace_cm = headspace.height_cm;
     else
         choice.headspace_percent = 100 * headspace.share;
-    const Fit fit = kitchen::fit(vessels, headspace, *volume);
-    choice.volume_ml = *volume;
-    choice.empty_ml = fit.empty_ml;
-    choice.best = fit.exact;
-    choice.unplaced_ml = fit.unplaced_ml;
-    choice.why = fit.why;
-    choice.rest_brimful_ml = fit.rest_brimful_ml;
-    if (fit.rest_as_wide_as) choice.rest_as_wide_as = vessels[*fit.rest_as_wide_as].name;
-    for (const kitchen::PassedOver& p : fit.passed_over)
-        choice.passed_over.push_back({vessels[p.vessel].name, p.why});
-    out.jars = share_out(model, out, vessels, fit, settle, &choice.left_over);
-    for (const JarItem& item : choice.left_over)
-        choice.unplaced_g += item.exact_g;
+    jars.fit = kitchen::fit(jars.vessels, headspace, *volume);
+    const std::vector<kitchen::PassedOver> passed = jars.fit.passed_over;
+    choice.best = jars.fit.exact;
+    // Before water is poured: a vessel full of brine is no better than one full of air.
+    const auto airy = [](const kitchen::Filled& each) { return each.airy(); };
+    if (std::any_of(jars.fit.filled.begin(), jars.fit.filled.end(), airy))
+        choice.less_air = with_less_air(jars.vessels, headspace, jars.fit);
+    choice.covered = cover(model, jars, headspace);
+    choice.volume_ml = jars.fit.volume_ml;
+    choice.empty_ml = jars.fit.empty_ml;
+    choice.unplaced_ml = jars.fit.unplaced_ml;
+    choice.why = jars.fit.why;
+    choice.rest_brimful_ml = jars.fit.rest_brimful_ml;
+    if (jars.fit.rest_as_wide_as)
+        choice.rest_as_wide_as = jars.vessels[*jars.fit.rest_as_wide_as].name;
+    for (const kitchen::PassedOver& p : passed)
+        choice.passed_over.push_back({jars.vessels[p.vessel].name, p.why});
+    jars.choice = std::move(choice);
+    return jars;
+}
+
+std::optional<Jars> take_jars(Model& model, std::vector<Vessel> vessels) {
+    std::vector<std::string> assumptions;
+    const auto volume = volume_of(model, assumptions);
+    if (!volume) return std::nullopt;
+    Jars jars;
+    jars.vessels = std::move(vessels);
+    std::vector<std::size_t> all(jars.vessels.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    const kitchen::Headspace headspace = headspace_of(model);
+    jars.fit = kitchen::fill_evenly(jars.vessels, all, headspace, *volume);
+    cover(model, jars, headspace);
+    return jars;
+}
+
+void share_into(Model& model, WeighOut& out, Jars jars, const Settle& settle) {
+    std::vector<JarItem> left_over;
+    out.jars = share_out(model, out, jars.vessels, jars.fit, settle, &left_over);
+    bool airy = false;
     for (const JarShare& jar : out.jars) {
         if (jar.salt) out.verdict = worse(out.verdict, jar.salt->verdict);
-        if (jar.airy && choice.less_air.empty())
-            choice.less_air = with_less_air(vessels, headspace, fit);
+        airy = airy || jar.airy;
     }
-    out.jar_choice = std::move(choice);
-    caution_about_air(out);
-    return true;
+    if (jars.choice) {
+        for (const JarItem& item : left_over)
+            jars.choice->unplaced_g += item.pieces ? 0 : item.exact_g;
+        jars.choice->left_over = std::move(left_over);
+        out.jar_choice = std::move(jars.choice);
+    }
+    const larder::Caution* c = airy ? larder::find_caution("air") : nullptr;
+    if (c != nullptr)
+        out.cautions.insert(out.cautions.begin(), {std::string(c->id), std::string(c->title),
+                                                   std::string(c->text), std::string(c->source)});
 }
 
 } // namespace jarful::plan

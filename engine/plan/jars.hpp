@@ -3,6 +3,7 @@
 #include "engine/kitchen/fitting.hpp"
 #include "engine/plan/model.hpp"
 
+#include <optional>
 #include <vector>
 
 /// Private to the room: a batch in jars.
@@ -28,12 +29,25 @@ namespace jarful::plan {
                                               const kitchen::Fit& fit, const Settle& settle,
                                               std::vector<JarItem>* left_over = nullptr);
 
-/// The caution about air, if a jar is under two thirds full.
-void caution_about_air(WeighOut& out);
+/// Vessels and how full they get.
+struct Jars {
+    std::vector<kitchen::Vessel> vessels; ///< that `fit` refers to
+    kitchen::Fit fit;
+    std::optional<JarChoice> choice; ///< if they were chosen from the kitchen's own
+};
 
-/// Chooses from the kitchen's own jars and shares out; fills in `jars`, `jar_choice`, and the
-/// verdict, which is then the worst of the batch and of its jars. Faults: there are no jars, or
-/// nothing says what room the batch takes.
-bool choose_jars(Model& model, WeighOut& out, const Settle& settle, language::Findings& findings);
+/// Chooses from the kitchen's own jars. Where the recipe pours water with `cover`, the vessels are
+/// then filled to their headspace, and the model's water is what that takes: call it before the
+/// readings are settled. Empty with a fault if there are no jars, or nothing says what room the
+/// batch takes.
+[[nodiscard]] std::optional<Jars> choose_jars(Model& model, language::Findings& findings);
+
+/// The same for vessels that the cook names, one for each use. Empty, without a fault, if nothing
+/// says what room the batch takes.
+[[nodiscard]] std::optional<Jars> take_jars(Model& model, std::vector<kitchen::Vessel> vessels);
+
+/// Shares out what has been weighed: fills in `jars`, `jar_choice`, the caution about air if a jar
+/// is under two thirds full, and the verdict, which is then the worst of the batch and its jars.
+void share_into(Model& model, WeighOut& out, Jars jars, const Settle& settle);
 
 } // namespace jarful::plan

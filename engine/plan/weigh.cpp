@@ -380,11 +380,17 @@ std::optional<WeighOut> weigh(const language::Document& recipe, const kitchen::K
     if (!check_values(*model, findings)) return std::nullopt;
     Settler settler(*model, kitchen, bowl_of(request, request_findings));
     if (request_findings.has_faults()) return std::nullopt;
-    Judgement judgement = judge(*model, [&] { settler.settle(); });
+    std::optional<Jars> jars;
+    if (request.choose_jars) {
+        jars = choose_jars(*model, findings);
+        if (!jars) return std::nullopt;
+    } else if (!entering.jars().vessels.empty()) {
+        jars = take_jars(*model, entering.jars().vessels);
+    }
+    const Settle settle = [&] { settler.settle(); };
+    Judgement judgement = judge(*model, settle);
     WeighOut out = Weigher(*model, kitchen, settler, entering, request).out(std::move(judgement));
-    if (request.choose_jars && !choose_jars(
-                                   *model, out, [&] { settler.settle(); }, findings))
-        return std::nullopt;
+    if (jars) share_into(*model, out, std::move(*jars), settle);
     return out;
 }
 

@@ -257,6 +257,7 @@ struct JarShare {
 /// How the kitchen's own jars were chosen.
 struct JarChoice {
     double volume_ml = 0; ///< that the batch fills
+    bool covered = false; ///< with water poured up to the headspace
     std::optional<double> headspace_percent, headspace_cm;
     double empty_ml = 0; ///< room under the headspaces that stays empty
     double unplaced_ml = 0, unplaced_g = 0;

@@ -20,6 +20,7 @@ namespace jarful::render {
 
 [[nodiscard]] nlohmann::ordered_json json_salt(const plan::SaltJudgement& salt);
 [[nodiscard]] nlohmann::ordered_json json_check_line(const plan::HoldCheck& check);
+[[nodiscard]] nlohmann::ordered_json json_jar_shares(const std::vector<plan::JarShare>& jars);
 
 /// Indented, with a line break at the end. What is no UTF-8 becomes the replacement character.
 [[nodiscard]] std::string dumped(const nlohmann::ordered_json& document);

@@ -146,6 +146,7 @@ std::string weigh_json(const plan::WeighOut& out) {
     });
     document["checks"] = array(out.checks, json_check_line);
     if (out.room) document["room"] = room(*out.room);
+    if (!out.jars.empty()) document["jars"] = json_jar_shares(out.jars);
     if (out.top_up) document["top_up"] = top_up(*out.top_up);
     document["steps"] = std::move(steps);
     document["afterwards"] = std::move(afterwards);

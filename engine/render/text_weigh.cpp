@@ -1,5 +1,6 @@
 #include "engine/render/text_weigh.hpp"
 
+#include "engine/render/text_jars.hpp"
 #include "engine/render/text_parts.hpp"
 #include "engine/render/words.hpp"
 #include "engine/units/amount.hpp"
@@ -73,6 +74,7 @@ class WeighPage {
         print_other_bases(page_, out_);
         top_up();
         room();
+        print_jars(page_, out_, units_);
         method();
         cautions();
         notes();

@@ -1,0 +1,329 @@
+#include "engine/render/text_jars.hpp"
+
+#include "engine/render/words.hpp"
+#include "engine/units/amount.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarful::render {
+
+namespace {
+
+using plan::Fate;
+using plan::JarItem;
+using plan::JarShare;
+using plan::Verdict;
+
+constexpr int number_width = 10;
+
+std::string length(double cm, Units units) {
+    // A tenth of a centimetre is as near as a jar can be measured.
+    const double shown = std::round(cm * 10) / 10;
+    return units::print_value(shown, units::dim::length,
+                              units == Units::us ? units::Style::us : units::Style::metric);
+}
+
+std::string remarks(const JarItem& item, Units units) {
+    std::vector<std::string> words;
+    if (units != Units::metric && !item.pieces && !item.too_small)
+        words.push_back(units::print_mass(item.reading_g, units::Style::us));
+    if (item.portions.size() > 1) {
+        std::string goes;
+        for (const plan::Portion& portion : item.portions)
+            goes +=
+                (goes.empty() ? "" : " + ") + units::print_reading(portion.reading_g, item.step_g);
+        words.push_back("in " + std::to_string(item.portions.size()) + " goes: " + goes);
+    }
+    if (item.fate == Fate::optional) words.emplace_back("if you like it");
+    if (item.fate == Fate::on_top) words.emplace_back("as a layer on top");
+    if (item.later) words.emplace_back("weighed later: what it likely comes to");
+    std::string out;
+    for (const std::string& word : words)
+        out += (out.empty() ? "" : "; ") + word;
+    return out;
+}
+
+std::string figure_of(const JarItem& item) {
+    if (item.pieces) return std::to_string(*item.pieces);
+    if (item.too_small) return item.exact_g < 0.05 ? "a trace" : "a pinch";
+    const std::string shown = units::print_reading(item.reading_g, item.step_g);
+    return item.later ? "~" + shown : shown;
+}
+
+void print_item(Page& page, const JarItem& item, Units units) {
+    const bool weighed = !item.pieces && !item.too_small;
+    std::string name = visible(item.name);
+    if (!item.material.empty() && item.material != item.name)
+        name += " (" + visible(item.material) + ")";
+    if (item.too_small) name += ": about " + mass(item.exact_g, units);
+    page.row({{.text = figure_of(item),
+               .width = number_width,
+               .keep = true,
+               .right = true,
+               .bold = true},
+              {.text = name, .width = page.width() - number_width - 42},
+              {.text = weighed && !item.later ? item.scale : "", .width = 12},
+              {.text = weighed ? grams_between(item.truth, item.step_g) : "",
+               .width = 22,
+               .dim = true}});
+    const std::string words = remarks(item, units);
+    if (words.empty()) return;
+    page.row({{.text = "", .width = number_width},
+              {.text = words, .width = page.width() - number_width - 4, .dim = true}});
+}
+
+/// Nothing of it goes in: not worth a line.
+bool none_of_it(const JarItem& item) {
+    return item.pieces ? *item.pieces == 0 : item.reading_g <= 0 && item.exact_g <= 0;
+}
+
+bool same(const JarShare& a, const JarShare& b) {
+    if (a.name != b.name || a.items.size() != b.items.size()) return false;
+    for (std::size_t i = 0; i < a.items.size(); ++i) {
+        if (a.items[i].pieces != b.items[i].pieces) return false;
+        if (a.items[i].reading_g != b.items[i].reading_g) return false;
+    }
+    return true;
+}
+
+void print_level(Page& page, const JarShare& jar, Units units) {
+    std::string words = "Fill it with " + volume(jar.fill_ml, units);
+    if (jar.level_cm) words += ", " + length(*jar.level_cm, units) + " high";
+    if (jar.weights_ml > 0)
+        words += jar.level_cm ? " with its weights in" : ", and its weights on top";
+    if (jar.headspace_cm) words += "; " + length(*jar.headspace_cm, units) + " stay free";
+    words += ". That is " + percent(std::round(jar.full_percent)) + " % of the " +
+             std::string(jar.crock ? "crock" : "jar");
+    words += jar.airy ? ", under two thirds: too much air." : ".";
+    page.paragraph(words, 4, 4);
+}
+
+void print_salt_of(Page& page, const JarShare& jar) {
+    if (!jar.salt) return;
+    const plan::SaltJudgement& salt = *jar.salt;
+    std::string words = "Salt " + percent(salt.figure.percent) + " % " +
+                        std::string(larder::describe(salt.figure.basis));
+    const std::string bounds = percents(salt.figure.bounds);
+    if (bounds != percent(salt.figure.percent) + " %") words += " (" + bounds + ")";
+    words += ": " + verdict_words(salt) + ".";
+    if (salt.verdict != Verdict::inside) {
+        words += " " + stopped(salt.reason);
+        if (!salt.decides.empty()) words += " What would decide it: " + stopped(salt.decides);
+    }
+    page.paragraph(words, 4, 4, salt.verdict != Verdict::inside);
+}
+
+std::string times(std::size_t n) {
+    return n == 2 ? "both alike" : "all " + std::to_string(n) + " alike";
+}
+
+std::string counted(const std::vector<std::string>& names) {
+    std::vector<std::string> parts;
+    for (std::size_t i = 0; i < names.size();) {
+        const auto n = static_cast<std::size_t>(std::count(names.begin(), names.end(), names[i]));
+        parts.push_back(n == 1 ? visible(names[i]) : std::to_string(n) + " × " + visible(names[i]));
+        i += n;
+    }
+    return listed(parts);
+}
+
+class JarsPage {
+  public:
+    JarsPage(const plan::WeighOut& out, const TextStyle& style)
+        : out_(out)
+        , choice_(*out.jar_choice)
+        , page_(style)
+        , units_(style.units) {}
+
+    std::string text() {
+        head();
+        print_jars(page_, out_, units_);
+        left_over();
+        passed_over();
+        whole_batch();
+        cautions();
+        assumptions();
+        page_.gap();
+        page_.paragraph("Next: " + next(), 0, 6, true);
+        return page_.text();
+    }
+
+  private:
+    void head() {
+        std::string title = out_.title.empty() ? "A recipe without a title" : out_.title;
+        if (out_.version) title += ", version " + std::to_string(*out_.version);
+        page_.heading(title);
+        std::vector<std::string> from;
+        for (const plan::Item& item : out_.givens)
+            from.push_back(mass(item.reading_g, units_) + " of " + visible(item.name));
+        std::string words = "It fills " + volume(choice_.volume_ml, units_);
+        if (!from.empty()) words += ", from " + listed(from);
+        words += ".";
+        if (choice_.headspace_percent)
+            words += " " + percent(*choice_.headspace_percent) + " % of each jar stays free.";
+        if (choice_.headspace_cm)
+            words += " " + length(*choice_.headspace_cm, units_) + " on top of each jar stay free.";
+        page_.paragraph(words, 0, 0);
+        if (!out_.left_out.empty())
+            page_.paragraph("Made without " + listed(out_.left_out) + ".", 0, 0);
+        page_.paragraph("Kitchen: " + stopped(out_.kitchen), 0, 0);
+        std::vector<std::string> names;
+        for (const JarShare& jar : out_.jars)
+            names.push_back(jar.name);
+        if (names.empty()) return;
+        std::string chosen = "Take " + counted(names);
+        if (choice_.unplaced_ml > 0)
+            chosen += ", all that can be used, each filled to its headspace.";
+        else if (choice_.covered)
+            chosen += ": the fewest that hold it. The brine is reckoned up to the headspace.";
+        else if (choice_.empty_ml < 0.5)
+            chosen += ": the fewest that hold it, and they are full.";
+        else
+            chosen += ": the fewest that hold it, and of these the least empty. " +
+                      volume(choice_.empty_ml, units_) + " of room stays over.";
+        if (!choice_.best)
+            chosen += " With so many jars another choice may leave a little less empty.";
+        page_.paragraph(chosen, 0, 0);
+        if (!choice_.less_air.empty())
+            page_.paragraph(std::string(choice_.covered ? "With less brine" : "With less air") +
+                                " it goes into " + counted(choice_.less_air) +
+                                ": ask for them with jar=" + joined(choice_.less_air) +
+                                " in `jarful weigh`.",
+                            0, 0);
+    }
+
+    static std::string joined(const std::vector<std::string>& names) {
+        std::string out;
+        for (const std::string& name : names)
+            out += (out.empty() ? "" : ",") + visible(name);
+        return out;
+    }
+
+    void left_over() {
+        if (choice_.unplaced_ml <= 0) return;
+        page_.heading("LEFT OVER: " + volume(choice_.unplaced_ml, units_) + ", " +
+                      mass(choice_.unplaced_g, units_));
+        page_.paragraph(choice_.why);
+        for (const JarItem& item : choice_.left_over)
+            if (!none_of_it(item)) print_item(page_, item, units_);
+        page_.paragraph(would_have_taken());
+    }
+
+    [[nodiscard]] std::string would_have_taken() const {
+        if (!choice_.rest_brimful_ml)
+            return "What jar would take it cannot be said: no vessel's width is known.";
+        std::string words = "A jar of " + volume(*choice_.rest_brimful_ml, units_) + " brimful";
+        if (!choice_.rest_as_wide_as.empty())
+            words += ", as wide as " + visible(choice_.rest_as_wide_as) + ",";
+        return words + " would have taken it under the same headspace.";
+    }
+
+    void passed_over() {
+        if (choice_.passed_over.empty()) return;
+        page_.heading("NOT USED");
+        for (const auto& each : choice_.passed_over)
+            page_.item("-", visible(each.name) + " " + stopped(each.why), 2, 4);
+    }
+
+    /// What is wrong with the batch as a whole, which no jar mends.
+    void whole_batch() {
+        std::vector<std::string> found;
+        if (out_.salt && out_.salt->verdict != Verdict::inside) found.push_back(out_.salt->reason);
+        for (const plan::HoldCheck& check : out_.checks)
+            if (check.verdict != Verdict::inside)
+                found.push_back("The house's bound on " + check.text + ": " + check.reason);
+        if (found.empty()) return;
+        page_.heading("THE BATCH AS A WHOLE");
+        for (const std::string& text : found)
+            page_.item("-", stopped(text), 2, 4);
+    }
+
+    /// What is particular to the jars; the rest stands on the weigh-out.
+    void cautions() {
+        bool first = true;
+        for (const plan::Warning& warning : out_.cautions) {
+            if (warning.id != "air" && warning.id != "submerged" && warning.id != "gas") continue;
+            if (first) page_.heading("TAKE CARE");
+            first = false;
+            page_.titled(warning.title, stopped(warning.text));
+        }
+    }
+
+    void assumptions() {
+        std::vector<std::string> all = choice_.assumptions;
+        all.insert(all.end(), out_.assumptions.begin(), out_.assumptions.end());
+        if (all.empty()) return;
+        page_.heading("TAKEN FOR GRANTED");
+        for (const std::string& text : all)
+            page_.item("-", stopped(text), 2, 4);
+    }
+
+    [[nodiscard]] std::string next() const {
+        if (out_.jars.empty())
+            return "describe the jars in the kitchen so that one can be used, and ask again.";
+        for (const JarShare& jar : out_.jars) {
+            if (!jar.salt || jar.salt->verdict == Verdict::inside) continue;
+            return "do not pack like this. Make one vessel of it, weigh the salt on a finer "
+                   "scale, or change the salt of the recipe, and ask again.";
+        }
+        if (out_.verdict != Verdict::inside)
+            return "settle the batch first: jarful weigh says what is out of bounds and why.";
+        if (choice_.unplaced_ml > 0)
+            return "find another jar, or make less: " + mass(choice_.unplaced_g, units_) +
+                   " has no place.";
+        const JarShare& jar = out_.jars.front();
+        for (const JarItem& item : jar.items) {
+            if (item.pieces || item.too_small || item.later || none_of_it(item)) continue;
+            const std::string scale = item.scale.empty() ? "the scale" : visible(item.scale);
+            return "set the empty bowl on " + scale + ", tare it to zero, and add " +
+                   visible(item.name) + " for " + visible(jar.name) + " until it shows " +
+                   units::print_reading(item.portions.empty() ? item.reading_g
+                                                              : item.portions.front().reading_g,
+                                        item.step_g) +
+                   ".";
+        }
+        return "fill " + visible(jar.name) + " with " + volume(jar.fill_ml, units_) + ".";
+    }
+
+    const plan::WeighOut& out_;
+    const plan::JarChoice& choice_;
+    Page page_;
+    Units units_;
+};
+
+} // namespace
+
+void print_jars(Page& page, const plan::WeighOut& out, Units units) {
+    if (out.jars.empty()) return;
+    page.heading(out.jars.size() == 1
+                     ? "INTO ONE JAR, so much of each"
+                     : fmt::format("INTO {} JARS, so much of each into each", out.jars.size()));
+    for (std::size_t i = 0; i < out.jars.size();) {
+        const JarShare& jar = out.jars[i];
+        std::size_t alike = 1;
+        while (i + alike < out.jars.size() && same(jar, out.jars[i + alike]))
+            ++alike;
+        std::string title = visible(jar.name) + ", " + volume(jar.brimful_ml, units) + " brimful";
+        if (out.jars.size() > 1)
+            title =
+                (alike == 1 ? std::to_string(i + 1) : fmt::format("{} to {}", i + 1, i + alike)) +
+                ": " + title;
+        if (alike > 1) title += ", " + times(alike);
+        page.gap();
+        page.paragraph(title, 2, 4, true);
+        print_level(page, jar, units);
+        for (const JarItem& item : jar.items)
+            if (!none_of_it(item)) print_item(page, item, units);
+        print_salt_of(page, jar);
+        i += alike;
+    }
+}
+
+std::string jars_text(const plan::WeighOut& out, const TextStyle& style) {
+    return JarsPage(out, style).text();
+}
+
+} // namespace jarful::render

@@ -1,0 +1,315 @@
+#include "engine/render/json_jars.hpp"
+#include "engine/render/json_weigh.hpp"
+#include "engine/render/text_jars.hpp"
+#include "tests/support/recipe.hpp"
+
+#include <gmock/gmock.h>
+
+#include <sstream>
+
+namespace jarful::plan {
+namespace {
+
+using test::kitchen_of;
+using test::Outcome;
+using ::testing::Contains;
+using ::testing::Each;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+
+constexpr const char* quay_street = R"(kitchen "Quay Street"
+scale  bench   reads 1 g    up to 5 kg    within 1 g
+scale  pocket  reads 0.1 g  up to 500 g   within 0.1 g
+jar    tall    holds 1.50 L brimful   across 10 cm   have 3
+jar    squat   holds 0.75 L brimful   across 9 cm    have 4
+)";
+
+constexpr const char* kraut = R"(recipe "Quay Street kraut"
+kind   kraut
+given  cabbage = 3.10 kg
+weigh  salt    = 2.2 % of cabbage              as fine sea salt
+weigh  caraway = 1.5 g per kg of cabbage       as caraway seed
+count  bay     = 5                             as bay leaf
+count  clove   = 2 each jar                    as whole clove
+fill   cabbage / (0.90 kg/L)
+headspace 12 %
+)";
+
+/// Weighs with the kitchen's own jars.
+Outcome jars(const std::string& recipe, const std::string& kitchen = quay_street,
+             const std::vector<std::string>& settings = {},
+             const std::vector<std::string>& without = {}) {
+    Outcome o;
+    language::Findings findings;
+    auto source = language::read_source("test.jarful", recipe, findings);
+    const language::Document doc = language::parse(std::move(*source), findings);
+    Request request;
+    request.choose_jars = true;
+    request.without = without;
+    for (const std::string& s : settings) {
+        auto setting = read_setting(s, findings);
+        if (setting) request.settings.push_back(*setting);
+    }
+    const kitchen::Kitchen k = kitchen.empty() ? kitchen::default_kitchen() : kitchen_of(kitchen);
+    RequestFindings found;
+    if (!findings.has_faults()) o.out = weigh(doc, k, request, findings, found);
+    test::note(o, doc.source, findings);
+    for (const auto& f : found.settings)
+        test::note(o, doc.source, f);
+    return o;
+}
+
+const JarItem* item(const JarShare& jar, std::string_view name) {
+    for (const JarItem& i : jar.items)
+        if (i.name == name) return &i;
+    return nullptr;
+}
+
+const Item* whole(const WeighOut& out, std::string_view name) {
+    for (const auto* list : {&out.givens, &out.items})
+        for (const Item& i : *list)
+            if (i.name == name) return &i;
+    return nullptr;
+}
+
+/// The readings of all jars and of what is left over.
+double sum(const WeighOut& out, std::string_view name) {
+    double g = 0;
+    for (const JarShare& jar : out.jars)
+        g += item(jar, name)->reading_g;
+    for (const JarItem& i : out.jar_choice->left_over)
+        if (i.name == name) g += i.reading_g;
+    return g;
+}
+
+TEST(Jars, are_chosen_and_filled_alike) {
+    const Outcome o = jars(kraut);
+    ASSERT_TRUE(o.out) << o.said;
+    // 3.1 kg at 0.9 kg/L fill 3444 mL; two tall take 2640, so it takes three vessels: tall, tall
+    // and tall leave 516 empty, tall, tall and squat too little room (3300).
+    ASSERT_EQ(o.out->jars.size(), 3u);
+    for (const JarShare& jar : o.out->jars) {
+        EXPECT_EQ(jar.name, "tall");
+        EXPECT_DOUBLE_EQ(jar.usable_ml, 1320);
+        EXPECT_NEAR(jar.fill_ml, 3100 / 0.9 / 3, 1e-9);
+        EXPECT_FALSE(jar.airy);
+    }
+    EXPECT_DOUBLE_EQ(o.out->jar_choice->unplaced_ml, 0);
+    EXPECT_THAT(o.out->jar_choice->left_over, IsEmpty());
+    EXPECT_EQ(o.out->verdict, Verdict::inside);
+}
+
+TEST(Jars, portions_add_up_to_the_reading) {
+    const Outcome o = jars(kraut, quay_street, {"cabbage=3.101kg"});
+    ASSERT_TRUE(o.out) << o.said;
+    for (const char* name : {"cabbage", "salt", "caraway"})
+        EXPECT_NEAR(sum(*o.out, name), whole(*o.out, name)->reading_g, 1e-9) << name;
+    // 3101 g in three: the rest of two steps goes to the first two.
+    EXPECT_DOUBLE_EQ(item(o.out->jars[0], "cabbage")->reading_g, 1034);
+    EXPECT_DOUBLE_EQ(item(o.out->jars[1], "cabbage")->reading_g, 1034);
+    EXPECT_DOUBLE_EQ(item(o.out->jars[2], "cabbage")->reading_g, 1033);
+}
+
+TEST(Jars, pieces_stay_whole_and_all_there) {
+    const Outcome o = jars(kraut);
+    ASSERT_TRUE(o.out) << o.said;
+    std::vector<int> bay, clove;
+    for (const JarShare& jar : o.out->jars) {
+        bay.push_back(*item(jar, "bay")->pieces);
+        clove.push_back(*item(jar, "clove")->pieces);
+    }
+    EXPECT_THAT(bay, ElementsAre(2, 2, 1));
+    EXPECT_THAT(clove, Each(2)) << "each jar gets its own";
+}
+
+TEST(Jars, each_has_its_own_salt_with_its_own_error) {
+    const Outcome o = jars(kraut);
+    ASSERT_TRUE(o.out) << o.said;
+    const JarShare& jar = o.out->jars.front();
+    ASSERT_TRUE(jar.salt);
+    EXPECT_EQ(jar.salt->verdict, Verdict::inside);
+    const JarItem& cabbage = *item(jar, "cabbage");
+    const JarItem& salt = *item(jar, "salt");
+    EXPECT_EQ(salt.scale, "pocket");
+    // By hand: 0.15 g of error on the pocket scale, 1.5 g on the bench.
+    EXPECT_NEAR(salt.truth.high - salt.reading_g, 0.15, 1e-9);
+    EXPECT_NEAR(jar.salt->figure.bounds.low,
+                100 * (salt.reading_g - 0.15) / (cabbage.reading_g + 1.5), 1e-6);
+    EXPECT_NEAR(jar.salt->figure.bounds.high,
+                100 * (salt.reading_g + 0.15) / (cabbage.reading_g - 1.5), 1e-6);
+    EXPECT_GT(jar.salt->figure.bounds.width(), o.out->salt->figure.bounds.width())
+        << "less salt, the same error";
+}
+
+TEST(Jars, a_jar_may_be_undecided_where_the_batch_is_inside) {
+    const Outcome o = jars(R"(recipe "Close to the edge"
+kind   kraut
+given  cabbage = 3.10 kg
+weigh  salt    = 2.04 % of cabbage   as fine sea salt
+fill   cabbage / (0.90 kg/L)
+headspace 12 %
+)",
+                           "kitchen \"Coarse\"\nscale bench reads 1 g up to 5 kg within 1 g\n"
+                           "jar small holds 0.4 L brimful have 12\n");
+    ASSERT_TRUE(o.out) << o.said;
+    EXPECT_EQ(o.out->salt->verdict, Verdict::inside);
+    EXPECT_EQ(o.out->jars.front().salt->verdict, Verdict::undecided);
+    EXPECT_EQ(o.out->verdict, Verdict::undecided);
+    EXPECT_THAT(render::jars_text(*o.out, {}), HasSubstr("Next: do not pack like this."));
+}
+
+TEST(Jars, leave_the_model_as_it_was) {
+    const Outcome with = jars(kraut);
+    const Outcome without = test::weigh(kraut, {}, kitchen_of(quay_street));
+    ASSERT_TRUE(with.out && without.out);
+    EXPECT_EQ(with.out->salt->figure.bounds, without.out->salt->figure.bounds);
+    EXPECT_THAT(without.out->jars, IsEmpty());
+    EXPECT_FALSE(without.out->jar_choice);
+}
+
+TEST(Jars, what_does_not_fit_is_left_over_with_the_jar_that_would_take_it) {
+    const Outcome o = jars(kraut, quay_street, {"cabbage=8kg"});
+    ASSERT_TRUE(o.out) << o.said;
+    const JarChoice& c = *o.out->jar_choice;
+    // Three tall and four squat take 6600 mL; the batch fills 8889.
+    EXPECT_EQ(o.out->jars.size(), 7u);
+    EXPECT_NEAR(c.unplaced_ml, 8000 / 0.9 - 6600, 1e-6);
+    EXPECT_NEAR(*c.rest_brimful_ml, c.unplaced_ml / 0.88, 1e-6);
+    EXPECT_NEAR(sum(*o.out, "cabbage"), 8000, 1e-9);
+    EXPECT_GT(c.unplaced_g, 2060);
+    const std::string text = render::jars_text(*o.out, {});
+    EXPECT_THAT(text, HasSubstr("LEFT OVER: 2.29 L"));
+    EXPECT_THAT(text, HasSubstr("A jar of 2.6 L brimful"));
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);)
+        EXPECT_LE(render::columns(line), 80) << line;
+}
+
+TEST(Jars, one_that_is_not_full_gets_the_caution_about_air_and_others_are_named) {
+    const std::string kitchen =
+        std::string(quay_street) + "crock grey holds 8 L brimful across 22 cm weights 400 mL\n";
+    const Outcome o = jars(kraut, kitchen);
+    ASSERT_TRUE(o.out) << o.said;
+    ASSERT_EQ(o.out->jars.size(), 1u);
+    EXPECT_TRUE(o.out->jars.front().airy);
+    EXPECT_EQ(o.out->cautions.front().id, "air");
+    EXPECT_THAT(o.out->jar_choice->less_air, ElementsAre("tall", "tall", "tall"));
+}
+
+TEST(Jars, without_a_fill_line_a_packed_density_will_do) {
+    const std::string bare = "recipe \"Bare\"\nkind kraut\ngiven cabbage = 1.8 kg\n"
+                             "weigh salt = 2.2 % of cabbage as fine sea salt\n";
+    const Outcome o = jars(bare + "let packed = 0.9 kg/L\n");
+    ASSERT_TRUE(o.out) << o.said;
+    EXPECT_NEAR(o.out->jar_choice->volume_ml, 2000, 1e-9);
+    EXPECT_THAT(o.out->jar_choice->assumptions, Contains(HasSubstr("packed")));
+    EXPECT_THAT(o.out->jar_choice->assumptions, Contains(HasSubstr("a tenth of each jar")));
+    const Outcome house = jars(bare, std::string(quay_street) + "let cabbage_packed = 0.9 kg/L\n");
+    ASSERT_TRUE(house.out) << house.said;
+    EXPECT_NEAR(house.out->jar_choice->volume_ml, 2000, 1e-9);
+    const Outcome none = jars(bare);
+    EXPECT_FALSE(none.out);
+    EXPECT_THAT(none.codes, ElementsAre("no-fill"));
+    EXPECT_THAT(none.said, HasSubstr("fill cabbage / 0.9"));
+}
+
+TEST(Jars, a_kitchen_without_jars_is_told_how_to_describe_one) {
+    const Outcome o = jars(kraut, "");
+    EXPECT_FALSE(o.out);
+    EXPECT_THAT(o.codes, ElementsAre("no-jars"));
+    EXPECT_THAT(o.said, HasSubstr("brimful"));
+}
+
+TEST(Jars, a_headspace_in_cm_passes_over_what_has_no_width) {
+    std::string recipe = kraut;
+    recipe.replace(recipe.find("12 %"), 4, "3 cm");
+    const Outcome o = jars(recipe, std::string(quay_street) + "jar odd holds 5 L brimful\n");
+    ASSERT_TRUE(o.out) << o.said;
+    ASSERT_EQ(o.out->jar_choice->passed_over.size(), 1u);
+    EXPECT_EQ(o.out->jar_choice->passed_over[0].name, "odd");
+    EXPECT_THAT(render::jars_text(*o.out, {}), HasSubstr("odd has no width"));
+    for (const JarShare& jar : o.out->jars)
+        EXPECT_GE(*jar.headspace_cm, 3 - 1e-9);
+}
+
+TEST(Jars, brine_covers_up_to_the_headspace_and_keeps_its_salt) {
+    const Outcome o = jars(R"(recipe "Half-sours"
+kind   cucumbers
+given  cucumbers = 600 g
+let    packed = 0.58 kg/L
+weigh  water  = cover(cucumbers, packed)
+weigh  salt   = 3.5 % of (cucumbers + water)   as canning salt
+fill   cucumbers / packed
+headspace 3 cm
+)");
+    ASSERT_TRUE(o.out) << o.said;
+    ASSERT_EQ(o.out->jars.size(), 1u);
+    const JarShare& jar = o.out->jars.front();
+    EXPECT_EQ(jar.name, "tall");
+    EXPECT_TRUE(o.out->jar_choice->covered);
+    EXPECT_NEAR(jar.fill_ml, jar.usable_ml, 1e-9);
+    EXPECT_NEAR(*jar.headspace_cm, 3, 1e-9);
+    EXPECT_GT(item(jar, "water")->reading_g, 500) << "the gaps alone take about 400 mL";
+    EXPECT_NEAR(jar.salt->figure.percent, 3.5, 0.02);
+}
+
+TEST(Jars, what_is_poured_off_is_not_weighed_again) {
+    const Outcome o = jars(R"(recipe "Soaked"
+kind   kimchi
+given  cabbage = 2 kg                          as napa cabbage
+weigh  salt    = 6 % of cabbage                discarded as coarse sea salt
+measure drained about 1.6..1.9 kg replaces cabbage
+weigh  sauce   = 2 % of drained                as fish sauce
+fill   drained / (0.9 kg/L)
+headspace 20 %
+)");
+    ASSERT_TRUE(o.out) << o.said;
+    for (const JarShare& jar : o.out->jars) {
+        EXPECT_EQ(item(jar, "salt"), nullptr);
+        EXPECT_EQ(item(jar, "cabbage"), nullptr);
+        ASSERT_NE(item(jar, "drained"), nullptr);
+        EXPECT_TRUE(item(jar, "drained")->later);
+        EXPECT_NE(item(jar, "sauce"), nullptr);
+    }
+}
+
+TEST(Jars, optional_lines_are_judged_in_each_jar_and_left_out_on_request) {
+    const std::string recipe = std::string(kraut) + "weigh apple = 10 % of cabbage optional\n";
+    const Outcome with = jars(recipe);
+    ASSERT_TRUE(with.out) << with.said;
+    EXPECT_NE(item(with.out->jars[0], "apple"), nullptr);
+    EXPECT_EQ(with.out->jars[0].salt->variants.size(), 1u);
+    const Outcome without = jars(recipe, quay_street, {}, {"apple"});
+    ASSERT_TRUE(without.out) << without.said;
+    EXPECT_EQ(item(without.out->jars[0], "apple"), nullptr);
+    EXPECT_THAT(without.out->jars[0].salt->variants, IsEmpty());
+}
+
+TEST(Jars, json_has_the_fields_that_programs_look_for) {
+    const Outcome o = jars(kraut);
+    ASSERT_TRUE(o.out) << o.said;
+    const std::string json = render::jars_json(*o.out);
+    for (const char* field :
+         {"\"format\": \"jarful.jars/1\"", "\"jars\": [", "\"brimful_ml\": 1500",
+          "\"usable_ml\": 1320", "\"fill_ml\"", "\"items\": [", "\"unplaced_g\": 0",
+          "\"unplaced_ml\": 0", "\"why\": null"})
+        EXPECT_THAT(json, HasSubstr(field));
+}
+
+TEST(WeighWithJars, shares_out_into_the_jars_asked_for) {
+    const Outcome o = test::weigh(kraut, {"jar=tall,squat"}, kitchen_of(quay_street));
+    ASSERT_TRUE(o.out) << o.said;
+    ASSERT_EQ(o.out->jars.size(), 2u);
+    EXPECT_EQ(o.out->jars[0].name, "tall");
+    EXPECT_EQ(o.out->jars[1].name, "squat");
+    EXPECT_NEAR(o.out->jars[0].fill_ml, 2 * o.out->jars[1].fill_ml, 1e-9);
+    EXPECT_FALSE(o.out->jar_choice);
+    EXPECT_THAT(render::weigh_json(*o.out), HasSubstr("\"jars\": ["));
+    const Outcome bare = test::weigh(kraut, {}, kitchen_of(quay_street));
+    EXPECT_THAT(render::weigh_json(*bare.out), Not(HasSubstr("\"jars\"")));
+}
+
+} // namespace
+} // namespace jarful::plan
