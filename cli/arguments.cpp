@@ -192,6 +192,65 @@ int ranges(const Command& command, const std::vector<std::string>& words) {
     return run_ranges(options);
 }
 
+/// The spoons named; a status if there are none of that name.
+std::optional<int> read_spoons(const std::optional<std::string>& word, const Command& command,
+                               std::optional<larder::Measures>& measures) {
+    if (!word) return std::nullopt;
+    measures = larder::find_measures(*word);
+    if (measures) return std::nullopt;
+    static constexpr std::string_view known[] = {"us", "metric", "imperial", "label"};
+    std::string sentence = "There are no spoons called " + in_quotes(*word) + ".";
+    if (const auto near = units::nearest(*word, known)) {
+        sentence += " Did you mean " + in_quotes(*near) + "?";
+    }
+    return usage_fault(sentence + " Write us, metric, imperial or label.", command.name);
+}
+
+int convert(const Command& command, std::vector<std::string> words) {
+    // "-40F" is a temperature and no option.
+    for (std::string& word : words) {
+        if (word.size() > 1 && word[0] == '-' && word[1] >= '0' && word[1] <= '9') {
+            word.replace(0, 1, "−");
+        }
+    }
+    ConvertOptions options;
+    std::optional<std::string> spoons;
+    std::optional<std::string> per;
+    std::vector<std::string> positionals;
+    Parser parser(command);
+    parser.positionals(positionals);
+    parser.text("--per", per);
+    parser.text("--spoons", spoons);
+    parser.text("--kitchen", options.kitchen);
+    parser.flag("--json", options.json);
+    if (const auto failed = parser.parse(std::move(words))) return *failed;
+    if (const auto failed = read_spoons(spoons, command, options.measures)) return *failed;
+    for (const std::string& word : positionals)
+        options.text += (options.text.empty() ? "" : " ") + word;
+    if (options.text.empty()) return usage_fault("Convert what?", command.name);
+    options.per = per.value_or("");
+    return run_convert(options);
+}
+
+int salts(const Command& command, const std::vector<std::string>& words) {
+    SaltsOptions options;
+    std::optional<std::string> spoons;
+    std::vector<std::string> positionals;
+    Parser parser(command);
+    parser.positionals(positionals);
+    parser.text("--spoons", spoons);
+    parser.text("--kitchen", options.kitchen);
+    parser.flag("--json", options.json);
+    if (const auto failed = parser.parse(words)) return *failed;
+    if (const auto failed = read_spoons(spoons, command, options.measures)) return *failed;
+    if (!positionals.empty()) {
+        return usage_fault("The word " + in_quotes(positionals.front()) +
+                               " is not understood here.",
+                           command.name);
+    }
+    return run_salts(options);
+}
+
 int help(const std::vector<std::string>& words) {
     if (words.empty()) return finish(help_text(result_in_colour()), status::nothing_to_say);
     const Command* command = find_command(words.front());
@@ -227,6 +286,8 @@ int run(const std::vector<std::string>& words) {
     if (std::any_of(rest.begin(), rest.end(), asks_for_help)) return help({first});
     if (first == "weigh") return weigh(*command, rest);
     if (first == "check") return check(*command, rest);
+    if (first == "convert") return convert(*command, rest);
+    if (first == "salts") return salts(*command, rest);
     return ranges(*command, rest);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "engine/larder/convert.hpp"
 #include "engine/render/page.hpp"
 
 #include <optional>
@@ -39,5 +40,21 @@ struct RangesOptions {
     bool json = false;
 };
 int run_ranges(const RangesOptions& options);
+
+struct ConvertOptions {
+    std::string text; ///< the words as typed, joined by blanks; "-" for lines of standard input
+    std::string per;  ///< what stood after --per; empty if nothing did
+    std::optional<larder::Measures> measures; ///< empty: the kitchen's
+    std::optional<std::string> kitchen;
+    bool json = false;
+};
+int run_convert(const ConvertOptions& options);
+
+struct SaltsOptions {
+    std::optional<larder::Measures> measures; ///< empty: the kitchen's
+    std::optional<std::string> kitchen;
+    bool json = false;
+};
+int run_salts(const SaltsOptions& options);
 
 } // namespace jarful::cli

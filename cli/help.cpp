@@ -39,6 +39,30 @@ constexpr std::array<std::string_view, 3> ranges_examples{
     "jarful ranges --json kimchi",
 };
 
+constexpr Flag spoons_flag{"--spoons", "SYSTEM",
+                           "us, metric, imperial or label; otherwise the kitchen's, otherwise US "
+                           "ones with the figures reaching to the metric ones"};
+constexpr Flag this_kitchen_flag{"--kitchen", "FILE",
+                                 "the kitchen to use, instead of the kitchen.jarful in this folder "
+                                 "or in a folder above it"};
+constexpr std::array convert_flags{
+    Flag{"--per", "AMOUNT", "what the amount is for: the answer is in percent of that"},
+    spoons_flag, this_kitchen_flag, json_flag};
+constexpr std::array<std::string_view, 7> convert_examples{
+    "jarful convert \"2 tbsp\" \"coarse flake kosher salt\"",
+    "jarful convert 500 g caraway seed to tbsp",
+    "jarful convert \"3/4 cup\" \"canning salt\" --per \"25 lb\"",
+    "jarful convert 4 tbsp canning salt per 1 quart water to %",
+    "jarful convert \"10 g/lb\" to %",
+    "jarful convert 68F to C",
+    "jarful convert - < amounts.txt",
+};
+constexpr std::array salts_flags{spoons_flag, this_kitchen_flag, json_flag};
+constexpr std::array<std::string_view, 2> salts_examples{
+    "jarful salts",
+    "jarful salts --spoons metric",
+};
+
 constexpr std::array all_commands{
     Command{"weigh", "RECIPE [NAME=AMOUNT …] [without NAME] [OPTIONS]",
             "what to put on the scale for the produce that you have",
@@ -56,6 +80,18 @@ constexpr std::array all_commands{
             "With a KIND, that one at length: which figure rules and why, and all figures side by "
             "side.",
             ranges_flags, ranges_examples},
+    Command{"convert", "AMOUNT [MATERIAL] [per AMOUNT] [to UNIT] [OPTIONS]",
+            "spoons in grams, pounds in kilograms, rates in percent, degrees",
+            "The words may stand in quotes or not; - reads a line for each amount from standard "
+            "input. A spoon or cup becomes a weight only through a named material, with the least "
+            "and the most that it may be. `label` is the rule for nutrition labels: tsp 5 mL, tbsp "
+            "15 mL, fl oz 30 mL, cup 240 mL. Exit status: 0 if everything was converted, 2 if "
+            "anything was not.",
+            convert_flags, convert_examples},
+    Command{"salts", "[OPTIONS]", "the salts side by side: a spoon of each, what replaces what",
+            "For every salt what a teaspoon and a tablespoon weigh, how many tablespoons replace "
+            "one of fine table salt, and what to beware of.",
+            salts_flags, salts_examples},
 };
 
 void print_flag(render::Page& page, const Flag& flag) {

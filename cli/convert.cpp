@@ -1,0 +1,114 @@
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "cli/load.hpp"
+#include "cli/terminal.hpp"
+#include "engine/render/convert_report.hpp"
+
+#include <algorithm>
+
+namespace jarful::cli {
+
+namespace {
+
+/// What the kitchen says: its spoons, and what it knows of materials.
+struct Counter {
+    larder::Larder larder;
+    larder::Measures measures = larder::Measures::unstated;
+};
+
+/// The kitchen at hand; false, after saying why, if it has faults.
+bool set_counter(const std::optional<std::string>& named,
+                 const std::optional<larder::Measures>& measures, Counter& counter) {
+    Kitchens kitchens(named);
+    const LoadedKitchen& kitchen = kitchens.of("-");
+    explain_aside(kitchen.file.document.source, kitchen.file.findings);
+    if (!kitchen.ok()) {
+        complain("Nothing was converted: the kitchen has faults.");
+        return false;
+    }
+    for (const larder::OwnMaterial& own : kitchen.kitchen.materials)
+        counter.larder.add(own);
+    counter.measures = measures.value_or(larder::measures_of(kitchen.kitchen.spoons));
+    return true;
+}
+
+/// A fault in one paragraph, with the materials that may be meant.
+void complain_of(const larder::ConversionFault& fault, const std::string& where) {
+    std::string words = where + fault.message;
+    if (!fault.advice.empty()) words += " " + fault.advice;
+    std::string list;
+    for (const std::string& name : fault.nearest)
+        list += (list.empty() ? "" : ", ") + name;
+    if (!list.empty()) words += " Nearest in the larder: " + list + ".";
+    complain(words);
+}
+
+/// The lines of standard input that hold something, without comments.
+std::vector<render::ConvertedLine> lines_of(std::string_view bytes) {
+    std::vector<render::ConvertedLine> out;
+    std::size_t number = 0;
+    while (!bytes.empty()) {
+        const std::size_t end = std::min(bytes.find('\n'), bytes.size());
+        std::string line(bytes.substr(0, end));
+        bytes.remove_prefix(std::min(end + 1, bytes.size()));
+        ++number;
+        line = line.substr(0, line.find(" #"));
+        if (line.starts_with('#')) line.clear();
+        const std::size_t first = line.find_first_not_of(" \t\r");
+        if (first == std::string::npos) continue;
+        out.push_back({number, line.substr(first, line.find_last_not_of(" \t\r") - first + 1), {}});
+    }
+    return out;
+}
+
+int convert_lines(const ConvertOptions& options, const Counter& counter) {
+    const FileContent input = read_file("-");
+    if (input.fault) {
+        complain("Nothing was converted. " + input.fault->message + " " + input.fault->advice);
+        return status::not_done;
+    }
+    constexpr std::size_t most_bytes = 1024 * 1024;
+    if (input.bytes.size() > most_bytes) {
+        complain("Nothing was converted: there is more than 1 MiB to read.");
+        return status::not_done;
+    }
+    std::vector<render::ConvertedLine> lines = lines_of(input.bytes);
+    if (lines.empty()) {
+        complain("There is nothing to convert. Write an amount on each line, such as `2 tbsp "
+                 "canning salt to g`.");
+        return status::not_done;
+    }
+    int worst = status::nothing_to_say;
+    Progress progress(lines.size());
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        progress.at(i);
+        render::ConvertedLine& line = lines[i];
+        line.outcome = larder::convert({line.text, options.per, counter.measures}, counter.larder);
+        if (line.outcome.fault) {
+            worst = status::not_done;
+            complain_of(*line.outcome.fault, "Line " + std::to_string(line.line) + ": ");
+        }
+    }
+    return finish(options.json ? render::convert_json(lines)
+                               : render::convert_text(lines, result_style()),
+                  worst);
+}
+
+} // namespace
+
+int run_convert(const ConvertOptions& options) {
+    Counter counter;
+    if (!set_counter(options.kitchen, options.measures, counter)) return status::not_done;
+    if (options.text == "-") return convert_lines(options, counter);
+    const larder::ConversionOutcome outcome =
+        larder::convert({options.text, options.per, counter.measures}, counter.larder);
+    if (outcome.fault) {
+        complain_of(*outcome.fault, "");
+        return status::not_done;
+    }
+    return finish(options.json ? render::convert_json(*outcome.conversion)
+                               : render::convert_text(*outcome.conversion, result_style()),
+                  status::nothing_to_say);
+}
+
+} // namespace jarful::cli
