@@ -372,11 +372,12 @@ std::optional<Jars> choose_jars(Model& model, Findings& findings) {
     jars.fit = kitchen::fit(jars.vessels, headspace, *volume);
     const std::vector<kitchen::PassedOver> passed = jars.fit.passed_over;
     choice.best = jars.fit.exact;
-    // Before water is poured: a vessel full of brine is no better than one full of air.
+    // A vessel that is half empty is not filled up with brine: that would be another recipe.
     const auto airy = [](const kitchen::Filled& each) { return each.airy(); };
     if (std::any_of(jars.fit.filled.begin(), jars.fit.filled.end(), airy))
         choice.less_air = with_less_air(jars.vessels, headspace, jars.fit);
-    choice.covered = cover(model, jars, headspace);
+    else
+        choice.covered = cover(model, jars, headspace);
     choice.volume_ml = jars.fit.volume_ml;
     choice.empty_ml = jars.fit.empty_ml;
     choice.unplaced_ml = jars.fit.unplaced_ml;

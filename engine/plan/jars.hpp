@@ -36,10 +36,10 @@ struct Jars {
     std::optional<JarChoice> choice; ///< if they were chosen from the kitchen's own
 };
 
-/// Chooses from the kitchen's own jars. Where the recipe pours water with `cover`, the vessels are
-/// then filled to their headspace, and the model's water is what that takes: call it before the
-/// readings are settled. Empty with a fault if there are no jars, or nothing says what room the
-/// batch takes.
+/// Chooses from the kitchen's own jars. Where the recipe pours water with `cover`, and no vessel is
+/// under two thirds full without it, they are filled to their headspace, and the model's water is
+/// what that takes: call it before the readings are settled. Empty with a fault if there are no
+/// jars, or nothing says what room the batch takes.
 [[nodiscard]] std::optional<Jars> choose_jars(Model& model, language::Findings& findings);
 
 /// The same for vessels that the cook names, one for each use. Empty, without a fault, if nothing

@@ -188,8 +188,7 @@ class JarsPage {
             chosen += " With so many jars another choice may leave a little less empty.";
         page_.paragraph(chosen, 0, 0);
         if (!choice_.less_air.empty())
-            page_.paragraph(std::string(choice_.covered ? "With less brine" : "With less air") +
-                                " it goes into " + counted(choice_.less_air) +
+            page_.paragraph("With less air it goes into " + counted(choice_.less_air) +
                                 ": ask for them with jar=" + joined(choice_.less_air) +
                                 " in `jarful weigh`.",
                             0, 0);

@@ -255,6 +255,23 @@ headspace 3 cm
     EXPECT_NEAR(jar.salt->figure.percent, 3.5, 0.02);
 }
 
+TEST(Jars, a_crock_that_is_half_empty_is_not_filled_up_with_brine) {
+    const Outcome o = jars(R"(recipe "Sticks"
+kind   roots
+brine  jug = 6 % of water, make 9 L            as canning salt
+given  carrots = 900 g                         as carrot
+weigh  poured = cover(carrots, 0.6 kg/L)       as jug
+fill   carrots / (0.6 kg/L)
+headspace 12 %
+)",
+                           "kitchen \"One crock\"\njar grey holds 8 L brimful\n");
+    ASSERT_TRUE(o.out) << o.said;
+    EXPECT_FALSE(o.out->jar_choice->covered);
+    EXPECT_TRUE(o.out->jars[0].airy);
+    EXPECT_NEAR(o.out->jars[0].fill_ml, 1500, 1e-6);
+    EXPECT_LT(item(o.out->jars[0], "poured")->reading_g, 1000);
+}
+
 TEST(Jars, what_is_poured_off_is_not_weighed_again) {
     const Outcome o = jars(R"(recipe "Soaked"
 kind   kimchi
