@@ -118,27 +118,45 @@ class Parser {
 };
 
 /// What follows the recipe's name: settings, and `without NAME`.
-std::optional<int> read_words(const std::vector<std::string>& words, WeighOptions& options) {
+std::optional<int> read_words(const std::vector<std::string>& words, const Command& command,
+                              std::string& recipe, RequestWords& request) {
     for (std::size_t i = 0; i < words.size(); ++i) {
         const std::string& word = words[i];
         if (word == "without") {
             if (i + 1 == words.size()) {
                 return usage_fault("\"without\" needs the name of an optional line after it.",
-                                   "weigh");
+                                   command.name);
             }
-            options.without.push_back(words[++i]);
-        } else if (options.recipe.empty() && !word.empty()) {
-            options.recipe = word;
+            request.without.push_back(words[++i]);
+        } else if (recipe.empty() && !word.empty()) {
+            recipe = word;
         } else if (word.find('=') != std::string::npos && word != "=") {
-            options.settings.push_back(word);
+            request.settings.push_back(word);
         } else {
             return usage_fault("The word " + in_quotes(word) +
                                    " is not understood here. An amount is written without blanks, "
                                    "as in cabbage=1.84kg, or in quotes.",
-                               "weigh");
+                               command.name);
         }
     }
-    if (options.recipe.empty()) return usage_fault("Which recipe?", "weigh");
+    if (recipe.empty()) return usage_fault("Which recipe?", command.name);
+    return std::nullopt;
+}
+
+std::optional<int> read_units(const std::optional<std::string>& word, const Command& command,
+                              render::Units& units) {
+    if (word == "us") {
+        units = render::Units::us;
+    } else if (word == "both") {
+        units = render::Units::both;
+    } else if (word && word != "metric") {
+        static constexpr std::string_view known[] = {"metric", "us", "both"};
+        std::string sentence = "There are no units called " + in_quotes(*word) + ".";
+        if (const auto near = units::nearest(*word, known)) {
+            sentence += " Did you mean " + in_quotes(*near) + "?";
+        }
+        return usage_fault(sentence + " Write metric, us or both.", command.name);
+    }
     return std::nullopt;
 }
 
@@ -148,25 +166,147 @@ int weigh(const Command& command, const std::vector<std::string>& words) {
     std::vector<std::string> positionals;
     Parser parser(command);
     parser.positionals(positionals);
-    parser.texts("--without", options.without);
+    parser.texts("--without", options.request.without);
+    parser.texts("--poured", options.request.poured);
+    parser.text("--for", options.request.moving);
+    parser.text("--bowl", options.request.bowl);
     parser.text("--kitchen", options.kitchen);
     parser.text("--units", units);
     parser.flag("--json", options.json);
     if (const auto failed = parser.parse(words)) return *failed;
-    if (units == "us") {
-        options.units = render::Units::us;
-    } else if (units == "both") {
-        options.units = render::Units::both;
-    } else if (units && units != "metric") {
-        static constexpr std::string_view known[] = {"metric", "us", "both"};
-        std::string sentence = "There are no units called " + in_quotes(*units) + ".";
-        if (const auto near = units::nearest(*units, known)) {
-            sentence += " Did you mean " + in_quotes(*near) + "?";
-        }
-        return usage_fault(sentence + " Write metric, us or both.", command.name);
+    if (const auto failed = read_units(units, command, options.units)) return *failed;
+    if (const auto failed = read_words(positionals, command, options.recipe, options.request)) {
+        return *failed;
     }
-    if (const auto failed = read_words(positionals, options)) return *failed;
-    return run_weigh(options);
+    return command.name == "jars" ? run_jars(options) : run_weigh(options);
+}
+
+int mend(const Command& command, const std::vector<std::string>& words) {
+    MendOptions options;
+    std::optional<std::string> units;
+    std::vector<std::string> positionals;
+    Parser parser(command);
+    parser.positionals(positionals);
+    parser.texts("--without", options.request.without);
+    parser.texts("--poured", options.request.poured);
+    parser.texts("--lost", options.lost);
+    parser.text("--evaporated", options.evaporated);
+    parser.text("--kitchen", options.kitchen);
+    parser.text("--units", units);
+    parser.flag("--json", options.json);
+    if (const auto failed = parser.parse(words)) return *failed;
+    if (const auto failed = read_units(units, command, options.units)) return *failed;
+    if (const auto failed = read_words(positionals, command, options.recipe, options.request)) {
+        return *failed;
+    }
+    return run_mend(options);
+}
+
+int chart(const Command& command, const std::vector<std::string>& words) {
+    ChartOptions options;
+    std::optional<std::string> units;
+    bool json = false;
+    bool csv = false;
+    bool markdown = false;
+    std::vector<std::string> positionals;
+    Parser parser(command);
+    parser.positionals(positionals);
+    parser.text("--every", options.every);
+    parser.texts("--without", options.request.without);
+    parser.text("--for", options.request.moving);
+    parser.text("--kitchen", options.kitchen);
+    parser.text("--units", units);
+    parser.flag("--json", json);
+    parser.flag("--csv", csv);
+    parser.flag("--markdown", markdown);
+    if (const auto failed = parser.parse(words)) return *failed;
+    if (const auto failed = read_units(units, command, options.units)) return *failed;
+    if (json + csv + markdown > 1) {
+        return usage_fault("One of --json, --csv and --markdown at a time.", command.name);
+    }
+    using Form = ChartOptions::Form;
+    options.form = json ? Form::json : csv ? Form::csv : markdown ? Form::markdown : Form::text;
+    if (const auto failed = read_words(positionals, command, options.recipe, options.request)) {
+        return *failed;
+    }
+    // The one with a range in it is what the rows go by.
+    auto& settings = options.request.settings;
+    const auto varied = std::find_if(settings.begin(), settings.end(), [](const std::string& s) {
+        return s.find("..") != std::string::npos;
+    });
+    if (varied == settings.end()) {
+        return usage_fault("From where to where? Say it as in cabbage=500g..5kg.", command.name);
+    }
+    options.varied = *varied;
+    settings.erase(varied);
+    return run_chart(options);
+}
+
+int brine(const Command& command, const std::vector<std::string>& words) {
+    BrineOptions options;
+    std::optional<std::string> units;
+    std::vector<std::string> positionals;
+    Parser parser(command);
+    parser.positionals(positionals);
+    parser.text("--salt", options.salt);
+    parser.text("--of", options.of);
+    parser.text("--at", options.at);
+    parser.text("--kitchen", options.kitchen);
+    parser.text("--units", units);
+    parser.flag("--json", options.json);
+    if (const auto failed = parser.parse(words)) return *failed;
+    if (const auto failed = read_units(units, command, options.units)) return *failed;
+    for (const std::string& word : positionals)
+        options.words += (options.words.empty() ? "" : " ") + word;
+    return run_brine(options);
+}
+
+int trace(const Command& command, const std::vector<std::string>& words) {
+    TraceOptions options;
+    bool json = false;
+    bool dot = false;
+    std::vector<std::string> positionals;
+    Parser parser(command);
+    parser.positionals(positionals);
+    parser.texts("--without", options.request.without);
+    parser.texts("--poured", options.request.poured);
+    parser.text("--for", options.request.moving);
+    parser.text("--kitchen", options.kitchen);
+    parser.flag("--json", json);
+    parser.flag("--dot", dot);
+    if (const auto failed = parser.parse(words)) return *failed;
+    if (json && dot) return usage_fault("One of --json and --dot at a time.", command.name);
+    using Form = TraceOptions::Form;
+    options.form = json ? Form::json : dot ? Form::dot : Form::text;
+    if (positionals.size() > 1 && positionals[1].find('=') == std::string::npos) {
+        options.name = positionals[1];
+        positionals.erase(positionals.begin() + 1);
+    }
+    if (const auto failed = read_words(positionals, command, options.recipe, options.request)) {
+        return *failed;
+    }
+    if (options.name.empty()) {
+        return usage_fault("Trace what? Name a line of the recipe, or verdict for its salt.",
+                           command.name);
+    }
+    return run_trace(options);
+}
+
+int counter(const Command& command, const std::vector<std::string>& words) {
+    CounterOptions options;
+    std::optional<std::string> units;
+    std::vector<std::string> positionals;
+    Parser parser(command);
+    parser.positionals(positionals);
+    parser.texts("--without", options.request.without);
+    parser.text("--kitchen", options.kitchen);
+    parser.text("--units", units);
+    if (const auto failed = parser.parse(words)) return *failed;
+    if (const auto failed = read_units(units, command, options.units)) return *failed;
+    if (const auto failed = read_words(positionals, command, options.recipe, options.request)) {
+        return *failed;
+    }
+    return run_counter(options);
 }
 
 int check(const Command& command, const std::vector<std::string>& words) {
@@ -251,6 +391,34 @@ int salts(const Command& command, const std::vector<std::string>& words) {
     return run_salts(options);
 }
 
+int appraise(const Command& command, const std::vector<std::string>& words) {
+    AppraiseOptions options;
+    std::optional<std::string> units, kind, salt;
+    std::vector<std::string> positionals;
+    Parser parser(command);
+    parser.positionals(positionals);
+    parser.text("--kind", kind);
+    parser.text("--salt", salt);
+    parser.texts("--weighs", options.weighs);
+    parser.text("--as-recipe", options.as_recipe);
+    parser.text("--units", units);
+    parser.flag("--json", options.json);
+    if (const auto failed = parser.parse(words)) return *failed;
+    if (const auto failed = read_units(units, command, options.units)) return *failed;
+    if (kind) options.kind = *kind;
+    if (salt) options.salt = *salt;
+    for (const std::string& word : positionals) {
+        if (word.find('=') != std::string::npos) {
+            options.weighs.push_back(word);
+        } else if (options.path.empty()) {
+            options.path = word;
+        } else {
+            return usage_fault("The word " + in_quotes(word) + " is not understood here.", command.name);
+        }
+    }
+    return run_appraise(options);
+}
+
 int help(const std::vector<std::string>& words) {
     if (words.empty()) return finish(help_text(result_in_colour()), status::nothing_to_say);
     const Command* command = find_command(words.front());
@@ -284,10 +452,16 @@ int run(const std::vector<std::string>& words) {
     const Command* command = find_command(first);
     if (command == nullptr) return unknown_command(first);
     if (std::any_of(rest.begin(), rest.end(), asks_for_help)) return help({first});
-    if (first == "weigh") return weigh(*command, rest);
+    if (first == "weigh" || first == "jars") return weigh(*command, rest);
+    if (first == "mend") return mend(*command, rest);
+    if (first == "chart") return chart(*command, rest);
+    if (first == "appraise") return appraise(*command, rest);
+    if (first == "brine") return brine(*command, rest);
     if (first == "check") return check(*command, rest);
     if (first == "convert") return convert(*command, rest);
     if (first == "salts") return salts(*command, rest);
+    if (first == "trace") return trace(*command, rest);
+    if (first == "counter") return counter(*command, rest);
     return ranges(*command, rest);
 }
 

@@ -41,6 +41,9 @@ Json item(const plan::Item& item) {
              {"optional", item.fate == plan::Fate::optional},
              {"fate", plan::key(item.fate)},
              {"entered", item.entered},
+             {"solved", item.solved},
+             {"poured", item.poured},
+             {"moved", item.moved},
              {"exact_g", json_number(item.exact_g)},
              {"reading_g", weighed ? json_number(item.reading_g) : Json(nullptr)},
              {"step_g", json_number(item.step_g)},
@@ -54,6 +57,7 @@ Json item(const plan::Item& item) {
         out["spread_g"] =
             Json{{"low", json_low(*item.spread_g)}, {"high", json_high(*item.spread_g)}};
     }
+    if (item.display_g) out["display_g"] = json_number(*item.display_g);
     if (item.spoon_ml) out["spoon_ml"] = json_number(*item.spoon_ml);
     return out;
 }
@@ -103,6 +107,29 @@ Json room(const plan::Room& room) {
                 {"brimful_ml", optional(room.brimful_ml)}};
 }
 
+Json answer(const plan::Answer& answer) {
+    Json moved = Json::array();
+    for (const plan::Answer::Moved& one : answer.moved) {
+        moved.push_back(Json{{"name", one.name},
+                             {"exact_g", json_number(one.exact_g)},
+                             {"entered_g", json_number(one.entered_g)}});
+    }
+    Json others = Json::array();
+    for (const double grams : answer.others_g)
+        others.push_back(json_number(grams));
+    return Json{
+        {"asked", answer.asked}, {"moved", std::move(moved)}, {"others_g", std::move(others)}};
+}
+
+Json no_reading(const plan::NoReading& none) {
+    return Json{{"limit", none.limit},
+                {"batch_name", none.batch_name ? Json(*none.batch_name) : Json(nullptr)},
+                {"batch_g", optional(none.batch_g)},
+                {"step_g", optional(none.step_g)},
+                {"brine_percent", optional(none.brine_percent)},
+                {"brine_g", optional(none.brine_g)}};
+}
+
 template <class List, class Make>
 Json array(const List& list, Make make) {
     Json out = Json::array();
@@ -129,6 +156,15 @@ std::string weigh_json(const plan::WeighOut& out) {
     document["kitchen"] = Json{{"name", out.kitchen}, {"built_in", out.kitchen_built_in}};
     document["verdict"] = plan::describe(out.verdict);
     document["left_out"] = out.left_out;
+    document["answer"] = out.answer ? answer(*out.answer) : Json(nullptr);
+    document["no_reading"] = out.no_reading ? no_reading(*out.no_reading) : Json(nullptr);
+    document["bowl"] = out.bowl ? Json{{"tare_g", json_number(out.bowl->tare_g)},
+                                       {"scale", json_text(out.bowl->scale)}}
+                                : Json(nullptr);
+    document["chosen_jars"] = out.chosen_jars;
+    document["usable_ml"] =
+        out.chosen_jars.empty() ? Json(nullptr) : json_number(out.usable_ml);
+    document["in_jar_g"] = json_number(out.in_jar_g);
     document["givens"] = array(out.givens, item);
     document["items"] = array(out.items, item);
     document["counts"] = array(out.counts, count);

@@ -12,6 +12,19 @@ void print_salt(Page& page, const plan::WeighOut& out);
 void print_other_bases(Page& page, const plan::WeighOut& out);
 void print_holds(Page& page, const plan::WeighOut& out);
 
+/// What was asked backwards and what answers it.
+void print_answer(Page& page, const plan::WeighOut& out, Units units);
+/// That no reading keeps a bound, and what would do.
+void print_refusal(Page& page, const plan::WeighOut& out, Units units);
+/// The rest of a sentence: "a batch from 620 g of cabbage on; or a scale that reads 0.1 g …".
+[[nodiscard]] std::string what_would_do(const plan::NoReading& none, Units units);
+/// The one bowl that everything is weighed into.
+void print_bowl(Page& page, const plan::WeighOut& out, Units units);
+/// Why a reading was moved off the nearest one.
+[[nodiscard]] std::string moved_reason(const plan::WeighOut& out);
+/// Whether the batch goes into the jars that were asked for; empty if none were.
+[[nodiscard]] std::string named_jars(const plan::WeighOut& out, Units units);
+
 /// Rows that bear on a figure near the edge of its range, a line or two each.
 void print_nearby(Page& page, const std::vector<plan::NearbyRow>& rows, int indent);
 

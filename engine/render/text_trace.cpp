@@ -56,12 +56,12 @@ class Tree {
             const int indent = std::min(2 + 3 * depth, most_indent);
             const std::string name = depth == 0 ? node.name : "- " + node.name;
             if (shown_[index]) {
-                page_.paragraph(name + "  " + node.value.text + ", shown above", indent,
+                page_.paragraph(name + ": " + node.value.text + ", shown above", indent,
                                 indent + 2);
                 continue;
             }
             shown_[index] = true;
-            page_.paragraph(name + "  " + about(node), indent, indent + 2, depth == 0);
+            page_.paragraph(name + ": " + about(node), indent, indent + 2, depth == 0);
             if (depth > 0) details(node, indent + 2);
             // The first used comes first.
             for (std::size_t i = node.uses.size(); i-- > 0;)
@@ -111,7 +111,7 @@ void print_causes(Page& page, const std::vector<plan::TraceCause>& causes, std::
         }
         std::string words = cause.label;
         if (!cause.low.empty()) words += ", " + cause.low + " to " + cause.high;
-        page.row({{.text = cause.width_text, .width = 22}, {.text = words, .width = 50}}, 4);
+        page.row({{.text = cause.width_text, .width = 26}, {.text = words, .width = 46}}, 4);
     }
 }
 
@@ -140,8 +140,9 @@ void print_sources(Page& page, const Trace& trace) {
     page.heading("Sources");
     for (const plan::TraceSource& s : trace.sources) {
         std::string words = s.what + ": " + s.figure + ". " + stopped(s.source);
-        if (!s.status.empty() && !s.source.starts_with(s.status))
-            words += " " + stopped(capital(s.status));
+        const bool said =
+            s.source.starts_with("common practice") && s.status.starts_with("common practice");
+        if (!s.status.empty() && !said) words += " " + stopped(capital(s.status));
         page.paragraph(words, 2, 4);
     }
 }

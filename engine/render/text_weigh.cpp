@@ -64,6 +64,7 @@ class WeighPage {
 
     std::string text() {
         head();
+        print_refusal(page_, out_, units_);
         stocks();
         weigh();
         counts();
@@ -103,6 +104,7 @@ class WeighPage {
         if (!out_.method.empty()) kind += " " + out_.method;
         if (!out_.kind_title.empty()) kind += (kind.empty() ? "" : ": ") + out_.kind_title;
         if (!kind.empty()) page_.paragraph(stopped(capital(kind)), 0, 0);
+        print_answer(page_, out_, units_);
         page_.paragraph(what_it_makes(), 0, 0);
         if (!out_.left_out.empty()) {
             page_.paragraph("Made without " + listed(out_.left_out) + ".", 0, 0);
@@ -112,17 +114,15 @@ class WeighPage {
                               "to 5 kg."
                             : "Kitchen: " + stopped(out_.kitchen),
                         0, 0);
+        print_bowl(page_, out_, units_);
     }
 
     [[nodiscard]] std::string what_it_makes() const {
-        double total = 0;
-        bool known = true;
-        for (const Item* item : items_) {
-            if (item->fate == Fate::discarded || item->fate == Fate::stock) continue;
-            if (item->word == "measure") continue; // stands for something that is counted already
-            if (item->fate == Fate::later && !item->entered) known = false;
-            total += item->too_small ? item->exact_g : item->reading_g;
-        }
+        const auto open = [](const Item* item) {
+            return item->fate == Fate::later && !item->entered && item->word != "measure";
+        };
+        const bool known = std::none_of(items_.begin(), items_.end(), open);
+        double total = out_.in_jar_g;
         std::vector<std::string> from;
         for (const Item& item : out_.givens) {
             from.push_back(mass(item.reading_g, units_) + " of " + visible(item.name));
@@ -202,8 +202,15 @@ class WeighPage {
         if (item.fate == Fate::optional) remarks.emplace_back("if you like it");
         if (item.fate == Fate::discarded) remarks.emplace_back("poured off again");
         if (item.fate == Fate::on_top) remarks.emplace_back("as a layer on top");
+        if (item.display_g) {
+            remarks.push_back("the display shows " +
+                              units::print_reading(*item.display_g, item.step_g));
+        }
+        if (item.moved) remarks.push_back(moved_reason(out_));
+        if (item.poured) remarks.emplace_back("what really went in, as you say");
+        if (item.solved) remarks.emplace_back("worked out from what you asked");
         if (item.entered) remarks.emplace_back("as you entered it");
-        if (std::abs(item.exact_g - item.reading_g) > 0.02 * std::abs(item.reading_g)) {
+        if (item.poured || std::abs(item.exact_g - item.reading_g) > 0.02 * std::abs(item.reading_g)) {
             remarks.push_back("the recipe comes to " + units::print_mass(item.exact_g));
         }
         if (item.written_ml) {
@@ -347,6 +354,8 @@ class WeighPage {
             words += " A vessel of " + volume(*room.brimful_ml, units_) +
                      " brimful would hold it, or several that come to it.";
         }
+        const std::string named = named_jars(out_, units_);
+        if (!named.empty()) words += " " + named;
         page_.paragraph(words);
     }
 
@@ -408,6 +417,10 @@ class WeighPage {
                        " is broken. Change the recipe or the bound, and ask again.";
             }
         }
+        if (out_.no_reading) {
+            return "do not weigh by these numbers. What would do: " +
+                   what_would_do(*out_.no_reading, units_) + ".";
+        }
         if (out_.salt && out_.salt->verdict == Verdict::undecided) {
             return "settle the salt. " + (out_.salt->decides.empty()
                                               ? "Use a finer scale, or a larger batch."
@@ -420,12 +433,17 @@ class WeighPage {
         }
         if (!out_.stocks.empty()) return wait_for(out_.stocks.front().water) + " Then the salt.";
         for (const Item* item : items_) {
-            if (on_a_scale(*item) && !item->entered) return wait_for(*item);
+            if (on_a_scale(*item) && !item->entered && !item->poured) return wait_for(*item);
         }
         return "pack the jar, press until the juice covers, and write the date on it.";
     }
 
     [[nodiscard]] std::string wait_for(const Item& item) const {
+        if (item.display_g) {
+            return "set the empty bowl on " + visible(item.scale) + ", do not tare it, and add " +
+                   visible(item.name) + " until it shows " +
+                   units::print_reading(*item.display_g, item.step_g) + ".";
+        }
         const plan::Portion first = portions_of(item).front();
         const std::string scale = first.scale.empty() ? item.scale : first.scale;
         return "set the empty bowl on " + (scale.empty() ? "the scale" : visible(scale)) +
