@@ -262,6 +262,136 @@ TEST_F(Sheets, widen_a_bare_spoon_to_the_metric_one) {
     EXPECT_NEAR(m.interval(0).width(), 0, 1e-12);
 }
 
+TEST_F(Sheets, know_nothing_about_a_quotient_whose_divisor_may_be_nothing) {
+    Sheet s = make({{"x", "(0..2) - 1"}, {"y", "1 / x"}, {"z", "1 / (x * x)"}, {"w", "1 / x^-1"}});
+    ASSERT_TRUE(good);
+    EXPECT_EQ(s.interval(*s.find("y")), units::whole_line);
+    EXPECT_EQ(s.interval(*s.find("z")), units::whole_line);
+    EXPECT_TRUE(s.interval(*s.find("w")).contains(Interval(-1, 1)));
+}
+
+TEST_F(Sheets, know_nothing_about_a_root_of_what_may_be_negative) {
+    Sheet s = make({{"x", "(0..5) - 1"}, {"y", "sqrt(x)"}, {"z", "if y < 1 then 2 else 3"}});
+    ASSERT_TRUE(good);
+    EXPECT_EQ(s.interval(*s.find("y")), units::whole_line);
+    EXPECT_TRUE(s.interval(*s.find("z")).contains(Interval(2, 3)));
+}
+
+TEST_F(Sheets, find_the_range_of_steps_kinks_and_branches) {
+    Sheet s = make({{"x", "1.4..3.6"},
+                    {"steps", "round(x) / x"},
+                    {"kink", "max(x, 2) - x"},
+                    {"branch", "if x > 2 then x else 10 - x"},
+                    {"both_ways", "x * (5 - x)"}});
+    ASSERT_TRUE(good);
+    // By hand: 1/1.4 is the least and 2/1.5 the most; 0 to 0.6; 2 to 8.6; 5.04 to 6.25.
+    EXPECT_TRUE(s.interval(*s.find("steps")).contains(Interval(1 / 1.4, 2 / 1.5)));
+    EXPECT_TRUE(s.interval(*s.find("kink")).contains(Interval(0, 0.6)));
+    EXPECT_TRUE(s.interval(*s.find("branch")).contains(Interval(2, 8.6)));
+    EXPECT_TRUE(s.interval(*s.find("both_ways")).contains(Interval(5.04, 6.25)));
+}
+
+TEST_F(Sheets, try_both_ends_where_the_direction_depends_on_something_else) {
+    // Rises in x where y > z, falls where y < z: no sign can be told over the whole box.
+    Sheet s =
+        make({{"x", "1..2"}, {"y", "1..3"}, {"z", "1..3"}, {"ratio", "(x * 2 + y) / (x * 2 + z)"}});
+    ASSERT_TRUE(good);
+    EXPECT_NEAR(s.interval(*s.find("ratio")).low, 3.0 / 5, 1e-12);
+    EXPECT_NEAR(s.interval(*s.find("ratio")).high, 5.0 / 3, 1e-12);
+}
+
+TEST_F(Sheets, stay_sure_with_thousands_of_causes) {
+    std::vector<Cell> cells(4001);
+    Formula sum;
+    std::uint32_t total = 0;
+    for (CellId i = 0; i < 4000; ++i) {
+        cells[i].name = "c" + std::to_string(i);
+        cells[i].weighed = true;
+        cells[i].formula.constant(1);
+        const std::uint32_t c = sum.cell(i);
+        total = i == 0 ? c : sum.apply(Op::add, total, c);
+    }
+    cells[4000].name = "sum";
+    cells[4000].formula = sum;
+    Sheet s(cells, {});
+    for (CellId i = 0; i < 4000; ++i)
+        s.observe(i, Interval(0.5, 1.5));
+    EXPECT_NEAR(s.interval(4000).low, 2000, 1e-6);
+    EXPECT_NEAR(s.interval(4000).high, 6000, 1e-6);
+    EXPECT_TRUE(s.causes(Formula::of_cell(4000)).empty());
+}
+
+// ---- Faults ----
+
+TEST_F(Sheets, do_not_let_a_division_by_zero_pass_for_nothing) {
+    Sheet s = make({{"a", "0 g"},
+                    {"b", "5 / (1 g / a)"},
+                    {"c", "min(2, 1 g / a)"},
+                    {"d", "if 1 g / a > 3 then 1 else 2"}});
+    ASSERT_TRUE(good);
+    for (const char* name : {"b", "c", "d"}) {
+        EXPECT_TRUE(std::isfinite(s.value(*s.find(name)))) << name;
+        const auto fault = s.fault(*s.find(name));
+        ASSERT_TRUE(fault) << name;
+        EXPECT_EQ(fault->sort, ComputeFault::Sort::division_by_zero) << name;
+    }
+    s.set(*s.find("a"), 2);
+    EXPECT_FALSE(s.fault(*s.find("b")));
+    EXPECT_DOUBLE_EQ(s.value(*s.find("b")), 10);
+}
+
+TEST(SheetOfInputs, says_what_has_not_been_set) {
+    std::vector<Cell> cells(2);
+    cells[0].name = "input";
+    cells[1].name = "twice";
+    const std::uint32_t c = cells[1].formula.cell(0);
+    cells[1].formula.apply(Op::add, c, c);
+    Sheet s(cells, {});
+    EXPECT_TRUE(std::isnan(s.value(0)));
+    EXPECT_TRUE(s.fault(0));
+    ASSERT_TRUE(s.fault(1));
+    EXPECT_EQ(s.fault(1)->cell, 0u);
+    s.set(0, 2);
+    EXPECT_EQ(s.value(1), 4);
+    EXPECT_FALSE(s.fault(1));
+    s.clear(0);
+    EXPECT_TRUE(std::isnan(s.value(0))) << "nothing to go back to";
+}
+
+TEST(SheetOfAChain, goes_through_a_hundred_thousand_cells) {
+    constexpr CellId length = 100'000;
+    std::vector<Cell> cells(length);
+    cells[0].formula.constant(0);
+    for (CellId i = 1; i < length; ++i) {
+        const std::uint32_t before = cells[i].formula.cell(i - 1);
+        const std::uint32_t one = cells[i].formula.constant(1);
+        cells[i].formula.apply(i == 1 ? Op::divide : Op::add, i == 1 ? one : before,
+                               i == 1 ? before : one);
+    }
+    Sheet s(cells, {});
+    ASSERT_TRUE(s.fault(length - 1));
+    EXPECT_EQ(s.fault(length - 1)->cell, 1u);
+    s.set(0, 1);
+    EXPECT_EQ(s.value(length - 1), length - 1.0);
+    EXPECT_EQ(s.evaluations(), 2u * length - 1);
+    EXPECT_EQ(s.interval(length - 1), Interval(length - 1.0));
+}
+
+// ---- Trying values ----
+
+TEST_F(Sheets, try_many_values_without_changing_anything) {
+    Sheet s = make({{"cabbage", "1 kg"}, {"salt", "2 % of cabbage"}, {"rest", "cabbage - salt"}});
+    ASSERT_TRUE(good);
+    const std::vector<double> tried{500, 1000, 2000};
+    std::vector<double> out(3);
+    EXPECT_EQ(s.what_if(*s.find("cabbage"), tried, *s.find("rest"), out), 3u);
+    EXPECT_EQ(out, (std::vector<double>{490, 980, 1960}));
+    EXPECT_EQ(s.evaluations(), 0u);
+    EXPECT_DOUBLE_EQ(s.value(*s.find("salt")), 20);
+    EXPECT_EQ(s.what_if(*s.find("rest"), tried, *s.find("salt"), out), 3u);
+    EXPECT_EQ(out, (std::vector<double>{20, 20, 20})) << "it does not depend on that";
+}
+
 // ---- Two evaluators, one meaning ----
 
 TEST_F(Sheets, agree_with_the_plain_evaluator_to_the_last_bit) {
