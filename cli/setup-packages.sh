@@ -8,7 +8,7 @@ engine_packages=(g++ cmake ninja-build pkg-config git libmuparser-dev nlohmann-j
   libcli11-dev libutf8proc-dev libfast-float-dev libfmt-dev libgumbo-dev)
 # What the tests take besides.
 # shellcheck disable=SC2034
-test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev units python3)
+test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev libbenchmark-dev units python3)
 
 least_boost=1.81 # the grammar does not compile with 1.74
 
