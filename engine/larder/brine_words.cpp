@@ -62,8 +62,9 @@ class Reader {
 
     std::nullopt_t fault(std::string code, std::size_t begin, std::string message,
                          std::string_view advice) {
-        findings_.fault(std::move(code), place(begin, text_.size()), std::move(message),
-                        std::string(advice));
+        std::optional<Place> where;
+        if (!text_.empty()) where = place(std::min(begin, text_.size()), text_.size());
+        findings_.fault(std::move(code), where, std::move(message), std::string(advice));
         return std::nullopt;
     }
 

@@ -16,8 +16,8 @@ namespace {
 constexpr double aimed_rows = 20;
 
 /// A step of 1, 2, 2.5 or 5 times a power of ten, the smallest that gives no more rows than aimed.
-double round_step(double span) {
-    const double rough = span / aimed_rows;
+double round_step(double span, double rows = aimed_rows) {
+    const double rough = span / rows;
     const double power = std::pow(10.0, std::floor(std::log10(rough)));
     for (const double step : {1.0, 2.0, 2.5, 5.0})
         if (step * power >= rough * (1 - 1e-9)) return step * power;
@@ -58,7 +58,8 @@ std::vector<double> row_values(const ChartRequest& request, ChartFindings& findi
     std::vector<double> values =
         chart_values(range.low / factor, range.high / factor, step / factor);
     if (values.empty()) {
-        const double least = (range.high - range.low) / (most_chart_rows - 2);
+        const double least =
+            factor * round_step((range.high - range.low) / factor, most_chart_rows - 2);
         findings.every.fault(
             "chart-too-long", std::nullopt,
             fmt::format("A chart has at most {} rows.", most_chart_rows),

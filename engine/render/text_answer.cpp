@@ -108,7 +108,7 @@ std::string named_jars(const plan::WeighOut& out, Units units) {
     const double spare = out.usable_ml - out.room->fill_ml;
     if (spare < -1e-9 * out.usable_ml) {
         words += ": TOO LITTLE by " + volume(-spare, units);
-    } else if (spare > 0.5) {
+    } else if (spare > 0.01 * out.usable_ml) {
         words += ", " + volume(spare, units) + " more than it fills";
     }
     return words + ".";

@@ -47,8 +47,9 @@ class Builder {
 
     Table table() {
         table_.first.head = visible(chart_.name);
-        for (const plan::ChartRow& row : chart_.rows)
-            table_.first.cells.push_back(label_of(chart_, row, units_));
+        for (const plan::ChartRow& row : chart_.rows) {
+            table_.first.cells.push_back(label_of(chart_, row, units_) + (in_goes(row) ? "*" : ""));
+        }
         for (const ChartColumn& column : chart_columns(chart_))
             add(column);
         add_fill();
@@ -57,6 +58,17 @@ class Builder {
     }
 
   private:
+    /// Whether what the row goes by is itself more than the scale carries.
+    bool in_goes(const plan::ChartRow& row) {
+        if (!row.holds || chart_.us) return false;
+        for (const plan::Item& item : row.out->givens) {
+            if (item.name != chart_.name || item.portions.size() < 2) continue;
+            several_ = true;
+            return true;
+        }
+        return false;
+    }
+
     void add(const ChartColumn& column) {
         Column out;
         out.head = visible(column.name);
@@ -174,7 +186,7 @@ std::vector<std::string> introduction(const plan::Chart& chart) {
     if (!any.method.empty()) kind += " " + any.method;
     if (!any.kind_title.empty()) kind += (kind.empty() ? "" : ": ") + any.kind_title;
     if (!kind.empty()) lines.push_back(stopped(capital(kind)));
-    lines.push_back("A row for each " + visible(chart.name) + ". Kitchen: " +
+    lines.push_back("The rows go by " + visible(chart.name) + ". Kitchen: " +
                     stopped(any.kitchen_built_in ? "none found, so one scale that reads 1 g is "
                                                    "taken as given"
                                                  : visible(any.kitchen)));

@@ -440,7 +440,11 @@ class WeighPage {
 
     [[nodiscard]] std::string wait_for(const Item& item) const {
         if (item.display_g) {
-            return "set the empty bowl on " + visible(item.scale) + ", do not tare it, and add " +
+            const bool begun = std::any_of(items_.begin(), items_.end(), [](const Item* other) {
+                return other->display_g && (other->entered || other->poured);
+            });
+            return std::string(begun ? "leave the bowl on " : "set the empty bowl on ") +
+                   visible(item.scale) + ", do not tare it, and add " +
                    visible(item.name) + " until it shows " +
                    units::print_reading(*item.display_g, item.step_g) + ".";
         }

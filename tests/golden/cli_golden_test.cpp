@@ -196,7 +196,7 @@ TEST(Cli, aFullDiskIsAFault) {
 }
 
 TEST(Cli, everyOptionThatHelpNamesIsUnderstood) {
-    for (const std::string command : {"weigh", "check", "ranges"}) {
+    for (const std::string command : {"weigh", "chart", "brine", "check", "ranges"}) {
         std::istringstream help(run({"help", command}).result);
         EXPECT_EQ(run({command, "--help"}).status, 0);
         for (std::string line; std::getline(help, line);) {

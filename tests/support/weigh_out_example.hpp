@@ -30,6 +30,7 @@ inline plan::WeighOut example_weigh_out() {
     out.kind = "kraut";
     out.kind_title = "shredded, dry-salted cabbage";
     out.kitchen = "Quay Street";
+    out.in_jar_g = 1883.3;
     out.givens = {example_item("cabbage", "white cabbage", 1840, 1, "bench")};
     out.givens[0].word = "given";
     out.givens[0].role = larder::Role::vegetable;
