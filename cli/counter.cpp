@@ -60,7 +60,10 @@ int run_counter(const CounterOptions& options) {
         if (reply.sort == plan::CounterReply::Sort::quit) break;
     }
     if (!written) return status::not_done;
-    return counter.now()->verdict == plan::Verdict::inside && !counter.now()->no_reading
+    const plan::WeighOut& last = *counter.now();
+    const bool too_much =
+        !last.chosen_jars.empty() && last.room && last.room->fill_ml > last.usable_ml * (1 + 1e-9);
+    return last.verdict == plan::Verdict::inside && !last.no_reading && !too_much
                ? status::nothing_to_say
                : status::something_found;
 }

@@ -360,7 +360,8 @@ CounterReply Counter::unknown(std::string_view line, std::string_view word) {
         known.push_back(w.word);
     const bool name = std::find(names_.begin(), names_.end(), word) != names_.end();
     const auto near = units::nearest(word, known);
-    return refused(line, word, "unknown-word", fmt::format("I do not understand \"{}\".", word),
+    return refused(line, word, "unknown-word",
+                   fmt::format("\"{}\" is no word of this conversation.", word),
                    name   ? fmt::format("Say how much, as in `{}=1.84kg`, or `why {}`.", word, word)
                    : near ? fmt::format("Did you mean `{}`? `help` shows what there is.", *near)
                           : "Say how much of something, as in `cabbage=1.84kg`. `help` shows what "

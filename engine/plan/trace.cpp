@@ -24,6 +24,9 @@ using sheet::UnknownId;
 namespace {
 
 constexpr std::string_view the_verdict = "verdict";
+/// Enclosing a value takes as long as what is beneath it is deep: of thousands of lines only those
+/// nearest to what was asked for are enclosed.
+constexpr std::size_t most_enclosed = 100;
 
 /// What of a model has a name and is no cell.
 std::optional<Formula> formula_called(const Model& model, std::string_view name, Type& type) {
@@ -75,7 +78,11 @@ class Tracer {
         , settler_(settler)
         , entering_(entering)
         , working_(model)
-        , sources_(model, kitchen, working_) {}
+        , sources_(model, kitchen, working_) {
+        for (const language::Line& line : model.document->lines)
+            if (const auto* q = std::get_if<language::Quantity>(&line.statement))
+                quantities_.emplace(q->name.value, q);
+    }
 
     void run(CellId cell, Trace& out) {
         trace_ = &out;
@@ -125,7 +132,9 @@ class Tracer {
         const sheet::Cell& cell = sheet_.cell(id);
         TraceNode node;
         node.name = cell.name;
-        node.value = trace_value(sheet_.value(id), sheet_.interval(id), cell.type, false);
+        const units::Interval bounds =
+            index < most_enclosed ? sheet_.interval(id) : units::whole_line;
+        node.value = trace_value(sheet_.value(id), bounds, cell.type, false);
         describe_line(node, cell);
         bool leaf = sheet_.entered(id);
         if (const auto i = model_.find_entry(cell.name)) {
@@ -154,11 +163,9 @@ class Tracer {
         for (const BrineEntry& b : model_.brines)
             if (place.empty() && cell.name.starts_with(b.name + " ")) place = b.place;
         if (!place.empty()) node.line = line_at(place);
-        for (const language::Line& line : model_.document->lines) {
-            const auto* q = std::get_if<language::Quantity>(&line.statement);
-            if (q == nullptr || q->name.value != cell.name) continue;
-            if (q->tail.label) node.label = q->tail.label->value;
-        }
+        const auto q = quantities_.find(cell.name);
+        if (q != quantities_.end() && q->second->tail.label)
+            node.label = q->second->tail.label->value;
     }
 
     [[nodiscard]] TraceLine line_at(language::Place place) const {
@@ -197,6 +204,9 @@ class Tracer {
         } else if (e.entered) {
             node.how = fmt::format("set to {}", units::print_mass(e.entered->value));
         }
+        if (e.word == QuantityWord::count && !e.left_out)
+            node.reading = fmt::format(
+                "{} in whole pieces", whole_pieces(sheet_.value(e.cell), e.fate == Fate::optional));
         if (e.word == QuantityWord::count || e.left_out || index >= settler_.readings().of.size())
             return;
         const kitchen::Reading& r = settler_.readings().of[index];
@@ -209,15 +219,13 @@ class Tracer {
 
     void describe_let(TraceNode& node, CellId id) {
         node.what = "working value";
-        for (const language::Line& line : model_.document->lines) {
-            const auto* q = std::get_if<language::Quantity>(&line.statement);
-            if (q != nullptr && q->name.value == node.name && q->word == QuantityWord::total)
-                node.what = "total";
-        }
+        const auto q = quantities_.find(node.name);
+        if (q != quantities_.end() && q->second->word == QuantityWord::total) node.what = "total";
         for (const BrineEntry& b : model_.brines) {
             if (b.made == id) node.what = "brine made beforehand";
             if (b.strength == id) node.what = "salt in salt and water, as weighed";
         }
+        if (node.name == "vessel room") node.what = "room in the vessel, if one is chosen";
         if (sheet_.entered(id)) node.how = fmt::format("set to {}", node.value.text);
     }
 
@@ -373,6 +381,10 @@ class Tracer {
     void unweighed(CellId id) {
         const sheet::Cell& cell = sheet_.cell(id);
         if (!cell.weighed || cell.formula.empty() || sheet_.entered(id)) return;
+        const auto& steps = cell.formula.steps;
+        if (std::none_of(steps.begin(), steps.end(),
+                         [](const sheet::Step& s) { return s.op == Op::unknown; }))
+            return;
         std::vector<TraceCause> found;
         causes(cell.formula, cell.type, false, found);
         if (found.empty()) return;
@@ -388,6 +400,7 @@ class Tracer {
     const Entering& entering_;
     Working working_;
     TraceSources sources_;
+    std::unordered_map<std::string_view, const language::Quantity*> quantities_;
     Trace* trace_ = nullptr;
     std::unordered_map<CellId, std::size_t> by_cell_;
     std::unordered_map<UnknownId, std::size_t> by_unknown_;

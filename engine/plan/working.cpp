@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 
 namespace jarful::plan {
 
@@ -23,14 +24,29 @@ constexpr int digits = 6;
 /// Longer texts are cut: a line of a trace is to be read.
 constexpr std::size_t most_words = 160;
 
+/// "g", "mL", "g/mL", "cm^2", "1/g": base units, with cm³ as mL; empty for a plain number.
 std::string unit_of(const Type& type) {
     const Dimension d = type.dimension;
-    if (d == units::dim::mass) return "g";
-    if (d == units::dim::volume) return "mL";
-    if (d == units::dim::density) return "g/mL";
-    if (d == units::dim::length) return "cm";
-    if (d == units::dim::area) return "cm^2";
-    return {};
+    const bool volume = d.length % 3 == 0;
+    const struct {
+        const char* symbol;
+        int exponent;
+    } parts[] = {{"g", d.mass},
+                 {volume ? "mL" : "cm", volume ? d.length / 3 : d.length},
+                 {"s", d.time},
+                 {"K", d.temperature},
+                 {"piece", d.count}};
+    std::string above;
+    std::string below;
+    for (const auto& part : parts) {
+        if (part.exponent == 0) continue;
+        std::string& side = part.exponent > 0 ? above : below;
+        const int exponent = std::abs(part.exponent);
+        side += fmt::format("{}{}", side.empty() ? "" : "*", part.symbol);
+        if (exponent > 1) side += fmt::format("^{}", exponent);
+    }
+    if (below.empty()) return above;
+    return fmt::format("{}/{}", above.empty() ? "1" : above, below);
 }
 
 std::string shortened(std::string text) {
@@ -132,12 +148,10 @@ std::string working_text(double value, const Type& type, bool percent) {
     if (percent) return units::print_number(value * 100, digits) + " %";
     const Dimension d = type.dimension;
     if (d.plain()) return units::print_number(value, digits);
-    const std::string unit = unit_of(type);
-    if (!unit.empty()) return units::print_number(value, digits) + " " + unit;
     if (d == units::dim::count) return units::print_number(value, digits) + " pieces";
     if (d == units::dim::temperature) return units::print_number(value, digits) + " °C";
     if (d == units::dim::time) return units::print_time(value);
-    return units::print_value(value, d);
+    return units::print_number(value, digits) + " " + unit_of(type);
 }
 
 std::string outward_text(double value, const Type& type, bool percent, bool up) {
@@ -179,6 +193,7 @@ Working::Working(Model& model)
         const Key key{n.place.begin, n.place.end};
         if (n.kind == NodeKind::amount || n.kind == NodeKind::unit) leaves_[key] = id;
         using language::Function;
+        if (n.kind == NodeKind::call && n.function == Function::cover) covers_[key] = id;
         if (n.kind == NodeKind::call && n.b == 2 &&
             (n.function == Function::round || n.function == Function::floor ||
              n.function == Function::ceil))
@@ -194,6 +209,10 @@ const language::Node* Working::node_at(Place place) const {
 
 bool Working::rounding_at(Place place) const {
     return !place.empty() && roundings_.count({place.begin, place.end}) != 0;
+}
+
+bool Working::cover_at(Place place) const {
+    return !place.empty() && covers_.count({place.begin, place.end}) != 0;
 }
 
 const units::Amount* Working::amount_at(Place place) const {
@@ -366,6 +385,13 @@ std::vector<TraceOperation> Working::operations(const Formula& formula, const Ty
                            : fmt::format("{}({})", function(s.op), words[s.a]);
             figures = two ? fmt::format("{}({}, {})", function(s.op), figure(s.a), figure(s.b))
                           : fmt::format("{}({})", function(s.op), figure(s.a));
+        }
+        // That cover() is never less than the room of the vessel, nor than nothing, is shown only
+        // where it matters.
+        if ((s.op == Op::max) && cover_at(s.place) && value[i] == value[s.a]) {
+            words[i] = words[s.a];
+            bind[i] = bind[s.a];
+            continue;
         }
         // Rounding to a step is several operations here, and one to the reader.
         if (rounding_at(s.place)) {

@@ -53,10 +53,12 @@ class Working {
     using Key = std::pair<std::uint32_t, std::uint32_t>;
     [[nodiscard]] const language::Node* node_at(language::Place place) const;
     [[nodiscard]] bool rounding_at(language::Place place) const;
+    [[nodiscard]] bool cover_at(language::Place place) const;
 
     Model& model_;
     std::map<Key, language::NodeId> leaves_;    ///< amounts and bare units
     std::map<Key, language::NodeId> roundings_; ///< round, floor, ceil with a step
+    std::map<Key, language::NodeId> covers_;
 };
 
 } // namespace jarful::plan

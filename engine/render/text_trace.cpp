@@ -75,7 +75,7 @@ class Tree {
         if (node.line) page_.paragraph(line_words(*node.line), indent, indent + 2);
         print_operations(page_, node, indent);
         if (!node.reading.empty())
-            page_.paragraph("reads " + visible(node.reading), indent, indent + 2);
+            page_.paragraph("read as " + visible(node.reading), indent, indent + 2);
         if (node.sort == TraceNode::Sort::figure) {
             page_.paragraph("from " + node.value.low_text + " to " + node.value.high_text, indent,
                             indent + 2);
@@ -126,7 +126,7 @@ void print_head(Page& page, const Trace& trace) {
     if (root.line) {
         page.raw("  line " + std::to_string(root.line->number) + "  | " + visible(root.line->text));
     }
-    if (!root.reading.empty()) page.paragraph("The scale: " + root.reading + ".");
+    if (!root.reading.empty()) page.paragraph("Read as " + root.reading + ".");
 }
 
 void print_verdict(Page& page, const Trace& trace) {
