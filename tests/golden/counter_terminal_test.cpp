@@ -1,0 +1,144 @@
+/// The conversation at the counter as a person has it: keys typed on a terminal.
+
+#include <gtest/gtest.h>
+
+#include <array>
+#include <chrono>
+#include <csignal>
+#include <cstdlib>
+#include <dlfcn.h>
+#include <filesystem>
+#include <poll.h>
+#include <pty.h>
+#include <string>
+#include <sys/wait.h>
+#include <unistd.h>
+
+namespace {
+
+using namespace std::chrono_literals;
+
+/// The program on a terminal of its own.
+class OnATerminal {
+  public:
+    explicit OnATerminal(const char* terminal = "vt100") {
+        winsize size{};
+        size.ws_row = 24;
+        size.ws_col = 100;
+        child_ = ::forkpty(&keyboard_, nullptr, nullptr, &size);
+        if (child_ != 0) return;
+        ::setenv("TERM", terminal, 1);
+        ::setenv("NO_COLOR", "1", 1);
+        ::setenv("LC_ALL", "C.UTF-8", 1);
+        const std::filesystem::path book =
+            std::filesystem::path(JARFUL_SOURCE_DIR) / "tests/golden/cli/book";
+        if (::chdir(book.c_str()) != 0) ::_exit(99);
+        ::execl(JARFUL_PROGRAM, "jarful", "counter", "small-kraut", nullptr);
+        ::_exit(98);
+    }
+    ~OnATerminal() {
+        if (child_ > 0) {
+            ::kill(child_, SIGKILL);
+            ::waitpid(child_, nullptr, 0);
+        }
+        ::close(keyboard_);
+    }
+    OnATerminal(const OnATerminal&) = delete;
+    OnATerminal& operator=(const OnATerminal&) = delete;
+
+    void type(const std::string& keys) {
+        mark_ = shown_.size();
+        ASSERT_EQ(::write(keyboard_, keys.data(), keys.size()), static_cast<ssize_t>(keys.size()));
+    }
+
+    /// Waits until a text has come since the last keys.
+    [[nodiscard]] bool shows(const std::string& text) {
+        const auto until = std::chrono::steady_clock::now() + 20s;
+        while (shown_.find(text, mark_) == std::string::npos) {
+            if (std::chrono::steady_clock::now() > until || !read_some()) return false;
+        }
+        return true;
+    }
+
+    /// The exit status, once the program ends; -1 if it does not.
+    int status() {
+        while (read_some()) {
+        }
+        int status = 0;
+        const auto until = std::chrono::steady_clock::now() + 20s;
+        while (::waitpid(child_, &status, WNOHANG) == 0) {
+            if (std::chrono::steady_clock::now() > until) return -1;
+            ::usleep(10'000);
+        }
+        child_ = -1;
+        return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    }
+
+    [[nodiscard]] std::string since() const { return shown_.substr(mark_); }
+
+  private:
+    bool read_some() {
+        pollfd ready{keyboard_, POLLIN, 0};
+        if (::poll(&ready, 1, 10'000) <= 0) return false;
+        std::array<char, 4096> buffer{};
+        const ssize_t n = ::read(keyboard_, buffer.data(), buffer.size());
+        if (n <= 0) return false;
+        shown_.append(buffer.data(), static_cast<std::size_t>(n));
+        return true;
+    }
+
+    int keyboard_ = -1;
+    pid_t child_ = -1;
+    std::string shown_;
+    std::size_t mark_ = 0;
+};
+
+bool editing_is_there() {
+    void* library = ::dlopen("libedit.so.2", RTLD_NOW);
+    if (library != nullptr) ::dlclose(library);
+    return library != nullptr && JARFUL_LINE_EDITING;
+}
+
+const std::string up = "\x1b[A";
+const std::string control_c = "\x03";
+const std::string control_d = "\x04";
+
+TEST(CounterOnATerminal, completesRecallsCancelsAndEnds) {
+    if (!editing_is_there()) GTEST_SKIP() << "libedit is not installed";
+    OnATerminal counter;
+    ASSERT_TRUE(counter.shows("> ")) << counter.since();
+    counter.type("cabb\t1.84kg\r");
+    ASSERT_TRUE(counter.shows("1840 g")) << counter.since();
+    ASSERT_TRUE(counter.shows("> "));
+    // What was typed before comes back, and a key at its end makes it another amount.
+    counter.type("undo\r");
+    ASSERT_TRUE(counter.shows("1800 g")) << counter.since();
+    counter.type(up + up + "\x7f\x7f\x7f" + "6kg\r");
+    ASSERT_TRUE(counter.shows("1860 g")) << counter.since();
+    // Two words begin so: both are shown, and the line stays.
+    counter.type("wi\t\t");
+    ASSERT_TRUE(counter.shows("without")) << counter.since();
+    counter.type(control_c);
+    ASSERT_TRUE(counter.shows("> "));
+    counter.type("jar=ta\t\r");
+    ASSERT_TRUE(counter.shows("tall")) << counter.since();
+    counter.type("undo\r");
+    ASSERT_TRUE(counter.shows("> "));
+    counter.type("x" + control_c + control_d);
+    EXPECT_EQ(counter.status(), 0) << counter.since();
+}
+
+TEST(CounterOnATerminal, doesWithoutEditingOnADumbOne) {
+    OnATerminal counter("dumb");
+    ASSERT_TRUE(counter.shows("> ")) << counter.since();
+    counter.type("poured salt=80g" + control_c);
+    ASSERT_TRUE(counter.shows("> ")) << counter.since();
+    counter.type("cabbage=1.84kg\n");
+    ASSERT_TRUE(counter.shows("→ 1840 g")) << counter.since();
+    counter.type("poured salt=80g\n");
+    ASSERT_TRUE(counter.shows("ABOVE")) << counter.since();
+    counter.type("quit\n");
+    EXPECT_EQ(counter.status(), 1);
+}
+
+} // namespace
