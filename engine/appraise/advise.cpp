@@ -33,7 +33,7 @@ bool inside(const Appraisal& a, const Percent& p) {
 
 /// A teaspoon where a tablespoon would land inside, and the other way round; salt named twice.
 void slips(Appraisal& a, const Document& doc) {
-    if (!a.basis) return;
+    if (!a.basis || doc.readings.size() > 400) return;
     const bool outside = a.verdict == Verdict::below || a.verdict == Verdict::above;
     std::vector<std::size_t> salts;
     for (std::size_t i = 0; i < doc.readings.size(); ++i) {

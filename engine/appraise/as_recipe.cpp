@@ -1,13 +1,12 @@
 #include "engine/appraise/judge.hpp"
 
 #include "engine/larder/fold.hpp"
-#include "engine/language/words.hpp"
 #include "engine/units/amount.hpp"
-#include "engine/units/unit.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 namespace jarful::appraise {
@@ -40,6 +39,11 @@ std::string fit(std::string_view text, std::size_t most) {
     }
     if (!out.empty() && static_cast<unsigned char>(out.back()) >= 0xc0) out.pop_back();
     return out;
+}
+
+/// A material as the tail of a line can name it: its name, or its id where the name has a comma.
+std::string_view called(const larder::Material& m) {
+    return m.name.find_first_of(",()/") == std::string_view::npos ? m.name : m.id;
 }
 
 class Writer {
@@ -100,7 +104,6 @@ class Writer {
             comment(line);
             if (!line.grams) {
                 out_ += fmt::format("# fill in: given {} = … g\n", name_for(line));
-                missing_ = true;
                 continue;
             }
             const double grams = line.grams->middle();
@@ -108,7 +111,7 @@ class Writer {
                 out_ += fmt::format("#   assumed: {} to {} g; weigh it\n", units::print_number(line.grams->low, 3),
                                     units::print_number(line.grams->high, 3));
             const std::string name = name_for(line);
-            const std::string tail = fmt::format("as {}{}", line.material->name, sole ? " counts as vegetable" : "");
+            const std::string tail = fmt::format("as {}{}", called(*line.material), sole ? " counts as vegetable" : "");
             if (lead || !(lead_grams_ > 0)) {
                 out_ += fmt::format("given  {} = {} g {}\n", name, number(grams), tail);
                 lead_ = name;
@@ -118,7 +121,7 @@ class Writer {
                 out_ += fmt::format("weigh  {} = {} % of {} {}\n", name, number(grams / lead_grams_ * 100), lead_, tail);
             }
             all_.push_back(name);
-            mass_ += grams;
+            masses_[name] = grams;
         }
         if (lead) out_ += "# fill in: given … = … g   (the vegetable)\n";
     }
@@ -137,22 +140,30 @@ class Writer {
             if (!line.grams || lead_.empty()) {
                 out_ += line.role == Role::water && a_.water_g && !lead_.empty() && a_.water_g->high > 0
                             ? fmt::format("weigh  {} = {} % of {} as {}   # assumed; weigh what you pour\n", name,
-                                          number(a_.water_g->middle() / lead_grams_ * 100), lead_, line.material->name)
+                                          number(a_.water_g->middle() / lead_grams_ * 100), lead_, called(*line.material))
                             : fmt::format("# fill in: weigh {} = … g\n", name);
-                if (line.role == Role::water && a_.water_g && !lead_.empty()) water_.push_back(name);
+                if (line.role == Role::water && a_.water_g && !lead_.empty()) {
+                    water_.push_back(name);
+                    masses_[name] = a_.water_g->middle();
+                }
                 continue;
             }
             out_ += fmt::format("weigh  {} = {} % of {} as {}\n", name, number(line.grams->middle() / lead_grams_ * 100),
-                                lead_, line.material->name);
+                                lead_, called(*line.material));
+            masses_[name] = line.grams->middle();
             if (line.role == Role::water || line.role == Role::acid) water_.push_back(name);
         }
     }
 
     void salt() {
         const larder::Material* material = nullptr;
+        bool weighed = true; // every salt line has grams of its own
+        double salt_g = 0;
         for (const Line& line : a_.lines) {
             if (!counts(line) || line.role != Role::salt) continue;
             comment(line);
+            weighed = weighed && line.grams && !line.per;
+            if (line.grams) salt_g += line.grams->middle();
             if (material == nullptr) material = line.material;
         }
         if (lead_.empty()) {
@@ -166,7 +177,7 @@ class Writer {
             material = nullptr;
         }
         const std::string grain =
-            material == nullptr || material->vague ? "canning salt" : std::string(material->name);
+            material == nullptr || material->vague ? "canning salt" : std::string(called(*material));
         if (material != nullptr && material->vague)
             out_ += "#   assumed: canning salt; by weight every plain salt is the same\n";
         std::string whole = sum(all_);
@@ -177,6 +188,7 @@ class Writer {
                 std::vector<std::string> names = a_.basis == Basis::of_brine ? water_ : all_;
                 if (a_.basis != Basis::of_brine) names.insert(names.end(), water_.begin(), water_.end());
                 whole = sum(names);
+                parts_ = names;
                 percent = a_.of_vegetables_and_water;
                 if (a_.basis == Basis::of_brine && a_.of_brine) {
                     const auto of_water = [](double p) { return 100 * p / (100 - p); };
@@ -184,7 +196,17 @@ class Writer {
                 }
             }
         }
-        if (!percent || a_.verdict == Verdict::not_a_ferment) {
+        // What seasonings bring is counted with them.
+        double whole_g = 0;
+        for (const std::string& name : whole == sum(all_) ? all_ : parts_)
+            whole_g += masses_[name];
+        const bool by_lines = weighed && salt_g > 0 && whole_g > 0 && !bad;
+        if (by_lines) percent = Interval(100 * salt_g / whole_g);
+        const bool open = a_.verdict == Verdict::undecided || a_.verdict == Verdict::not_a_ferment;
+        if (!percent || bad || open) {
+            if (const auto& found = by_lines ? a_.percent : percent; found && !bad)
+                out_ += fmt::format("#   as found: {} to {} %, which does not decide it\n", number(found->low),
+                                    number(found->high));
             out_ += fmt::format("# fill in: weigh salt = … % of {}   as {}\n", whole, grain);
             if (a_.right_g_per_kg)
                 out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n",
@@ -215,7 +237,7 @@ class Writer {
             }
             out_ += fmt::format("weigh  {} = {} % of {}{} as {}\n", name_for(line),
                                 number(line.grams->middle() / lead_grams_ * 100), lead_,
-                                line.optional ? " optional" : "", line.material->name);
+                                line.optional ? " optional" : "", called(*line.material));
         }
     }
 
@@ -236,9 +258,8 @@ class Writer {
     std::string out_;
     std::string lead_;
     double lead_grams_ = 0;
-    double mass_ = 0;
-    bool missing_ = false;
-    std::vector<std::string> all_, water_;
+    std::map<std::string, double> masses_;
+    std::vector<std::string> all_, water_, parts_;
     std::set<std::string> names_{"salt_in"};
 };
 

@@ -230,6 +230,17 @@ class Reader {
                 gap_ = true;
                 continue;
             }
+            // What is too long to be a line, or beyond the last that is read, is not passed over.
+            if (raw.size() > longest_line || doc_.readings.size() >= most_lines) {
+                Reading r;
+                r.line.could_matter = true;
+                r.line.notes.emplace_back(raw.size() > longest_line
+                                              ? "This line is too long to be read: paste the list by itself."
+                                              : "The text goes on: only its first 5000 lines are read.");
+                keep(std::move(r), number, raw.substr(0, 60));
+                if (doc_.readings.size() > most_lines) break;
+                continue;
+            }
             read(raw, number);
             gap_ = false;
         }
@@ -238,6 +249,9 @@ class Reader {
     }
 
   private:
+    static constexpr std::size_t longest_line = 20000;
+    static constexpr std::size_t most_lines = 5000;
+
     void keep(Reading reading, std::size_t number, std::string_view text) {
         reading.line.number = number;
         reading.line.text = std::string(text.substr(0, 2000));
@@ -382,7 +396,7 @@ class Reader {
         };
         for (std::size_t i = 0; i < doc_.readings.size(); ++i) {
             Reading& r = doc_.readings[i];
-            if (r.line.understood || r.amount || r.item.salty_words || r.left_over) continue;
+            if (r.line.understood || r.amount || r.item.salty_words || r.left_over || !r.line.notes.empty()) continue;
             const bool beside = (i > 0 && is_thing(i - 1) && !gaps_[i]) ||
                                 (is_thing(i + 1) && i + 1 < gaps_.size() && !gaps_[i + 1]);
             if (!beside) {

@@ -92,8 +92,7 @@ Known exact(const std::string& name, Tongue tongue) {
     if (tongue == Tongue::german || tongue == Tongue::french) {
         if (const Known k = foreign(tongue); k.material) return k;
     }
-    if (const auto match = pantry().find(name); match && match->exact)
-        return {match->material, Tongue::english};
+    if (const Material* material = larder::find_exact(name)) return {material, Tongue::english};
     if (tongue == Tongue::unknown) {
         for (const Tongue t : {Tongue::german, Tongue::french}) {
             if (const Known k = foreign(t); k.material) return k;

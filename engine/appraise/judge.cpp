@@ -197,6 +197,11 @@ class Judge {
     void trust_method() {
         if (used_method_ || totals_.salt_unknown) return;
         double greatest = 0;
+        if (doc_.method_salt.size() > 24) {
+            totals_.salt_unknown = true;
+            open_salt_ = "The method speaks of salt too often to be held against the list.";
+            return;
+        }
         for (const SaltInMethod& s : doc_.method_salt) {
             if (s.conditional) continue;
             const Reading& m = s.reading;
@@ -491,7 +496,7 @@ class Judge {
         const Interval whole = *a_.percent;
         double best = 0;
         const Reading* line = nullptr;
-        for (std::size_t i = 0; i < doc_.readings.size() && doc_.readings.size() < 200; ++i) {
+        for (std::size_t i = 0; i < doc_.readings.size() && doc_.readings.size() < 120; ++i) {
             const Reading& r = doc_.readings[i];
             if (!in_jar(r) || !r.line.grams || r.line.grams->point()) continue;
             Document known = doc_;

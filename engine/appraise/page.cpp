@@ -65,6 +65,33 @@ bool is_data(const GumboElement& element) {
     return type != nullptr && lower(type->value).find("ld+json") != std::string::npos;
 }
 
+/// How deep elements that must be closed are nested, by their tags alone: the parser takes the square
+/// of that in time.
+bool nested_too_deep(std::string_view bytes) {
+    static constexpr std::string_view closing_by_itself[] = {
+        "p", "li", "br", "img", "input", "meta", "link", "hr", "td", "tr", "th", "option", "dt", "dd",
+        "path", "source", "col", "area", "base", "wbr", "embed", "param", "track", "!doctype", "tbody"};
+    int depth = 0;
+    for (std::size_t i = 0; i + 1 < bytes.size(); ++i) {
+        if (bytes[i] != '<') continue;
+        const bool close = bytes[i + 1] == '/';
+        std::size_t end = i + (close ? 2 : 1);
+        const std::size_t begin = end;
+        while (end < bytes.size() && end - begin < 12 &&
+               ((bytes[end] | 0x20) >= 'a' && (bytes[end] | 0x20) <= 'z'))
+            ++end;
+        if (end == begin) continue;
+        const std::string name = lower(bytes.substr(begin, end - begin));
+        if (std::find(std::begin(closing_by_itself), std::end(closing_by_itself), std::string_view(name)) !=
+            std::end(closing_by_itself))
+            continue;
+        depth = close ? std::max(0, depth - 1) : depth + 1;
+        if (depth > 2000) return true;
+        i = end - 1;
+    }
+    return false;
+}
+
 class Walker {
   public:
     explicit Walker(PageParts& parts)
@@ -139,6 +166,7 @@ bool is_page(std::string_view bytes) {
 
 PageParts parts_of_page(std::string_view bytes) {
     PageParts parts;
+    if (nested_too_deep(bytes)) return parts;
     GumboOptions options = kGumboDefaultOptions;
     options.max_errors = 0;
     GumboOutput* output = gumbo_parse_with_options(&options, bytes.data(), bytes.size());

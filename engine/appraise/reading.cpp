@@ -55,8 +55,7 @@ Tongue tongue_of(Tokens tokens, Tongue around) {
     }
     for (const Token& t : tokens) {
         if (t.sort != Token::Sort::word || t.text.size() < 3) continue;
-        const auto english = larder::Larder().find(t.folded);
-        if (english && english->exact) continue;
+        if (larder::find_exact(t.folded)) continue;
         if (larder::find_foreign(t.folded, Tongue::german)) return Tongue::german;
         if (larder::find_foreign(t.folded, Tongue::french)) return Tongue::french;
     }

@@ -71,6 +71,15 @@ const Material* find_foreign(std::string_view name, Tongue tongue) {
     return index ? &tables::materials[*index] : nullptr;
 }
 
+const Material* find_exact(std::string_view name) {
+    const std::string folded = fold(name);
+    for (const std::string& key : {folded, singular(folded)}) {
+        if (const auto index = tables::find_name(tables::material_names, key))
+            return &tables::materials[*index];
+    }
+    return nullptr;
+}
+
 namespace tables {
 
 std::optional<std::uint16_t> find_name(std::span<const NameEntry> names, std::string_view folded) {

@@ -218,6 +218,10 @@ enum class Tongue : std::uint8_t { unknown, english, german, french };
 /// elsewhere; the language of .jarful files has the English ones.
 [[nodiscard]] const Material* find_foreign(std::string_view name, Tongue tongue);
 
+/// The built-in material of a whole English name, plurals too, and nothing of parts of names: what
+/// Larder::find calls exact, at the price of one look-up.
+[[nodiscard]] const Material* find_exact(std::string_view name);
+
 /// Greatest mass fraction of salt that dissolves near room temperature: 26.395 % at 60 °F.
 /// Source: table of brine strengths by salometer degree; see docs/science.md.
 inline constexpr double saturation = 0.26395;
