@@ -105,6 +105,19 @@ TEST_F(AtTheCounter, the_newest_word_counts) {
     EXPECT_NEAR(salt_g(), 0.022 * 1080, 0.051);
 }
 
+TEST_F(AtTheCounter, lets_go_of_no_more_than_it_must) {
+    begin("recipe \"Two\"\nkind kraut\ngiven cabbage = 1 kg\n"
+          "given turnip = 1 kg counts as vegetable\n"
+          "weigh salt = 2.2 % of (cabbage + turnip) as fine sea salt\n"
+          "fill (cabbage + turnip) / 0.9 kg/L\n");
+    say("cabbage=600g");
+    EXPECT_THAT(say("salt=24g"), Not(HasSubstr("No longer")));
+    // The turnip moves for one question and then for the other; the cabbage stays.
+    EXPECT_THAT(say("fill=1L"), HasSubstr("No longer: salt=24g."));
+    EXPECT_DOUBLE_EQ(counter_->now()->givens[0].reading_g, 600);
+    EXPECT_NEAR(counter_->now()->givens[1].reading_g, 300, 1);
+}
+
 TEST_F(AtTheCounter, undoes_step_by_step_to_the_beginning) {
     begin();
     const double first = salt_g();
