@@ -149,9 +149,7 @@ void scan_sentence(Document& doc, Tokens tokens, const larder::Material* salt, b
     if (!speaks) return;
     salted = true;
     const bool conditional =
-        has(tokens, {"if", "needed", "necessary", "enough", "extra", "weight", "bag", "plastic", "additional",
-                     "more", "top", "falls", "wenn", "falls", "si", "should", "case"}) ||
-        has(tokens, {"however"});
+        has(tokens, {"if", "needed", "necessary", "bag", "plastic", "falls", "wenn", "si", "should", "topping"});
     const Numbers numbers{doc.tongue == Tongue::german || doc.tongue == Tongue::french};
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         if (tokens[i].sort != Token::Sort::number) continue;

@@ -1,0 +1,241 @@
+#include "engine/appraise/appraise.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <random>
+#include <string>
+
+/// Whole lists: what they come to, and that nothing is called inside which is not.
+namespace {
+
+using namespace jarful;
+using appraise::Verdict;
+using testing::HasSubstr;
+
+appraise::Appraisal judged(std::string_view text, const appraise::Request& request = {}) {
+    appraise::Refusal refusal;
+    auto a = appraise::appraise(text, request, refusal);
+    EXPECT_TRUE(a.has_value()) << refusal.message;
+    return a ? std::move(*a) : appraise::Appraisal{};
+}
+
+bool cautions(const appraise::Appraisal& a, std::string_view id) {
+    return std::any_of(a.cautions.begin(), a.cautions.end(), [&](const plan::Warning& w) { return w.id == id; });
+}
+
+bool advises(const appraise::Appraisal& a, std::string_view part) {
+    return std::any_of(a.advice.begin(), a.advice.end(),
+                       [&](const std::string& s) { return s.find(part) != std::string::npos; });
+}
+
+TEST(AppraiseVerdict, WeighedKrautIsInsideBelowOrAbove) {
+    EXPECT_EQ(judged("2 kg cabbage\n45 g salt\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("2 kg cabbage\n30 g salt\n").verdict, Verdict::below);
+    EXPECT_EQ(judged("2 kg cabbage\n80 g salt\n").verdict, Verdict::above);
+}
+
+TEST(AppraiseVerdict, ASpoonOfUnsaidGrainIsUndecidedAndTheGrainSettlesIt) {
+    const char* list = "5 lb cabbage\n3 tbsp salt\n";
+    const auto open = judged(list);
+    EXPECT_EQ(open.verdict, Verdict::undecided);
+    EXPECT_THAT(open.decides, HasSubstr("salt"));
+    ASSERT_TRUE(open.right_g_per_kg);
+    EXPECT_NEAR(open.right_g_per_kg->low, 20, 1e-9);
+    appraise::Request fine;
+    fine.salt = "canning salt";
+    EXPECT_EQ(judged(list, fine).verdict, Verdict::inside);
+    appraise::Request flake;
+    flake.salt = "coarse flake kosher salt";
+    EXPECT_EQ(judged(list, flake).verdict, Verdict::below);
+}
+
+TEST(AppraiseVerdict, AHeadIsUndecidedUntilItIsWeighed) {
+    const char* list = "1 medium head cabbage\n20 g salt\n";
+    EXPECT_EQ(judged(list).verdict, Verdict::undecided);
+    appraise::Request request;
+    request.pins.push_back({"cabbage", 900});
+    EXPECT_EQ(judged(list, request).verdict, Verdict::inside);
+}
+
+TEST(AppraiseVerdict, ALineThatIsNotUnderstoodIsNeverPassedOver) {
+    for (const char* stranger : {"1 cup wibble", "2 tbsp garlic salt", "1 tbsp seasoned salt", "1,500 kg mangelwurz",
+                                 "3 scoops magic crystals", "1 tsp herb salt", "2 cups chicken stock"}) {
+        const auto a = judged(std::string("2 kg cabbage\n45 g salt\n") + stranger + "\n");
+        EXPECT_EQ(a.verdict, Verdict::undecided) << stranger;
+        EXPECT_TRUE(std::any_of(a.lines.begin(), a.lines.end(), [](const auto& l) { return !l.understood; }))
+            << stranger;
+    }
+}
+
+TEST(AppraiseVerdict, ANumberThatCanBeReadTwoWaysIsNotGuessed) {
+    EXPECT_NE(judged("1.500 kg Weißkohl\n30 g Salz\n").verdict, Verdict::inside);
+    EXPECT_NE(judged("2 kg cabbage\n3-2 tbsp canning salt\n").verdict, Verdict::inside);
+}
+
+TEST(AppraiseVerdict, MoreSaltToTasteIsOpen) {
+    EXPECT_EQ(judged("2 kg cabbage\n45 g salt, plus more to taste\n").verdict, Verdict::undecided);
+    EXPECT_EQ(judged("2 kg cabbage\n45 g salt\nkosher salt to taste\n").verdict, Verdict::undecided);
+    EXPECT_EQ(judged("2 kg cabbage\nsalt\n").verdict, Verdict::undecided);
+}
+
+TEST(AppraiseVerdict, RatiosAreUnderstood) {
+    EXPECT_EQ(judged("3 tablespoons canning salt per 5 pounds cabbage\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("5 kg cabbage\n20 g salt per kg cabbage\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("5 kg cabbage\n10 g salt per kg cabbage\n").verdict, Verdict::below);
+    EXPECT_EQ(judged("cabbage\n2.5% salt by weight of the cabbage\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("2 kg cabbage\n1 tbsp salt per quart jar\n").verdict, Verdict::undecided);
+}
+
+TEST(AppraiseVerdict, BrinesAreJudgedTogetherWithTheVegetables) {
+    const auto a = judged("Half sours\n2 kg pickling cucumbers\n2 L water\n140 g salt\n");
+    EXPECT_EQ(a.kind, "cucumbers");
+    EXPECT_EQ(a.verdict, Verdict::inside);
+    ASSERT_TRUE(a.of_vegetables_and_water);
+    EXPECT_NEAR(a.of_vegetables_and_water->middle(), 3.5, 0.02);
+    EXPECT_EQ(judged("1 kg carrots\n1 litre water\n20 g salt\n").verdict, Verdict::below);
+    const auto open = judged("1 kg carrots\n3% brine\n");
+    EXPECT_EQ(open.verdict, Verdict::undecided);
+    ASSERT_TRUE(open.of_brine);
+    EXPECT_LT(open.of_brine->low, open.of_brine->high);
+}
+
+TEST(AppraiseVerdict, WhatIsSouredWithVinegarIsNoFerment) {
+    EXPECT_EQ(judged("1 lb cucumbers\n1 cup vinegar\n1 cup water\n1 tbsp salt\n").verdict, Verdict::not_a_ferment);
+    const auto salad = judged("Cabbage salad\n1 kg cabbage\n20 g salt\n3 tbsp olive oil\n1/2 cup vinegar\n");
+    EXPECT_EQ(salad.verdict, Verdict::not_a_ferment);
+    EXPECT_THAT(salad.reason, HasSubstr("salad"));
+    // The acid of a fermented dill is a spoon of it.
+    EXPECT_NE(judged("4 lb cucumbers\n8 cups water\n1/2 cup canning salt\n1/4 cup vinegar\n").verdict,
+              Verdict::not_a_ferment);
+}
+
+TEST(AppraiseVerdict, RinsedSaltIsUndecided) {
+    const auto a = judged("Kimchi\n2 kg napa cabbage\n80 g sea salt\n50 g gochugaru\n\nMethod\nToss the cabbage with "
+                          "the salt and leave for 2 hours.\nRinse well and drain.\nMix with the powder and pack.\n");
+    EXPECT_EQ(a.kind, "kimchi");
+    EXPECT_EQ(a.verdict, Verdict::undecided);
+    EXPECT_TRUE(cautions(a, "salting-bath"));
+}
+
+TEST(AppraiseVerdict, SlipsArePointedOut) {
+    EXPECT_TRUE(advises(judged("5 lb cabbage\n3 teaspoons canning salt\n"), "likely slip"));
+    EXPECT_TRUE(advises(judged("2 kg cabbage\n45 g salt\n45 g salt\n"), "twice"));
+    EXPECT_FALSE(advises(judged("2 kg cabbage\n45 g salt\n"), "slip"));
+}
+
+TEST(AppraiseVerdict, TheMethodIsHeldAgainstTheList) {
+    const auto more = judged("2 kg cabbage\n45 g salt\n\nMethod:\nRub 45 g salt into the cabbage.\nPour 100 g salt "
+                             "over the top.\n");
+    EXPECT_EQ(more.verdict, Verdict::undecided);
+    const auto other = judged("5 lb cabbage\n3 tbsp canning salt\n\nMethod:\nUse 1 tablespoon canning salt for every "
+                              "5 pounds of cabbage.\n");
+    EXPECT_NE(other.verdict, Verdict::inside);
+    EXPECT_TRUE(advises(other, "contradicts"));
+    const auto only = judged("5 lb cabbage\nsalt\n\nMethod:\nUse 3 tablespoons canning salt per 5 pounds of cabbage.\n");
+    EXPECT_EQ(only.verdict, Verdict::inside);
+}
+
+TEST(AppraiseVerdict, SaltsThatAreNoneGetTheirWarning) {
+    const auto reduced = judged("2 kg cabbage\n45 g reduced-sodium salt\n");
+    EXPECT_EQ(reduced.verdict, Verdict::undecided);
+    EXPECT_TRUE(cautions(reduced, "reduced-sodium"));
+    const auto pink = judged("2 kg cabbage\n45 g pink curing salt\n");
+    EXPECT_EQ(pink.verdict, Verdict::undecided);
+    EXPECT_TRUE(cautions(pink, "curing-salt"));
+    EXPECT_TRUE(cautions(judged("1 kg garlic\n30 g salt\n1 cup olive oil\n"), "garlic-oil"));
+    EXPECT_TRUE(cautions(judged("2 kg cabbage\n45 g salt\n\nMethod:\nMix.\nStore in the pantry for a year.\n"),
+                         "canning"));
+}
+
+TEST(AppraiseVerdict, GramsRuleOverSpoonsAndADisagreementIsSaid) {
+    const auto a = judged("2 kg cabbage\n3 tbsp (45 g) kosher salt\n");
+    EXPECT_EQ(a.verdict, Verdict::inside);
+    const auto wrong = judged("2 kg cabbage\n3 tbsp (450 g) canning salt\n");
+    ASSERT_EQ(wrong.lines.size(), 2u);
+    ASSERT_FALSE(wrong.lines[1].notes.empty());
+    EXPECT_THAT(wrong.lines[1].notes.front(), HasSubstr("weight rules"));
+    EXPECT_EQ(wrong.verdict, Verdict::above);
+}
+
+TEST(AppraiseVerdict, SpoonsFollowTheLanguageOfTheLine) {
+    const auto german = appraise::read_line("2 EL Salz");
+    ASSERT_TRUE(german.grams);
+    EXPECT_NEAR(german.grams->high, 30 * 1.3, 1e-6);
+    const auto english = appraise::read_line("2 tbsp canning salt");
+    ASSERT_TRUE(english.grams);
+    EXPECT_NEAR(english.grams->low, 2 * 14.78676478125 * 1.156, 1e-6);
+}
+
+TEST(AppraiseVerdict, ARequestThatMakesNoSenseIsRefused) {
+    appraise::Refusal refusal;
+    appraise::Request request;
+    request.kind = "krout";
+    EXPECT_FALSE(appraise::appraise("2 kg cabbage", request, refusal));
+    EXPECT_THAT(refusal.advice, HasSubstr("kraut"));
+    request = {};
+    request.salt = "kosher salt";
+    EXPECT_FALSE(appraise::appraise("2 kg cabbage", request, refusal));
+    request = {};
+    request.pins.push_back({"turnip", 100});
+    EXPECT_FALSE(appraise::appraise("2 kg cabbage", request, refusal));
+}
+
+TEST(AppraisePage, RecipeDataIsFoundWithTheUsualMistakes) {
+    const std::string page = "<!DOCTYPE html><html><head><script type=\"application/ld+json\">"
+                             "{\"@graph\":[{\"@type\":\"WebPage\"},{\"@type\":[\"Recipe\"],\"name\":\"Kraut &amp; "
+                             "caraway\",\"recipeIngredient\":[\"2 &frac12; lb cabbage\",\"1&frac12; tbsp canning "
+                             "salt\",],\"recipeInstructions\":\"Shred.\nSalt.\"}]}</script></head><body>x</body>";
+    ASSERT_TRUE(appraise::is_page(page));
+    const auto read = appraise::read_page(page);
+    ASSERT_TRUE(read.from_data);
+    ASSERT_EQ(read.recipes.size(), 1u);
+    EXPECT_EQ(read.recipes[0].name, "Kraut & caraway");
+    EXPECT_EQ(judged(read.recipes[0].text).verdict, Verdict::inside);
+}
+
+TEST(AppraisePage, APageWithoutDataIsReadAsText) {
+    const auto read = appraise::read_page("<html><body><ul><li>2 kg cabbage<li>45 g salt</ul></body></html>");
+    EXPECT_FALSE(read.from_data);
+    ASSERT_EQ(read.recipes.size(), 1u);
+    EXPECT_EQ(judged(read.recipes[0].text).verdict, Verdict::inside);
+}
+
+TEST(AppraisePage, BrokenDataAndDeepNestingEndInAnAnswer) {
+    const auto broken = appraise::read_page("<html><script type=\"application/ld+json\">{\"@type\":\"Recipe\", "
+                                            "\"recipeIngredient\":[\"2 kg</script><p>2 kg cabbage</p>");
+    EXPECT_FALSE(broken.from_data);
+    EXPECT_EQ(broken.remarks.size(), 1u);
+    std::string deep = "<html>";
+    for (int i = 0; i < 50000; ++i)
+        deep += "<div>";
+    EXPECT_EQ(appraise::read_page(deep).recipes.size(), 1u);
+}
+
+TEST(AppraiseRecipe, SaysWhatItIsOrWhatMustBeFilledIn) {
+    const std::string good = appraise::as_recipe(judged("2 kg cabbage\n45 g salt\n1 tsp caraway seeds\n"));
+    EXPECT_THAT(good, HasSubstr("given  white_cabbage = 2000 g"));
+    EXPECT_THAT(good, HasSubstr("2.25 % of white_cabbage"));
+    const std::string open = appraise::as_recipe(judged("2 kg cabbage\n3 tbsp salt\n"));
+    EXPECT_THAT(open, HasSubstr("fill in"));
+}
+
+TEST(AppraiseAnything, AnyBytesEndInAnAnswer) {
+    std::mt19937 random(7);
+    const std::string seeds[] = {"1 1/2 tbsp canning salt per 5 lb (2.3 kg) cabbage, or 2% of weight\n",
+                                 "½ c. à s. de gros sel – 2 x 400 g #\n", "<html><script>{[\"", "3 EL Salz, 1.500,2 kg\n"};
+    for (int round = 0; round < 400; ++round) {
+        std::string text;
+        for (int i = 0; i < 6; ++i)
+            text += seeds[random() % 4];
+        for (int i = 0; i < 20; ++i)
+            text[random() % text.size()] = static_cast<char>(random() % 256);
+        const auto a = judged(text);
+        EXPECT_NE(a.verdict, Verdict::inside);
+        static_cast<void>(appraise::as_recipe(a));
+        static_cast<void>(appraise::read_page(text));
+    }
+}
+
+} // namespace
