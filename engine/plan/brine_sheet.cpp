@@ -71,7 +71,10 @@ bool differ(const std::optional<Item>& a, const std::optional<Item>& b) {
 
 } // namespace
 
-BrineSheet brine_sheet(const larder::BrineQuestion& question, const kitchen::Kitchen& kitchen) {
+BrineSheet brine_sheet(const larder::BrineQuestion& asked, const kitchen::Kitchen& kitchen) {
+    larder::BrineQuestion question = asked;
+    // A quart is what the kitchen means by it.
+    if (question.amount) question.amount = question.amount->in_spoons(kitchen.spoons);
     BrineSheet sheet;
     sheet.kitchen = kitchen.name;
     sheet.kitchen_built_in = kitchen.built_in;

@@ -4,6 +4,7 @@
 #include "engine/render/chart_report.hpp"
 #include "engine/render/json_weigh.hpp"
 #include "engine/render/text_weigh.hpp"
+#include "engine/render/words.hpp"
 #include "engine/units/together.hpp"
 #include "tests/support/recipe.hpp"
 #include "tests/support/schema.hpp"
@@ -274,6 +275,25 @@ TEST(WeighText, aRefusalReadsAsWellAsAnAnswer) {
     EXPECT_THAT(text, HasSubstr("One bowl of 640 g on bench"));
     EXPECT_THAT(text, HasSubstr("It has other answers too"));
     EXPECT_EQ(testing::DocumentedSchema("weigh").faults(Json::parse(render::weigh_json(out))), "");
+}
+
+TEST(BrineSheet, aQuartIsWhatTheKitchenMeansByIt) {
+    language::Findings findings;
+    const auto question =
+        larder::read_brine_question("1 quart of water at 5 %", {}, {}, 20, findings);
+    ASSERT_TRUE(question);
+    kitchen::Kitchen kitchen = kitchen::default_kitchen();
+    kitchen.spoons = units::Spoons::imperial;
+    EXPECT_NEAR(plan::brine_sheet(*question, kitchen).taken.answer.mix->water_ml, 1136.5, 0.1);
+    kitchen.spoons = units::Spoons::us;
+    EXPECT_NEAR(plan::brine_sheet(*question, kitchen).taken.answer.mix->water_ml, 946.35, 0.1);
+}
+
+TEST(Words, aCapitalLeavesPhAlone) {
+    EXPECT_EQ(render::capital("pH 4.6 or below"), "pH 4.6 or below");
+    EXPECT_EQ(render::capital("taste it"), "Taste it");
+    EXPECT_EQ(render::capital(""), "");
+    EXPECT_EQ(render::capital("a"), "A");
 }
 
 TEST(Together, aNumberAndItsUnitStayOnOneLine) {
