@@ -29,7 +29,8 @@ constexpr std::string_view preparations =
     "additional very well and the of a an or if needed desired like you until as with without "
     "blossom stem stems tops tough core cores seeds-removed shaved spiralized mandolined bulk "
     "untrimmed prepared weighed weight firm-headed solid heavy unblemished blemish sound mature "
-    "untreated freshly-dug long tender-crisp split slit pricked topped tailed thumb sprigs sprig "
+    "dissolved stirred mixed chlorinated unchlorinated dechlorinated filtered boiled cooled warm cold hot "
+    "lukewarm tepid non untreated freshly-dug long tender-crisp split slit pricked topped tailed thumb sprigs sprig "
     "fronds frond stalks stalk store bought such cleaned total adjust taste "
     // German
     "frisch frische frischer frisches frischen frischem fein feine feiner feines feingehackt grob "

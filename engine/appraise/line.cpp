@@ -117,7 +117,8 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
         line.notes.emplace_back("The number can be read two ways.");
     }
     // A number that was not read may be the one that matters.
-    if (understood && r.left_over && (salt_line || r.item.material->role == Role::water)) {
+    if (understood && r.left_over && r.item.material->role != Role::aromatic &&
+        r.item.material->role != Role::other) {
         understood = false;
         line.notes.emplace_back("A number in this line is not understood.");
     }

@@ -136,7 +136,7 @@ void weigh(Reading& r, const Material* salt) {
             continue;
         }
         Interval said = weight.base();
-        if (pieces && !(q.count == Interval(1.0))) {
+        if (pieces && !weight.together && !(q.count == Interval(1.0))) {
             const Interval all{said.low * q.count.low, said.high * q.count.high};
             if (weight.each) {
                 said = all;

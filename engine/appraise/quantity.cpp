@@ -318,6 +318,9 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
     // "2 of the heads" has no measure; "3 metric cups" has.
     if (const auto measure = measure_at(tokens, adjectives, true)) {
         q.measure = measure->measure;
+        // "1.500 g" in a German line: nobody weighs thousandths.
+        if (numbers.comma && q.count.low >= 1000 && (measure->measure->unit == "g" || measure->measure->unit == "mL"))
+            q.unclear = false;
         at = adjectives + measure->tokens;
         // "1 head, 1-inch piece of ginger": "piece" behind an inch is the inch's.
         if (q.is(Sort::length)) {

@@ -23,6 +23,7 @@ struct Quantity {
     bool packed = false;
     Size size = Size::unsaid;
     bool each = false;   ///< each of several weighs so much
+    bool together = false; ///< all of several weigh so much
     bool unclear = false; ///< the number could be read two ways
     bool open = false;   ///< "plus more"
 

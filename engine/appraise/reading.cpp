@@ -124,7 +124,12 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
         at += q->tokens;
         const bool each = any_word(aside, at, {"each", "apiece", "jeweils", "chacun", "chacune", "per"});
         quantity.each = each || (directly_behind && is_mark(aside, 1, "-"));
-        if (quantity.is(Sort::percent)) continue;
+        if (quantity.is(Sort::percent)) {
+            // "salt (2 % of the weight)"
+            if (!r.amount && r.item.salty_words) r.amount = quantity;
+            continue;
+        }
+        quantity.together = has_word(aside, {"total", "altogether", "combined", "insgesamt", "zusammen", "tout"});
         if (quantity.is(Sort::mass)) {
             r.weights.push_back(quantity);
             read_any = true;
@@ -205,7 +210,7 @@ void rest_of_line(Reading& r, std::vector<Token>& rest, Numbers numbers) {
             if (has_word(rest, {"salt", "brine", "less", "reduced", "sodium"})) r.left_over = true;
         } else if (first > 0 && any_word(rest, first - 1, {"into", "in", "serves", "yields", "makes"})) {
             // "cut into 4 pieces"
-        } else {
+        } else if (salt || quantity.is(Sort::mass) || quantity.is(Sort::volume) || quantity.is(Sort::loose)) {
             r.left_over = true;
         }
         cut(rest, first, q->tokens + about);
@@ -433,6 +438,7 @@ Reading take_apart(std::string_view line, Tongue around) {
     }
     // The asides: weights, remarks.
     const bool had_amount = r.amount.has_value();
+    r.item.salty_words = has_word(main, {"salt", "salz", "sel", "meersalz"});
     std::vector<Token> aside_words;
     for (std::size_t i = 0; i < parts.asides.size(); ++i) {
         const bool behind = had_amount && parts.places[i] == 0;
@@ -499,6 +505,15 @@ Reading take_apart(std::string_view line, Tongue around) {
             r.amount->open = true;
         if (r.amount && is_word(main, i, "or") && is_word(main, i + 1, "more")) r.amount->open = true;
         if (r.amount && any_word(main, i, {"taste"}) && i > 0 && is_word(main, i - 1, "to")) r.amount->open = true;
+    }
+    // In parentheses too: "1 tsp salt (or to taste)".
+    for (std::size_t i = 0; r.amount && i + 1 < all.size(); ++i) {
+        if ((is_word(all, i, "to") && is_word(all, i + 1, "taste")) ||
+            (is_word(all, i, "nach") && any_word(all, i + 1, {"geschmack", "belieben"})) ||
+            (any_word(all, i, {"plus", "or"}) && any_word(all, i + 1, {"more", "extra"})) ||
+            is_word(all, i, "selon")) {
+            r.amount->open = true;
+        }
     }
     if (any_word(main, 0, {"enough", "sufficient", "some"})) cut(main, 0, 1);
 
