@@ -1,4 +1,5 @@
 #include "engine/appraise/appraise.hpp"
+
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/terminal.hpp"
@@ -63,15 +64,18 @@ bool write_new(const std::string& path, std::string_view text, std::string& why)
     while (good && !rest.empty()) {
         const ssize_t n = ::write(descriptor, rest.data(), rest.size());
         if (n < 0 && errno == EINTR) continue;
-        if (n < 0) good = false;
-        else rest.remove_prefix(static_cast<std::size_t>(n));
+        if (n < 0)
+            good = false;
+        else
+            rest.remove_prefix(static_cast<std::size_t>(n));
     }
     good = good && ::fchmod(descriptor, 0644) == 0 && ::fsync(descriptor) == 0;
     if (!good) why = std::strerror(errno);
     ::close(descriptor);
     // A link is refused where there is a file already, whoever made it and when.
     if (good && ::link(temporary.c_str(), path.c_str()) != 0) {
-        why = errno == EEXIST ? "it is there already, and is not overwritten" : std::strerror(errno);
+        why =
+            errno == EEXIST ? "it is there already, and is not overwritten" : std::strerror(errno);
         good = false;
     }
     ::unlink(temporary.c_str());
@@ -94,7 +98,8 @@ int run_appraise(const AppraiseOptions& options) {
     request.kind = options.kind;
     if (!options.kind.empty() && larder::find_kind(options.kind) == nullptr) {
         const std::size_t blank = options.kind.rfind(' ');
-        if (blank != std::string::npos && larder::find_kind(options.kind.substr(0, blank)) != nullptr) {
+        if (blank != std::string::npos &&
+            larder::find_kind(options.kind.substr(0, blank)) != nullptr) {
             request.kind = options.kind.substr(0, blank);
             request.method = options.kind.substr(blank + 1);
         }
@@ -104,10 +109,11 @@ int run_appraise(const AppraiseOptions& options) {
         const auto amount = equals == std::string::npos
                                 ? std::nullopt
                                 : units::read_amount(std::string_view(text).substr(equals + 1));
-        if (!amount || equals == 0 || !(amount->dimension == units::dim::mass) || !(amount->value > 0) ||
-            !(amount->value <= 1e6)) {
-            complain("\"" + text + "\" is not understood: write a name, = and a weight without blanks, as in "
-                                   "--weighs cabbage=1.84kg.");
+        if (!amount || equals == 0 || !(amount->dimension == units::dim::mass) ||
+            !(amount->value > 0) || !(amount->value <= 1e6)) {
+            complain("\"" + text +
+                     "\" is not understood: write a name, = and a weight without blanks, as in "
+                     "--weighs cabbage=1.84kg.");
             return status::not_done;
         }
         request.pins.push_back({text.substr(0, equals), amount->value});
@@ -126,7 +132,8 @@ int run_appraise(const AppraiseOptions& options) {
         for (const std::string& remark : page.remarks)
             complain(remark);
         if (!page.from_data)
-            complain("The page holds no recipe data; its text is read, with whatever else stands on it.");
+            complain("The page holds no recipe data; its text is read, with whatever else stands "
+                     "on it.");
         found = std::move(page.recipes);
     } else {
         found.push_back({"", std::move(bytes)});
@@ -153,14 +160,15 @@ int run_appraise(const AppraiseOptions& options) {
             complain("\"" + *options.as_recipe + "\" is not written: " + why + ".");
             return status::not_done;
         }
-        complain("Written: \"" + *options.as_recipe + "\". Look at it with `jarful check " + *options.as_recipe +
-                 "`.");
+        complain("Written: \"" + *options.as_recipe + "\". Look at it with `jarful check " +
+                 *options.as_recipe + "`.");
     }
     if (options.json) {
         result = render::appraise_json(all);
     } else {
         for (const appraise::Appraisal& one : all)
-            result += (result.empty() ? "" : "\n\n") + render::appraise_text(one, result_style(options.units));
+            result += (result.empty() ? "" : "\n\n") +
+                      render::appraise_text(one, result_style(options.units));
     }
     return finish(result, code_of(all));
 }

@@ -1,5 +1,4 @@
 #include "engine/appraise/judge.hpp"
-
 #include "engine/plan/model.hpp"
 #include "engine/units/amount.hpp"
 
@@ -21,14 +20,18 @@ bool in_jar(const Reading& r) {
 void caution(Appraisal& a, std::string_view id) {
     const larder::Caution* c = larder::find_caution(id);
     if (c == nullptr) return;
-    if (std::any_of(a.cautions.begin(), a.cautions.end(), [&](const plan::Warning& w) { return w.id == id; })) return;
-    a.cautions.push_back({std::string(c->id), std::string(c->title), std::string(c->text), std::string(c->source)});
+    if (std::any_of(a.cautions.begin(), a.cautions.end(),
+                    [&](const plan::Warning& w) { return w.id == id; }))
+        return;
+    a.cautions.push_back(
+        {std::string(c->id), std::string(c->title), std::string(c->text), std::string(c->source)});
 }
 
 bool inside(const Appraisal& a, const Percent& p) {
     if (!p || (!a.low && !a.high)) return false;
     return plan::compare(*p, a.low ? std::optional(a.low->percent) : std::nullopt,
-                         a.high ? std::optional(a.high->percent) : std::nullopt) == plan::Verdict::inside;
+                         a.high ? std::optional(a.high->percent) : std::nullopt) ==
+           plan::Verdict::inside;
 }
 
 /// A teaspoon where a tablespoon would land inside, and the other way round; salt named twice.
@@ -47,13 +50,16 @@ void slips(Appraisal& a, const Document& doc) {
         if (!tea && !table) continue;
         Document other = doc;
         const double factor = tea ? 3.0 : 1.0 / 3.0;
-        other.readings[i].line.grams = Interval{r.line.grams->low * factor, r.line.grams->high * factor};
+        other.readings[i].line.grams =
+            Interval{r.line.grams->low * factor, r.line.grams->high * factor};
         std::vector<std::string> unused;
         if (inside(a, add_up(other, unused).on(*a.basis))) {
-            a.advice.push_back(fmt::format(
-                "A likely slip: \"{}\" says {} where {} would land inside the range. Ask whoever wrote it; do "
-                "not guess.",
-                r.line.text.substr(0, 80), tea ? "teaspoons" : "tablespoons", tea ? "tablespoons" : "teaspoons"));
+            a.advice.push_back(fmt::format("A likely slip: \"{}\" says {} where {} would land "
+                                           "inside the range. Ask whoever wrote it; do "
+                                           "not guess.",
+                                           r.line.text.substr(0, 80),
+                                           tea ? "teaspoons" : "tablespoons",
+                                           tea ? "tablespoons" : "teaspoons"));
         }
     }
     if (salts.size() > 1 && a.verdict != Verdict::not_a_ferment) {
@@ -63,9 +69,10 @@ void slips(Appraisal& a, const Document& doc) {
             if (!one.amount || !two.amount || one.amount->unit != two.amount->unit ||
                 one.amount->low != two.amount->low)
                 continue;
-            a.advice.push_back(fmt::format("Salt stands in it twice with the same amount (lines {} and {}): is it "
-                                           "the same salt? Both are counted.",
-                                           one.number, two.number));
+            a.advice.push_back(
+                fmt::format("Salt stands in it twice with the same amount (lines {} and {}): is it "
+                            "the same salt? Both are counted.",
+                            one.number, two.number));
         }
     }
 }
@@ -73,30 +80,34 @@ void slips(Appraisal& a, const Document& doc) {
 void next_steps(Appraisal& a) {
     switch (a.verdict) {
     case Verdict::inside:
-        a.advice.emplace_back("What to do next: weigh vegetables and salt in grams each time, keep it all under "
-                              "the brine, and check the pH before you eat.");
+        a.advice.emplace_back(
+            "What to do next: weigh vegetables and salt in grams each time, keep it all under "
+            "the brine, and check the pH before you eat.");
         break;
     case Verdict::below:
     case Verdict::above:
         if (a.right_g_per_kg) {
-            a.advice.push_back(fmt::format(
-                "What to do next: do not use it as it stands. Weigh, and take {} to {} g of salt for each kilogram "
-                "of {}.",
-                units::print_number(a.right_g_per_kg->low, 3), units::print_number(a.right_g_per_kg->high, 3),
-                a.right_of));
+            a.advice.push_back(fmt::format("What to do next: do not use it as it stands. Weigh, "
+                                           "and take {} to {} g of salt for each kilogram "
+                                           "of {}.",
+                                           units::print_number(a.right_g_per_kg->low, 3),
+                                           units::print_number(a.right_g_per_kg->high, 3),
+                                           a.right_of));
         }
         break;
     case Verdict::undecided:
         if (a.right_g_per_kg) {
-            a.advice.push_back(fmt::format(
-                "What to do next: weigh, and you need no verdict: {} to {} g of salt for each kilogram of {}.",
-                units::print_number(a.right_g_per_kg->low, 3), units::print_number(a.right_g_per_kg->high, 3),
-                a.right_of));
+            a.advice.push_back(fmt::format("What to do next: weigh, and you need no verdict: {} to "
+                                           "{} g of salt for each kilogram of {}.",
+                                           units::print_number(a.right_g_per_kg->low, 3),
+                                           units::print_number(a.right_g_per_kg->high, 3),
+                                           a.right_of));
         }
         break;
     case Verdict::not_a_ferment:
-        a.advice.emplace_back("What to do next: follow a tested recipe for what it is, without changing its vinegar, "
-                              "and keep it in the refrigerator unless that recipe has a canning process.");
+        a.advice.emplace_back(
+            "What to do next: follow a tested recipe for what it is, without changing its vinegar, "
+            "and keep it in the refrigerator unless that recipe has a canning process.");
         break;
     }
 }
@@ -128,32 +139,37 @@ void advise(Appraisal& a, const Document& doc, const Totals& totals) {
         case larder::SaltWarning::none:
             break;
         }
-        if (r.amount && !r.amount->weighed() && r.weights.empty() && !r.amount->is(Measure::Sort::percent))
+        if (r.amount && !r.amount->weighed() && r.weights.empty() &&
+            !r.amount->is(Measure::Sort::percent))
             spooned = true;
     }
     if (spooned) caution(a, "flake-salt");
     for (const Reading& r : doc.readings) {
         if (r.line.could_matter && r.item.salty_words) {
-            a.advice.push_back(fmt::format("\"{}\" speaks of a salt that is not known here. Read its label: it must be "
-                                           "plain salt, with no seasoning, nitrite or potassium in it.",
-                                           r.line.text.substr(0, 80)));
+            a.advice.push_back(fmt::format(
+                "\"{}\" speaks of a salt that is not known here. Read its label: it must be "
+                "plain salt, with no seasoning, nitrite or potassium in it.",
+                r.line.text.substr(0, 80)));
             caution(a, "which-salt");
         }
     }
     if (oil && garlic) caution(a, "garlic-oil");
     const bool ferment = a.verdict != Verdict::not_a_ferment;
-    const bool under = doc.says({"submerged", "submerge", "submersed", "under", "below", "weight", "weights", "weigh",
-                                 "weighed", "weighted", "cover", "covered", "covers", "press", "airlock", "unter",
-                                 "beschweren", "bedeckt", "recouvert", "recouvrir"});
+    const bool under = doc.says({"submerged", "submerge",   "submersed", "under",     "below",
+                                 "weight",    "weights",    "weigh",     "weighed",   "weighted",
+                                 "cover",     "covered",    "covers",    "press",     "airlock",
+                                 "unter",     "beschweren", "bedeckt",   "recouvert", "recouvrir"});
     if (ferment) {
         if (doc.method_lines >= 2 && !under)
-            a.advice.emplace_back("The method does not say to keep the vegetables under the brine. They must be.");
+            a.advice.emplace_back(
+                "The method does not say to keep the vegetables under the brine. They must be.");
         caution(a, "submerged");
     }
-    const bool shelf = doc.says({"pantry", "shelf", "cellar", "unrefrigerated", "cupboard", "canning", "canned",
-                                 "pressure", "keller", "vorratskammer", "sealed", "screw"}) ||
-                       doc.has("water bath") || doc.has("room temperature for") || doc.has("waterbath") ||
-                       doc.has("shelf stable") || doc.has("without refrigeration");
+    const bool shelf =
+        doc.says({"pantry", "shelf", "cellar", "unrefrigerated", "cupboard", "canning", "canned",
+                  "pressure", "keller", "vorratskammer", "sealed", "screw"}) ||
+        doc.has("water bath") || doc.has("room temperature for") || doc.has("waterbath") ||
+        doc.has("shelf stable") || doc.has("without refrigeration");
     const bool salt_name = doc.has("canning salt") || doc.has("canning or pickling");
     if (shelf && !(salt_name && !doc.says({"pantry", "shelf", "cellar", "sealed", "cupboard"}) &&
                    !doc.has("water bath") && !doc.has("room temperature for"))) {
@@ -163,18 +179,22 @@ void advise(Appraisal& a, const Document& doc, const Totals& totals) {
         caution(a, "ph");
         caution(a, "discard");
         caution(a, "gas");
-        if (const larder::Kind* kind = larder::find_kind(a.kind); kind != nullptr && !a.kind.empty()) {
+        if (const larder::Kind* kind = larder::find_kind(a.kind);
+            kind != nullptr && !a.kind.empty()) {
             for (const std::string_view id : kind->cautions)
                 caution(a, id);
         }
     }
-    if (totals.water_guessed || totals.vegetables.width() > 0.3 * totals.vegetables.high) caution(a, "no-weight");
+    if (totals.water_guessed || totals.vegetables.width() > 0.3 * totals.vegetables.high)
+        caution(a, "no-weight");
     caution(a, "not-a-certificate");
     const bool bare = std::any_of(doc.readings.begin(), doc.readings.end(), [](const Reading& r) {
-        return in_jar(r) && r.amount && r.amount->is(Measure::Sort::volume) && !r.amount->measure->metric_spoon &&
-               !r.amount->measure->factor.point();
+        return in_jar(r) && r.amount && r.amount->is(Measure::Sort::volume) &&
+               !r.amount->measure->metric_spoon && !r.amount->measure->factor.point();
     });
-    if (bare) a.assumptions.emplace_back("Spoons and cups are taken from the US ones to the metric ones.");
+    if (bare)
+        a.assumptions.emplace_back(
+            "Spoons and cups are taken from the US ones to the metric ones.");
     next_steps(a);
 }
 

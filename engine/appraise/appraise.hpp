@@ -23,9 +23,9 @@ inline constexpr std::size_t max_bytes = 4 * 1024 * 1024;
 enum class LineSort : std::uint8_t {
     ingredient,
     heading,
-    method,  ///< what to do
-    remark,  ///< a yield, a time, a serving suggestion, equipment: nothing that goes in the jar
-    unknown  ///< not understood
+    method, ///< what to do
+    remark, ///< a yield, a time, a serving suggestion, equipment: nothing that goes in the jar
+    unknown ///< not understood
 };
 /// "ingredient", "heading", "method", "remark", "unknown".
 [[nodiscard]] std::string_view describe(LineSort sort);
@@ -40,7 +40,7 @@ struct Amount {
 /// So much for so much: "per 5 pounds of cabbage".
 struct Per {
     Amount amount;
-    std::string of;                  ///< "vegetables", "water", or "" where it is not said
+    std::string of;                       ///< "vegetables", "water", or "" where it is not said
     std::optional<units::Interval> grams; ///< what it is per, if it can be told
 };
 
@@ -57,8 +57,9 @@ struct Line {
     std::optional<units::Interval> grams; ///< in the jar; empty if it cannot be told
     std::optional<Per> per;
     bool optional = false;
-    bool left_out = false;  ///< read, but no part of the jar: a soaking bath, a garnish, a top-up brine
-    bool could_matter = false; ///< not understood, and could be salt, vegetable or water
+    bool left_out =
+        false; ///< read, but no part of the jar: a soaking bath, a garnish, a top-up brine
+    bool could_matter = false;      ///< not understood, and could be salt, vegetable or water
     std::vector<std::string> notes; ///< what was assumed, in sentences
 };
 
@@ -103,11 +104,11 @@ struct Appraisal {
     std::optional<plan::RangeEnd> low, high;
     std::string why; ///< which row rules
     Verdict verdict = Verdict::undecided;
-    std::string reason;                ///< a sentence or two
-    std::string decides;               ///< the one thing that would settle it
+    std::string reason;                            ///< a sentence or two
+    std::string decides;                           ///< the one thing that would settle it
     std::optional<units::Interval> right_g_per_kg; ///< salt for each kg of what the basis counts
-    std::string right_of;              ///< "vegetables", "vegetables and water together", …
-    std::vector<std::string> advice;   ///< slips, contradictions, what to do next
+    std::string right_of;            ///< "vegetables", "vegetables and water together", …
+    std::vector<std::string> advice; ///< slips, contradictions, what to do next
     std::vector<plan::Warning> cautions;
     std::vector<std::string> assumptions;
 };

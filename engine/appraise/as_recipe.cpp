@@ -1,5 +1,4 @@
 #include "engine/appraise/judge.hpp"
-
 #include "engine/larder/fold.hpp"
 #include "engine/units/amount.hpp"
 
@@ -22,10 +21,14 @@ std::string fit(std::string_view text, std::size_t most) {
     std::string out;
     for (const char c : text) {
         if (out.size() >= most) break;
-        if (c == '"') out += '\'';
-        else if (c == '\\') out += '/';
-        else if (static_cast<unsigned char>(c) >= 0x20 && c != 0x7f) out += c;
-        else out += ' ';
+        if (c == '"')
+            out += '\'';
+        else if (c == '\\')
+            out += '/';
+        else if (static_cast<unsigned char>(c) >= 0x20 && c != 0x7f)
+            out += c;
+        else
+            out += ' ';
     }
     // Not in the middle of a character.
     while (!out.empty() && (static_cast<unsigned char>(out.back()) & 0xc0U) == 0x80) {
@@ -60,7 +63,8 @@ class Writer {
         out_ += fmt::format("recipe \"{}\"\n", title);
         if (!a_.kind.empty())
             out_ += fmt::format("kind   {}{}\n", a_.kind, a_.method.empty() ? "" : " " + a_.method);
-        else out_ += "# fill in: kind …   (" + fit(a_.kind_reason, 200) + ")\n";
+        else
+            out_ += "# fill in: kind …   (" + fit(a_.kind_reason, 200) + ")\n";
         out_ += "\n";
         vegetables();
         water();
@@ -99,7 +103,8 @@ class Writer {
     void vegetables() {
         bool lead = true;
         for (const Line& line : a_.lines) {
-            const bool sole = line.role && line.material && line.material->id == "garlic" && no_vegetable();
+            const bool sole =
+                line.role && line.material && line.material->id == "garlic" && no_vegetable();
             if (!counts(line) || (line.role != Role::vegetable && !sole)) continue;
             comment(line);
             if (!line.grams) {
@@ -108,17 +113,20 @@ class Writer {
             }
             const double grams = line.grams->middle();
             if (!line.grams->point())
-                out_ += fmt::format("#   assumed: {} to {} g; weigh it\n", units::print_number(line.grams->low, 3),
+                out_ += fmt::format("#   assumed: {} to {} g; weigh it\n",
+                                    units::print_number(line.grams->low, 3),
                                     units::print_number(line.grams->high, 3));
             const std::string name = name_for(line);
-            const std::string tail = fmt::format("as {}{}", called(*line.material), sole ? " counts as vegetable" : "");
+            const std::string tail =
+                fmt::format("as {}{}", called(*line.material), sole ? " counts as vegetable" : "");
             if (lead || !(lead_grams_ > 0)) {
                 out_ += fmt::format("given  {} = {} g {}\n", name, number(grams), tail);
                 lead_ = name;
                 lead_grams_ = grams;
                 lead = false;
             } else {
-                out_ += fmt::format("weigh  {} = {} % of {} {}\n", name, number(grams / lead_grams_ * 100), lead_, tail);
+                out_ += fmt::format("weigh  {} = {} % of {} {}\n", name,
+                                    number(grams / lead_grams_ * 100), lead_, tail);
             }
             all_.push_back(name);
             masses_[name] = grams;
@@ -133,23 +141,28 @@ class Writer {
 
     void water() {
         for (const Line& line : a_.lines) {
-            if (!counts(line) || (line.role != Role::water && line.role != Role::acid && line.role != Role::seasoning))
+            if (!counts(line) || (line.role != Role::water && line.role != Role::acid &&
+                                  line.role != Role::seasoning))
                 continue;
             comment(line);
             const std::string name = name_for(line);
             if (!line.grams || lead_.empty()) {
-                out_ += line.role == Role::water && a_.water_g && !lead_.empty() && a_.water_g->high > 0
-                            ? fmt::format("weigh  {} = {} % of {} as {}   # assumed; weigh what you pour\n", name,
-                                          number(a_.water_g->middle() / lead_grams_ * 100), lead_, called(*line.material))
-                            : fmt::format("# fill in: weigh {} = … g\n", name);
+                out_ +=
+                    line.role == Role::water && a_.water_g && !lead_.empty() && a_.water_g->high > 0
+                        ? fmt::format(
+                              "weigh  {} = {} % of {} as {}   # assumed; weigh what you pour\n",
+                              name, number(a_.water_g->middle() / lead_grams_ * 100), lead_,
+                              called(*line.material))
+                        : fmt::format("# fill in: weigh {} = … g\n", name);
                 if (line.role == Role::water && a_.water_g && !lead_.empty()) {
                     water_.push_back(name);
                     masses_[name] = a_.water_g->middle();
                 }
                 continue;
             }
-            out_ += fmt::format("weigh  {} = {} % of {} as {}\n", name, number(line.grams->middle() / lead_grams_ * 100),
-                                lead_, called(*line.material));
+            out_ += fmt::format("weigh  {} = {} % of {} as {}\n", name,
+                                number(line.grams->middle() / lead_grams_ * 100), lead_,
+                                called(*line.material));
             masses_[name] = line.grams->middle();
             if (line.role == Role::water || line.role == Role::acid) water_.push_back(name);
         }
@@ -170,14 +183,16 @@ class Writer {
             out_ += "# fill in: weigh salt = … % of the vegetable\n";
             return;
         }
-        const bool bad = material != nullptr && (material->warning == larder::SaltWarning::curing ||
-                                                 material->warning == larder::SaltWarning::reduced_sodium);
+        const bool bad =
+            material != nullptr && (material->warning == larder::SaltWarning::curing ||
+                                    material->warning == larder::SaltWarning::reduced_sodium);
         if (bad) {
             out_ += "#   that is not salt for this: canning salt stands in its place\n";
             material = nullptr;
         }
-        const std::string grain =
-            material == nullptr || material->vague ? "canning salt" : std::string(called(*material));
+        const std::string grain = material == nullptr || material->vague
+                                      ? "canning salt"
+                                      : std::string(called(*material));
         if (material != nullptr && material->vague)
             out_ += "#   assumed: canning salt; by weight every plain salt is the same\n";
         std::string whole = sum(all_);
@@ -186,7 +201,8 @@ class Writer {
             a_.basis == Basis::of_everything) {
             if (!water_.empty() && a_.basis != Basis::of_everything) {
                 std::vector<std::string> names = a_.basis == Basis::of_brine ? water_ : all_;
-                if (a_.basis != Basis::of_brine) names.insert(names.end(), water_.begin(), water_.end());
+                if (a_.basis != Basis::of_brine)
+                    names.insert(names.end(), water_.begin(), water_.end());
                 whole = sum(names);
                 parts_ = names;
                 percent = a_.of_vegetables_and_water;
@@ -205,30 +221,35 @@ class Writer {
         const bool open = a_.verdict == Verdict::undecided || a_.verdict == Verdict::not_a_ferment;
         if (!percent || bad || open) {
             if (const auto& found = by_lines ? a_.percent : percent; found && !bad)
-                out_ += fmt::format("#   as found: {} to {} %, which does not decide it\n", number(found->low),
-                                    number(found->high));
+                out_ += fmt::format("#   as found: {} to {} %, which does not decide it\n",
+                                    number(found->low), number(found->high));
             out_ += fmt::format("# fill in: weigh salt = … % of {}   as {}\n", whole, grain);
             if (a_.right_g_per_kg)
                 out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n",
-                                    number(a_.right_g_per_kg->low), number(a_.right_g_per_kg->high), a_.right_of);
+                                    number(a_.right_g_per_kg->low), number(a_.right_g_per_kg->high),
+                                    a_.right_of);
             return;
         }
         if (percent->width() > 0.02)
-            out_ += fmt::format("#   as found: {} to {} %; the middle stands here\n", number(percent->low),
-                                number(percent->high));
-        out_ += fmt::format("weigh  salt_in = {} % of {} as {}\n", number(percent->middle()), whole, grain);
+            out_ += fmt::format("#   as found: {} to {} %; the middle stands here\n",
+                                number(percent->low), number(percent->high));
+        out_ += fmt::format("weigh  salt_in = {} % of {} as {}\n", number(percent->middle()), whole,
+                            grain);
         if (a_.right_g_per_kg && a_.verdict != Verdict::inside)
-            out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n", number(a_.right_g_per_kg->low),
-                                number(a_.right_g_per_kg->high), a_.right_of);
+            out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n",
+                                number(a_.right_g_per_kg->low), number(a_.right_g_per_kg->high),
+                                a_.right_of);
     }
 
     void rest() {
         for (const Line& line : a_.lines) {
             if (line.could_matter) {
-                out_ += fmt::format("# not understood: line {}: {}\n", line.number, fit(line.text, 200));
+                out_ += fmt::format("# not understood: line {}: {}\n", line.number,
+                                    fit(line.text, 200));
                 continue;
             }
-            if (!counts(line) || (line.role != Role::aromatic && line.role != Role::other)) continue;
+            if (!counts(line) || (line.role != Role::aromatic && line.role != Role::other))
+                continue;
             if (line.material->id == "garlic" && no_vegetable()) continue;
             comment(line);
             if (!line.grams || lead_.empty() || line.grams->middle() <= 0) {

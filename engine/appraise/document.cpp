@@ -13,9 +13,8 @@ using Unit = Measure::Sort;
 using Tokens = std::span<const Token>;
 
 bool Document::says(std::initializer_list<std::string_view> any_word) const {
-    return std::any_of(any_word.begin(), any_word.end(), [&](std::string_view w) {
-        return words.contains(std::string(w));
-    });
+    return std::any_of(any_word.begin(), any_word.end(),
+                       [&](std::string_view w) { return words.contains(std::string(w)); });
 }
 
 namespace {
@@ -41,19 +40,25 @@ bool has_number(Tokens tokens) {
 }
 
 bool verb(std::string_view word) {
-    return among(word,
-                 {"add", "allow", "arrange", "bake", "beat", "blend", "boil", "bring", "burp", "check", "chill",
-                  "chop", "clean", "combine", "cook", "cool", "core", "cover", "cut", "discard", "dissolve",
-                  "divide", "drain", "ferment", "fill", "fold", "grate", "heat", "keep", "knead", "ladle",
-                  "layer", "leave", "let", "lay", "make", "massage", "measure", "mix", "pack", "peel", "place",
-                  "pour", "preheat", "prepare", "press", "process", "pull", "put", "quarter", "refrigerate",
-                  "remove", "repeat", "rinse", "rub", "salt", "seal", "serve", "set", "shred", "simmer", "skim",
-                  "slice", "soak", "spread", "sprinkle", "stand", "start", "stir", "store", "strain", "stuff",
-                  "submerge", "taste", "tamp", "tightly", "top", "toss", "transfer", "trim", "turn", "use",
-                  "wait", "wash", "weigh", "wipe", "work", "when", "after", "once", "then", "in", "if",
-                  "using", "with", "the", "at", "this", "these", "you", "your", "it", "don't", "do", "for",
-                  "den", "die", "das", "alles", "mit", "waschen", "schneiden", "hobeln", "laver", "couper",
-                  "melanger", "emincer", "ajouter", "verser", "fermer", "laisser", "pour", "combine"});
+    return among(
+        word, {"add",     "allow",       "arrange",  "bake",     "beat",    "blend",   "boil",
+               "bring",   "burp",        "check",    "chill",    "chop",    "clean",   "combine",
+               "cook",    "cool",        "core",     "cover",    "cut",     "discard", "dissolve",
+               "divide",  "drain",       "ferment",  "fill",     "fold",    "grate",   "heat",
+               "keep",    "knead",       "ladle",    "layer",    "leave",   "let",     "lay",
+               "make",    "massage",     "measure",  "mix",      "pack",    "peel",    "place",
+               "pour",    "preheat",     "prepare",  "press",    "process", "pull",    "put",
+               "quarter", "refrigerate", "remove",   "repeat",   "rinse",   "rub",     "salt",
+               "seal",    "serve",       "set",      "shred",    "simmer",  "skim",    "slice",
+               "soak",    "spread",      "sprinkle", "stand",    "start",   "stir",    "store",
+               "strain",  "stuff",       "submerge", "taste",    "tamp",    "tightly", "top",
+               "toss",    "transfer",    "trim",     "turn",     "use",     "wait",    "wash",
+               "weigh",   "wipe",        "work",     "when",     "after",   "once",    "then",
+               "in",      "if",          "using",    "with",     "the",     "at",      "this",
+               "these",   "you",         "your",     "it",       "don't",   "do",      "for",
+               "den",     "die",         "das",      "alles",    "mit",     "waschen", "schneiden",
+               "hobeln",  "laver",       "couper",   "melanger", "emincer", "ajouter", "verser",
+               "fermer",  "laisser",     "pour",     "combine"});
 }
 
 /// Words of a heading that open a section.
@@ -65,7 +70,8 @@ bool heading_section(const std::string& folded, Section& section) {
                says("preparation") || says("zubereitung") || says("how to make") || says("steps") ||
                says("what to do")) {
         section = Section::method;
-    } else if (says("note") || says("nutrition") || says("comment") || says("storage") || says("tips")) {
+    } else if (says("note") || says("nutrition") || says("comment") || says("storage") ||
+               says("tips")) {
         section = Section::notes;
     } else if (says("serv") || says("garnish") || says("topping")) {
         section = Section::serving;
@@ -76,8 +82,9 @@ bool heading_section(const std::string& folded, Section& section) {
         section = Section::soak;
     } else if (says("brine") || says("lake") || says("saumure")) {
         section = Section::brine;
-    } else if (says("ingredient") || says("zutaten") || says("for the") || says("fur ") || says("pour ") ||
-               says("vegetable") || says("paste") || says("spices") || says("main")) {
+    } else if (says("ingredient") || says("zutaten") || says("for the") || says("fur ") ||
+               says("pour ") || says("vegetable") || says("paste") || says("spices") ||
+               says("main")) {
         section = Section::main;
     } else {
         return false;
@@ -89,30 +96,38 @@ bool heading_section(const std::string& folded, Section& section) {
 bool remark(Tokens tokens) {
     if (tokens.empty()) return true;
     static constexpr std::string_view opening[] = {
-        "yield", "yields", "makes", "serves", "serving", "servings", "prep", "total", "cook", "time", "active",
-        "posted", "updated", "published", "author", "by", "course", "cuisine", "calories", "rating", "print",
-        "jump", "difficulty", "keyword", "ergibt", "portionen", "personnes", "temps", "nutrition", "fat",
-        "protein", "sodium", "carbohydrates", "source", "copyright", "page", "ready", "hands", "share", "pin",
-        "save", "scale", "storage", "keeps", "level", "category", "recipe", "duration", "ferment", "fermentation",
-        "fermenting", "temperature", "headspace"};
+        "yield",    "yields",       "makes",         "serves",      "serving",    "servings",
+        "prep",     "total",        "cook",          "time",        "active",     "posted",
+        "updated",  "published",    "author",        "by",          "course",     "cuisine",
+        "calories", "rating",       "print",         "jump",        "difficulty", "keyword",
+        "ergibt",   "portionen",    "personnes",     "temps",       "nutrition",  "fat",
+        "protein",  "sodium",       "carbohydrates", "source",      "copyright",  "page",
+        "ready",    "hands",        "share",         "pin",         "save",       "scale",
+        "storage",  "keeps",        "level",         "category",    "recipe",     "duration",
+        "ferment",  "fermentation", "fermenting",    "temperature", "headspace"};
     for (const Token& t : tokens) {
         if (t.sort != Token::Sort::word) continue;
-        if (std::find(std::begin(opening), std::end(opening), std::string_view(t.folded)) != std::end(opening))
+        if (std::find(std::begin(opening), std::end(opening), std::string_view(t.folded)) !=
+            std::end(opening))
             return true;
         break;
     }
-    return has(tokens, {"minutes", "minute", "mins", "min", "hours", "hour", "hrs", "days", "weeks", "stars",
-                        "ratings", "votes", "reviews", "comments", "kcal", "servings", "persons", "people",
-                        "minuten", "stunden", "tage", "wochen", "jours", "semaines", "heures", "portionen",
-                        "personnes", "shares", "views", "http", "https", "www"}) &&
+    return has(tokens,
+               {"minutes", "minute",   "mins",     "min",     "hours",     "hour",      "hrs",
+                "days",    "weeks",    "stars",    "ratings", "votes",     "reviews",   "comments",
+                "kcal",    "servings", "persons",  "people",  "minuten",   "stunden",   "tage",
+                "wochen",  "jours",    "semaines", "heures",  "portionen", "personnes", "shares",
+                "views",   "http",     "https",    "www"}) &&
            !has(tokens, {"salt", "salz", "sel", "brine"});
 }
 
 bool equipment(Tokens tokens) {
-    return has(tokens, {"jar", "jars", "lid", "lids", "crock", "airlock", "cheesecloth", "bowl", "knife",
-                        "mandoline", "mandolin", "weights", "plate", "towel", "tamper", "pounder", "funnel",
-                        "scale", "grater", "band", "bands", "bag", "cloth", "thermometer", "gloves", "bucket",
-                        "blender", "glas", "bocal", "deckel", "weight", "stone", "cutting", "processor"}) &&
+    return has(tokens, {"jar",         "jars",   "lid",     "lids",      "crock",    "airlock",
+                        "cheesecloth", "bowl",   "knife",   "mandoline", "mandolin", "weights",
+                        "plate",       "towel",  "tamper",  "pounder",   "funnel",   "scale",
+                        "grater",      "band",   "bands",   "bag",       "cloth",    "thermometer",
+                        "gloves",      "bucket", "blender", "glas",      "bocal",    "deckel",
+                        "weight",      "stone",  "cutting", "processor"}) &&
            !has(tokens, {"salt", "salz", "sel", "water", "wasser", "eau", "brine"});
 }
 
@@ -121,10 +136,11 @@ std::vector<Tokens> sentences(Tokens tokens) {
     std::vector<Tokens> out;
     std::size_t begin = 0;
     for (std::size_t i = 0; i <= tokens.size(); ++i) {
-        const bool stop = i == tokens.size() ||
-                          (tokens[i].sort == Token::Sort::mark &&
-                           (tokens[i].text == "." || tokens[i].text == "!" || tokens[i].text == ";") &&
-                           (i + 1 >= tokens.size() || !tokens[i + 1].glued));
+        const bool stop =
+            i == tokens.size() ||
+            (tokens[i].sort == Token::Sort::mark &&
+             (tokens[i].text == "." || tokens[i].text == "!" || tokens[i].text == ";") &&
+             (i + 1 >= tokens.size() || !tokens[i + 1].glued));
         if (!stop) continue;
         if (i > begin) out.push_back(tokens.subspan(begin, i - begin));
         begin = i + 1;
@@ -142,14 +158,16 @@ std::string text_of(Tokens tokens) {
 /// Salt with an amount in a sentence of the method.
 void scan_sentence(Document& doc, Tokens tokens, const larder::Material* salt, bool& salted) {
     const bool speaks = has(tokens, {"salt", "salts", "salz", "sel", "salted", "salting", "brine"});
-    if (salted && has(tokens, {"rinse", "rinsed", "rinsing", "abspulen", "rincer", "rincez", "desalt"}) &&
-        !has(tokens, {"not", "don't", "dont", "without", "never", "jar", "jars", "weights", "hands", "no"})) {
+    if (salted &&
+        has(tokens, {"rinse", "rinsed", "rinsing", "abspulen", "rincer", "rincez", "desalt"}) &&
+        !has(tokens, {"not", "don't", "dont", "without", "never", "jar", "jars", "weights", "hands",
+                      "no"})) {
         doc.rinsed = true;
     }
     if (!speaks) return;
     salted = true;
-    const bool conditional =
-        has(tokens, {"if", "needed", "necessary", "bag", "plastic", "falls", "wenn", "si", "should", "topping"});
+    const bool conditional = has(tokens, {"if", "needed", "necessary", "bag", "plastic", "falls",
+                                          "wenn", "si", "should", "topping"});
     const Numbers numbers{doc.tongue == Tongue::german || doc.tongue == Tongue::french};
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         if (tokens[i].sort != Token::Sort::number) continue;
@@ -166,11 +184,12 @@ void scan_sentence(Document& doc, Tokens tokens, const larder::Material* salt, b
         // The words up to the next number or mark.
         std::size_t end = behind;
         while (end < tokens.size() && end < behind + 7 && tokens[end].sort == Token::Sort::word &&
-               !among(tokens[end].folded, {"per", "for", "to", "into", "over", "in", "on", "and", "with", "pro",
-                                           "par", "until", "at", "from"}))
+               !among(tokens[end].folded, {"per", "for", "to", "into", "over", "in", "on", "and",
+                                           "with", "pro", "par", "until", "at", "from"}))
             ++end;
         const Item item = item_of(tokens.subspan(behind, end - behind), doc.tongue);
-        const bool brine = quantity.is(Unit::percent) && has(tokens.subspan(behind, end - behind), {"brine"});
+        const bool brine =
+            quantity.is(Unit::percent) && has(tokens.subspan(behind, end - behind), {"brine"});
         if (!brine && (item.material == nullptr || item.material->role != Role::salt)) {
             i = behind - 1;
             continue;
@@ -232,9 +251,10 @@ class Reader {
             if (raw.size() > longest_line || doc_.readings.size() >= most_lines) {
                 Reading r;
                 r.line.could_matter = true;
-                r.line.notes.emplace_back(raw.size() > longest_line
-                                              ? "This line is too long to be read: paste the list by itself."
-                                              : "The text goes on: only its first 5000 lines are read.");
+                r.line.notes.emplace_back(
+                    raw.size() > longest_line
+                        ? "This line is too long to be read: paste the list by itself."
+                        : "The text goes on: only its first 5000 lines are read.");
                 keep(std::move(r), number, raw.substr(0, 60));
                 if (doc_.readings.size() > most_lines) break;
                 continue;
@@ -301,18 +321,23 @@ class Reader {
             const Item item = item_of(tokens, doc_.tongue);
             const bool thing = item.material != nullptr && !colon && !markdown;
             if ((named && !thing) || colon || markdown) {
-                if (named) section_ = section;
-                else if (colon) section_ = Section::main;
+                if (named)
+                    section_ = section;
+                else if (colon)
+                    section_ = Section::main;
                 if (markdown && doc_.title.empty() && !named) doc_.title = std::string(text);
                 keep_as(LineSort::heading, number, text);
                 return;
             }
         }
-        const bool dish = !number_in_it && words <= 12 &&
-                          (larder::find_kind(text) != nullptr ||
-                           has(tokens, {"sauerkraut", "kimchi", "kraut", "pickles", "kvass", "slaw", "recipe",
-                                        "salad", "fermented", "lacto", "choucroute", "giardiniera", "relish",
-                                        "sours", "mash", "pickled", "preserved"}));
+        const bool dish =
+            !number_in_it && words <= 12 &&
+            (larder::find_kind(text) != nullptr ||
+             has(tokens, {"sauerkraut", "kimchi",       "kraut",      "pickles",     "kvass",
+                          "slaw",       "recipe",       "salad",      "fermented",   "lacto",
+                          "choucroute", "giardiniera",  "relish",     "sours",       "mash",
+                          "pickled",    "preserved",    "milchsauer", "fermentiert", "fermentierte",
+                          "eingelegt",  "lactofermente"}));
         if (doc_.title.empty() && doc_.readings.empty() && !number_in_it && words <= 12 &&
             (dish || item_of(tokens, doc_.tongue).material == nullptr)) {
             doc_.title = std::string(text);
@@ -330,12 +355,14 @@ class Reader {
         const auto opening = quantity_at(tokens, 0, {});
         const bool opens_with_amount = opening && opening->quantity.measure != nullptr;
         const bool starts_number = tokens.front().sort == Token::Sort::number;
-        const bool sentence = text.ends_with('.') && words >= 8;
-        const bool first_verb = tokens.front().sort == Token::Sort::word && verb(tokens.front().folded);
+        const bool sentence = text.ends_with('.') && (words >= 8 || (words >= 3 && !number_in_it));
+        const bool first_verb =
+            tokens.front().sort == Token::Sort::word && verb(tokens.front().folded);
         static_cast<void>(bulleted);
         if (words > 28 || (!opens_with_amount && !starts_number &&
                            ((first_verb && words >= 3) || sentence || words > 16))) {
-            const bool fresh_list = words <= 10 && !sentence && first_verb && number_in_it && has(tokens, {"for"});
+            const bool fresh_list =
+                words <= 10 && !sentence && first_verb && number_in_it && has(tokens, {"for"});
             if (!fresh_list) {
                 method(tokens, number, text);
                 return;
@@ -355,6 +382,7 @@ class Reader {
                 keep_as(LineSort::remark, number, text);
                 return;
             }
+            if (several(tokens, number, text)) return;
             keep(std::move(r), number, text);
             return;
         }
@@ -370,15 +398,51 @@ class Reader {
         keep(std::move(r), number, text);
     }
 
+    /// "1 kg cabbage, 20 g salt": a line of several things, if each part is understood by itself.
+    bool several(Tokens tokens, std::size_t number, std::string_view text) {
+        std::vector<std::string_view> pieces;
+        std::size_t begin = 0;
+        for (std::size_t i = 1; i + 1 < tokens.size(); ++i) {
+            const bool mark =
+                tokens[i].sort == Token::Sort::mark && among(tokens[i].text, {",", "+", "&", ";"});
+            const bool word = tokens[i].sort == Token::Sort::word &&
+                              among(tokens[i].folded, {"and", "plus", "und", "et"});
+            if (!mark && !word) continue;
+            if (tokens[i + 1].sort != Token::Sort::number) continue;
+            const auto q = quantity_at(tokens, i + 1, {}, false);
+            if (!q || q->quantity.measure == nullptr || i + 1 + q->tokens >= tokens.size())
+                continue;
+            if (tokens[i + 1 + q->tokens].sort != Token::Sort::word) continue;
+            const auto at = static_cast<std::size_t>(tokens[i].text.data() - text.data());
+            pieces.push_back(trimmed(text.substr(begin, at - begin)));
+            begin = at + tokens[i].text.size();
+        }
+        if (pieces.empty() || pieces.size() > 12) return false;
+        pieces.push_back(trimmed(text.substr(begin)));
+        std::vector<Reading> parts;
+        for (const std::string_view piece : pieces) {
+            Reading r = ingredient(piece, doc_.tongue, salt_);
+            if (!r.line.understood || !r.amount) return false;
+            parts.push_back(std::move(r));
+        }
+        for (std::size_t i = 0; i < parts.size(); ++i) {
+            leave_out(parts[i], tokens);
+            keep(std::move(parts[i]), number, pieces[i]);
+        }
+        return true;
+    }
+
     /// What is bought or used but does not stay in the jar.
     void leave_out(Reading& r, Tokens tokens) {
         const bool serve = section_ == Section::serving ||
                            has(tokens, {"serving", "garnish", "serve", "garnishing", "garnieren"});
-        const bool soak = section_ == Section::soak ||
-                          has(tokens, {"soaking", "rinsing", "blanching", "washing", "soak", "sterilizing"});
-        const bool top = section_ == Section::top_up ||
-                         (has(tokens, {"needed", "necessary", "topping"}) && has(tokens, {"if", "as", "brine", "top", "topping"}) &&
-                          (r.line.role == Role::water || r.ratio));
+        const bool soak =
+            section_ == Section::soak ||
+            has(tokens, {"soaking", "rinsing", "blanching", "washing", "soak", "sterilizing"});
+        const bool top =
+            section_ == Section::top_up || (has(tokens, {"needed", "necessary", "topping"}) &&
+                                            has(tokens, {"if", "as", "brine", "top", "topping"}) &&
+                                            (r.line.role == Role::water || r.ratio));
         if (serve) r.line.notes.emplace_back("For serving: no part of the jar.");
         if (soak && !serve) r.line.notes.emplace_back("For a bath that is poured off again.");
         if (top && !serve && !soak) r.line.notes.emplace_back("Only if it is needed: not counted.");
@@ -394,7 +458,9 @@ class Reader {
         };
         for (std::size_t i = 0; i < doc_.readings.size(); ++i) {
             Reading& r = doc_.readings[i];
-            if (r.line.understood || r.amount || r.item.salty_words || r.left_over || !r.line.notes.empty()) continue;
+            if (r.line.understood || r.amount || r.item.salty_words || r.left_over ||
+                !r.line.notes.empty())
+                continue;
             const bool beside = (i > 0 && is_thing(i - 1) && !gaps_[i]) ||
                                 (is_thing(i + 1) && i + 1 < gaps_.size() && !gaps_[i + 1]);
             if (!beside) {

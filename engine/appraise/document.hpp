@@ -14,20 +14,20 @@ enum class Section : std::uint8_t { main, brine, soak, top_up, serving, equipmen
 
 /// Salt that the method speaks of, with an amount.
 struct SaltInMethod {
-    std::string text; ///< the sentence
-    Reading reading;  ///< of "3 tablespoons of salt per 5 pounds of cabbage"
+    std::string text;         ///< the sentence
+    Reading reading;          ///< of "3 tablespoons of salt per 5 pounds of cabbage"
     bool conditional = false; ///< "if the juice does not cover"
 };
 
 struct Document {
     std::string title;
-    std::vector<Reading> readings;    ///< every line that is not empty, in order
-    std::vector<Section> sections;    ///< of each reading
+    std::vector<Reading> readings; ///< every line that is not empty, in order
+    std::vector<Section> sections; ///< of each reading
     std::vector<SaltInMethod> method_salt;
-    std::set<std::string> words;      ///< every word, folded
-    std::string folded;               ///< the text, folded, for phrases; at most 200 kB of it
+    std::set<std::string> words; ///< every word, folded
+    std::string folded;          ///< the text, folded, for phrases; at most 200 kB of it
     std::size_t method_lines = 0;
-    bool rinsed = false;              ///< the method rinses after it has salted
+    bool rinsed = false; ///< the method rinses after it has salted
     Tongue tongue = Tongue::unknown;
 
     [[nodiscard]] bool says(std::initializer_list<std::string_view> any_word) const;

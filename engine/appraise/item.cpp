@@ -15,11 +15,13 @@ using Words = std::vector<std::string>;
 namespace {
 
 constexpr std::string_view preparations =
-    "fresh freshly organic large medium small big whole raw ripe firm crisp young tender clean washed "
+    "fresh freshly organic large medium small big whole raw ripe firm crisp young tender clean "
+    "washed "
     "rinsed peeled trimmed cored quartered halved sliced shredded chopped diced minced grated "
     "julienned julienne cut thinly finely fine coarsely roughly coarse lengthwise lengthways "
     "crosswise into piece pieces chunk chunks round rounds stick sticks spear spears strip strips "
-    "matchstick matchsticks coin coins ribbon ribbons cube cubes cubed wedge wedges inch inches cm mm "
+    "matchstick matchsticks coin coins ribbon ribbons cube cubes cubed wedge wedges inch inches cm "
+    "mm "
     "thick thin smashed crushed bruised cracked toasted drained deseeded seeded stemmed pitted "
     "scrubbed unpeeled skin on skinned your favorite favourite good quality best local homegrown "
     "homemade garden heirloom packed loosely tightly lightly firmly optional divided about "
@@ -29,16 +31,20 @@ constexpr std::string_view preparations =
     "additional very well and the of a an or if needed desired like you until as with without "
     "blossom stem stems tops tough core cores seeds-removed shaved spiralized mandolined bulk "
     "untrimmed prepared weighed weight firm-headed solid heavy unblemished blemish sound mature "
-    "dissolved stirred mixed chlorinated unchlorinated dechlorinated filtered boiled cooled warm cold hot "
-    "lukewarm tepid non untreated freshly-dug long tender-crisp split slit pricked topped tailed thumb sprigs sprig "
+    "dissolved stirred mixed chlorinated unchlorinated dechlorinated filtered boiled cooled warm "
+    "cold hot "
+    "lukewarm tepid non untreated freshly-dug long tender-crisp split slit pricked topped tailed "
+    "thumb sprigs sprig "
     "fronds frond stalks stalk store bought such cleaned total adjust taste "
     // German
     "frisch frische frischer frisches frischen frischem fein feine feiner feines feingehackt grob "
-    "gehobelt gehobelter geschnitten geschnittener gerieben geriebene geraspelt geraspelte geschalt "
+    "gehobelt gehobelter geschnitten geschnittener gerieben geriebene geraspelt geraspelte "
+    "geschalt "
     "geschalte gewurfelt gehackt gehackte gehackter ganze ganzer ganzes bio klein kleine kleiner "
     "kleines kleinen gross grosse grosser grosses grossen in streifen scheiben wurfel stucke stuck "
     "stifte geputzt gewaschen zerdruckt nach belieben und der die das vom von oder etwas halbiert "
-    "geviertelt optional gemahlen getrocknet frischgemahlen festkochend fester feste festen mittelgrosse "
+    "geviertelt optional gemahlen getrocknet frischgemahlen festkochend fester feste festen "
+    "mittelgrosse "
     "mittelgrosser mittelgrosses pro gestr gehauft "
     // French
     "frais fraiche fraiches rape rapee rapees rapes emince emincee emincees eminces finement hache "
@@ -63,10 +69,11 @@ bool among(std::string_view word, std::initializer_list<std::string_view> list) 
 
 /// Where the thing itself ends and a remark about it begins.
 bool remark_word(const std::string& word) {
-    return among(word, {"for",  "to",     "from",    "with",  "without", "until",  "if",   "such",
-                        "preferably", "per", "at",   "that",  "which",   "when",   "as",   "plus",
-                        "in",   "into",   "depending", "enough", "by", "zum", "fur", "mit", "ohne",
-                        "nach", "pour",   "avec",    "sans",  "selon", "cut", "beim", "ideally"});
+    return among(word, {"for",  "to",         "from", "with", "without",   "until",  "if",
+                        "such", "preferably", "per",  "at",   "that",      "which",  "when",
+                        "as",   "plus",       "in",   "into", "depending", "enough", "by",
+                        "zum",  "fur",        "mit",  "ohne", "nach",      "pour",   "avec",
+                        "sans", "selon",      "cut",  "beim", "ideally"});
 }
 
 std::string joined(const Words& words, std::size_t first, std::size_t count) {
@@ -104,20 +111,22 @@ Known exact(const std::string& name, Tongue tongue) {
 
 /// Words that make another food of a known one wherever they stand.
 bool makes_another(std::string_view word) {
-    return among(word, {"juice",  "cream",   "creamed", "soup",    "stock",  "broth",  "beef",
-                        "pork",   "chicken", "ham",     "bacon",   "cod",    "fish",   "cheese",
-                        "butter", "buttered", "salad",  "chips",   "chip",   "crackers", "pie",
-                        "bread",  "cake",    "candy",   "candied", "jam",    "relish", "stuffed",
-                        "free",   "substitute", "flavored", "flavoured", "powder", "oil", "sauce",
-                        "paste",  "kraut",   "pickled", "canned",  "tinned", "cooked", "fried",
-                        "roasted", "smoked", "salted",  "fermented", "brine", "saft", "ol", "pulver",
-                        "jus",    "huile",   "poudre",  "confit",  "sel",    "salz",   "dried",
-                        "dehydrated", "frozen", "noodles", "rolls", "mix", "seasoning", "blend"});
+    return among(word, {"juice",    "cream",     "creamed",   "soup",       "stock",  "broth",
+                        "beef",     "pork",      "chicken",   "ham",        "bacon",  "cod",
+                        "fish",     "cheese",    "butter",    "buttered",   "salad",  "chips",
+                        "chip",     "crackers",  "pie",       "bread",      "cake",   "candy",
+                        "candied",  "jam",       "relish",    "stuffed",    "free",   "substitute",
+                        "flavored", "flavoured", "powder",    "oil",        "sauce",  "paste",
+                        "kraut",    "pickled",   "canned",    "tinned",     "cooked", "fried",
+                        "roasted",  "smoked",    "salted",    "fermented",  "brine",  "saft",
+                        "ol",       "pulver",    "jus",       "huile",      "poudre", "confit",
+                        "sel",      "salz",      "dried",     "dehydrated", "frozen", "noodles",
+                        "rolls",    "mix",       "seasoning", "blend"});
 }
 
 bool grain_word(std::string_view word) {
-    return among(word, {"coarse", "flake", "flakes", "flaked", "flaky", "crystals", "crystal", "large",
-                        "rock", "chunky", "grob", "grobe", "grobes", "gros"});
+    return among(word, {"coarse", "flake", "flakes", "flaked", "flaky", "crystals", "crystal",
+                        "large", "rock", "chunky", "grob", "grobe", "grobes", "gros"});
 }
 
 /// The thing that a run of words without commas stands for.
@@ -130,15 +139,17 @@ Known resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_a
         for (std::size_t first = words.size() - count + 1; first-- > 0;) {
             const std::string name = joined(words, first, count);
             if (count == 1 && is_preparation(name)) continue;
-            if (count == 1 && among(name, {"bean", "beans", "squash", "culture", "cure", "tea", "leaf",
-                                           "mash", "pickle", "greens"}) &&
+            if (count == 1 &&
+                among(name, {"bean", "beans", "squash", "culture", "cure", "tea", "leaf", "mash",
+                             "pickle", "greens"}) &&
                 (first > 0 && !is_preparation(words[first - 1]))) {
                 continue;
             }
             const Known known = exact(name, tongue);
             if (!known.material) continue;
             const Role role = known.material->role;
-            const bool soft = role == Role::vegetable || role == Role::aromatic || role == Role::other;
+            const bool soft =
+                role == Role::vegetable || role == Role::aromatic || role == Role::other;
             bool fits = true;
             std::size_t strangers = 0;
             for (std::size_t i = 0; i < words.size() && fits; ++i) {
@@ -169,7 +180,8 @@ Known resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_a
                 }
             }
             rest_before.assign(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(first));
-            rest_after.assign(words.begin() + static_cast<std::ptrdiff_t>(first + count), words.end());
+            rest_after.assign(words.begin() + static_cast<std::ptrdiff_t>(first + count),
+                              words.end());
             return known;
         }
     }
@@ -177,10 +189,10 @@ Known resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_a
 }
 
 bool trimming(std::string_view word) {
-    return among(word, {"shredded", "cored", "trimmed", "peeled", "sliced", "grated", "chopped",
-                        "prepared", "diced", "julienned", "cubed", "gehobelt", "geschnitten",
-                        "geschalt", "geraspelt", "emince", "rape", "rapees", "epluche", "cleaned",
-                        "quartered", "minced"});
+    return among(word, {"shredded",    "cored",    "trimmed",   "peeled",    "sliced", "grated",
+                        "chopped",     "prepared", "diced",     "julienned", "cubed",  "gehobelt",
+                        "geschnitten", "geschalt", "geraspelt", "emince",    "rape",   "rapees",
+                        "epluche",     "cleaned",  "quartered", "minced"});
 }
 
 void take_choice(Item& item, const Material* material) {
@@ -203,10 +215,11 @@ void read_phrase(Item& item, const Words& words, Tongue tongue) {
             take_choice(item, k.material);
             item.tongue = k.tongue;
             if (k.material->role == Role::salt) {
-                const bool grainy = std::any_of(before.begin(), before.end(),
-                                                [](const std::string& w) { return grain_word(w); }) ||
-                                    std::any_of(after.begin(), after.end(),
-                                                [](const std::string& w) { return grain_word(w); });
+                const bool grainy =
+                    std::any_of(before.begin(), before.end(),
+                                [](const std::string& w) { return grain_word(w); }) ||
+                    std::any_of(after.begin(), after.end(),
+                                [](const std::string& w) { return grain_word(w); });
                 if (grainy) take_choice(item, pantry().find("coarse salt")->material);
             }
             return;
@@ -266,10 +279,12 @@ bool is_preparation(std::string_view folded) {
 }
 
 Tongue tongue_of_word(std::string_view folded) {
-    if (among(folded, {"und", "oder", "mit", "fein", "gehobelt", "geschnitten", "fur", "zum", "frische",
-                       "frischer", "etwa", "gerieben", "geschalt", "zutaten", "zubereitung", "gramm",
-                       "pro", "gestrichener", "gehaufter", "nach", "kleine", "grosse", "grob", "zwei",
-                       "drei", "einen", "eine", "ein"})) {
+    if (among(folded,
+              {"und",       "oder",    "mit",         "fein",     "gehobelt", "geschnitten",
+               "fur",       "zum",     "frische",     "frischer", "etwa",     "gerieben",
+               "geschalt",  "zutaten", "zubereitung", "gramm",    "pro",      "gestrichener",
+               "gehaufter", "nach",    "kleine",      "grosse",   "grob",     "zwei",
+               "drei",      "einen",   "eine",        "ein"})) {
         return Tongue::german;
     }
     if (among(folded, {"de", "et", "ou", "pour", "avec", "des", "du", "rapees", "rape", "emince",
@@ -277,9 +292,9 @@ Tongue tongue_of_word(std::string_view folded) {
                        "par", "finement"})) {
         return Tongue::french;
     }
-    if (among(folded, {"of", "the", "and", "or", "with", "for", "chopped", "shredded", "sliced",
-                       "fresh", "cup", "cups", "teaspoon", "tablespoon", "tsp", "tbsp", "pound",
-                       "pounds", "lb", "oz", "ounces"})) {
+    if (among(folded, {"of",       "the",    "and",   "or",     "with", "for",      "chopped",
+                       "shredded", "sliced", "fresh", "cup",    "cups", "teaspoon", "tablespoon",
+                       "tsp",      "tbsp",   "pound", "pounds", "lb",   "oz",       "ounces"})) {
         return Tongue::english;
     }
     return Tongue::unknown;
@@ -295,7 +310,8 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
         const Token& token = tokens[i];
         if (token.sort == Token::Sort::word) {
             if (!remark) {
-                if (!shown.empty() && !(i > 0 && token.glued && tokens[i - 1].text == "'")) shown += ' ';
+                if (!shown.empty() && !(i > 0 && token.glued && tokens[i - 1].text == "'"))
+                    shown += ' ';
                 shown += token.text;
             }
             if (among(token.folded, {"untrimmed", "unpeeled"})) item.untrimmed = true;
@@ -314,7 +330,8 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
                 if (!segments.back().empty()) segments.emplace_back();
             } else if (token.text == "'") {
                 // "d'ail": two words; "cook's": one
-                if (i + 1 < tokens.size() && tokens[i + 1].glued && i > 0 && tokens[i - 1].text.size() > 2)
+                if (i + 1 < tokens.size() && tokens[i + 1].glued && i > 0 &&
+                    tokens[i - 1].text.size() > 2)
                     ++i;
             } else if (token.text == "&") {
                 segments.back().emplace_back("and");
@@ -325,17 +342,18 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
     }
     for (Words& segment : segments) {
         // French articles say nothing.
-        while (!segment.empty() &&
-               among(segment.front(), {"of", "the", "de", "d", "du", "des", "la", "le", "les", "l", "and"}))
+        while (!segment.empty() && among(segment.front(), {"of", "the", "de", "d", "du", "des",
+                                                           "la", "le", "les", "l", "and"}))
             segment.erase(segment.begin());
-        const bool french = std::any_of(segment.begin(), segment.end(), [](const std::string& w) {
-            return w == "de" || w == "d";
-        });
+        const bool french = std::any_of(segment.begin(), segment.end(),
+                                        [](const std::string& w) { return w == "de" || w == "d"; });
         if (french && tongue != Tongue::german) {
             Words plain;
             for (const std::string& w : segment) {
-                if (w != "d" || &w == &segment.front()) plain.push_back(w == "d" ? "de" : w);
-                else plain.push_back(w);
+                if (w != "d" || &w == &segment.front())
+                    plain.push_back(w == "d" ? "de" : w);
+                else
+                    plain.push_back(w);
             }
             segment = plain;
         }
@@ -359,7 +377,8 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
                        [](const std::string& w) { return is_preparation(w); })) {
         ++head;
     }
-    const auto whole = exact(joined(segments[head], 0, std::min<std::size_t>(segments[head].size(), 8)), tongue);
+    const auto whole =
+        exact(joined(segments[head], 0, std::min<std::size_t>(segments[head].size(), 8)), tongue);
     if (whole.material && segments[head].size() <= 8) {
         take_choice(item, whole.material);
         item.tongue = whole.tongue;

@@ -17,10 +17,10 @@ struct Item {
     /// Every material that was named with "or"; the first is `material`.
     std::vector<const larder::Material*> choices;
     Tongue tongue = Tongue::unknown;
-    bool trimmed = false;   ///< the words say that the weight is what goes in the jar
-    bool untrimmed = false; ///< the words say that it is as bought
+    bool trimmed = false;     ///< the words say that the weight is what goes in the jar
+    bool untrimmed = false;   ///< the words say that it is as bought
     bool salty_words = false; ///< has the word salt, whatever else: could be salt
-    bool several = false; ///< named with "and": more than one thing for one amount
+    bool several = false;     ///< named with "and": more than one thing for one amount
 };
 
 /// What words (those of a line without its amount) stand for. Words that say how it is cut, how

@@ -21,14 +21,18 @@ bool too_deep(const std::string& text) {
     for (std::size_t i = 0; i < text.size(); ++i) {
         const char c = text[i];
         if (in_string) {
-            if (c == '\\') ++i;
-            else if (c == '"') in_string = false;
+            if (c == '\\')
+                ++i;
+            else if (c == '"')
+                in_string = false;
             continue;
         }
-        if (c == '"') in_string = true;
+        if (c == '"')
+            in_string = true;
         else if (c == '{' || c == '[') {
             if (++depth > 200) return true;
-        } else if (c == '}' || c == ']') --depth;
+        } else if (c == '}' || c == ']')
+            --depth;
     }
     return false;
 }
@@ -74,7 +78,8 @@ std::string mended(const std::string& text) {
 json parse(std::string text) {
     const std::size_t begin = text.find_first_of("{[");
     const std::size_t end = text.find_last_of("}]");
-    if (begin == std::string::npos || end == std::string::npos || end < begin) return json(json::value_t::discarded);
+    if (begin == std::string::npos || end == std::string::npos || end < begin)
+        return json(json::value_t::discarded);
     text = text.substr(begin, end - begin + 1);
     if (too_deep(text)) return json(json::value_t::discarded);
     json value = json::parse(text, nullptr, false, true);
@@ -121,7 +126,8 @@ void strings(const json& value, std::vector<std::string>& out, int depth = 0) {
             break;
         }
         if (!any) {
-            if (const auto name = value.find("name"); name != value.end()) strings(*name, out, depth + 1);
+            if (const auto name = value.find("name"); name != value.end())
+                strings(*name, out, depth + 1);
         }
     }
 }
@@ -144,12 +150,14 @@ void read_recipe(const json& node, std::vector<Found>& out, std::vector<std::str
             strings(*value, ingredients);
     }
     if (ingredients.empty()) {
-        remarks.push_back("The page's recipe data" + (found.name.empty() ? "" : " for \"" + found.name + "\"") +
+        remarks.push_back("The page's recipe data" +
+                          (found.name.empty() ? "" : " for \"" + found.name + "\"") +
                           " lists no ingredients.");
         return;
     }
     std::vector<std::string> method;
-    if (const auto value = node.find("recipeInstructions"); value != node.end()) strings(*value, method);
+    if (const auto value = node.find("recipeInstructions"); value != node.end())
+        strings(*value, method);
     const std::string yield = first_string(node, "recipeYield");
     if (!found.name.empty()) found.text += "# " + found.name + "\n\n";
     found.text += "Ingredients:\n";
@@ -162,7 +170,8 @@ void read_recipe(const json& node, std::vector<Found>& out, std::vector<std::str
     out.push_back(std::move(found));
 }
 
-void search(const json& value, std::vector<Found>& out, std::vector<std::string>& remarks, int depth = 0) {
+void search(const json& value, std::vector<Found>& out, std::vector<std::string>& remarks,
+            int depth = 0) {
     if (depth > deepest || out.size() >= 50) return;
     if (value.is_array()) {
         for (const json& one : value)

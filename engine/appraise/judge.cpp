@@ -17,38 +17,6 @@ using larder::Basis;
 using larder::Role;
 using units::Interval;
 
-std::string_view describe(LineSort sort) {
-    switch (sort) {
-    case LineSort::ingredient:
-        return "ingredient";
-    case LineSort::heading:
-        return "heading";
-    case LineSort::method:
-        return "method";
-    case LineSort::remark:
-        return "remark";
-    case LineSort::unknown:
-        return "unknown";
-    }
-    return "unknown";
-}
-
-std::string_view describe(Verdict verdict) {
-    switch (verdict) {
-    case Verdict::inside:
-        return "inside";
-    case Verdict::below:
-        return "below";
-    case Verdict::above:
-        return "above";
-    case Verdict::undecided:
-        return "undecided";
-    case Verdict::not_a_ferment:
-        return "not a ferment";
-    }
-    return "undecided";
-}
-
 namespace {
 
 std::string percent_text(Interval i) {
@@ -62,8 +30,9 @@ plan::RangeEnd range_end(const larder::Bound& bound) {
     end.percent = bound.percent;
     if (bound.row == nullptr) return end;
     end.row = std::string(bound.row->id);
-    end.source = bound.row->section.empty() ? std::string(bound.row->source)
-                                            : fmt::format("{} ({})", bound.row->source, bound.row->section);
+    end.source = bound.row->section.empty()
+                     ? std::string(bound.row->source)
+                     : fmt::format("{} ({})", bound.row->source, bound.row->section);
     end.status = std::string(larder::describe(bound.row->status));
     return end;
 }
@@ -88,17 +57,20 @@ class Judge {
             if (kind_ == nullptr) {
                 const auto near = larder::nearest_kind(request_.kind);
                 refusal = {fmt::format("There is no kind of ferment called \"{}\".", request_.kind),
-                           near ? fmt::format("Did you mean \"{}\"? `jarful ranges` lists them all.", *near)
+                           near ? fmt::format(
+                                      "Did you mean \"{}\"? `jarful ranges` lists them all.", *near)
                                 : "`jarful ranges` lists them all."};
                 return std::nullopt;
             }
-            if (!request_.method.empty() && larder::find_ruling(*kind_, request_.method) == nullptr) {
-                refusal = {fmt::format("The kind {} knows no method \"{}\".", kind_->name, request_.method),
+            if (!request_.method.empty() &&
+                larder::find_ruling(*kind_, request_.method) == nullptr) {
+                refusal = {fmt::format("The kind {} knows no method \"{}\".", kind_->name,
+                                       request_.method),
                            fmt::format("`jarful ranges {}` shows its methods.", kind_->name)};
                 return std::nullopt;
             }
         }
-        if (!pin(refusal)) return std::nullopt;
+        if (!apply_pins(doc_, request_, refusal)) return std::nullopt;
         salt_of_the_method();
         totals_ = add_up(doc_, a_.assumptions);
         trust_method();
@@ -112,49 +84,12 @@ class Judge {
     }
 
   private:
-    // ---- What the cook knows ----
-
-    bool pin(Refusal& refusal) {
-        for (const Pin& pin : request_.pins) {
-            const auto match = larder::Larder().find(pin.name);
-            std::vector<Reading*> hits;
-            for (const bool by_word : {false, true}) {
-                for (Reading& r : doc_.readings) {
-                    if (!in_jar(r)) continue;
-                    const std::string folded = larder::singular(larder::fold(r.item.words));
-                    const std::string wanted = larder::singular(larder::fold(pin.name));
-                    const bool word = !wanted.empty() && (" " + folded + " ").find(" " + wanted + " ") != std::string::npos;
-                    const bool same = match && match->material == r.item.material;
-                    if (by_word ? word : same) hits.push_back(&r);
-                }
-                if (!hits.empty()) break;
-            }
-            if (hits.empty()) {
-                refusal = {fmt::format("No line of the recipe is about \"{}\".", pin.name),
-                           "Write it as the recipe does, as in cabbage=1.84kg."};
-                return false;
-            }
-            if (hits.size() > 1) {
-                refusal = {fmt::format("More than one line is about \"{}\".", pin.name),
-                           "Pin one that stands on one line only."};
-                return false;
-            }
-            Reading& r = *hits.front();
-            r.line.grams = Interval(pin.grams);
-            r.line.optional = false;
-            r.cover = false;
-            r.ratio.reset();
-            r.line.per.reset();
-            r.line.notes.assign(1, "Weighed by you.");
-        }
-        return true;
-    }
-
     // ---- Salt that only the method names, and salt named twice ----
 
     [[nodiscard]] bool list_has_salt() const {
         return std::any_of(doc_.readings.begin(), doc_.readings.end(), [](const Reading& r) {
-            return in_jar(r) && r.line.role == Role::salt && (r.line.grams || (r.ratio && r.line.amount));
+            return in_jar(r) && r.line.role == Role::salt &&
+                   (r.line.grams || (r.ratio && r.line.amount));
         });
     }
 
@@ -165,7 +100,8 @@ class Judge {
         }
         if (list_has_salt() || plain.empty()) return;
         if (plain.size() > 1) {
-            open_salt_ = "The list gives no amount of salt, and the method speaks of salt more than once.";
+            open_salt_ =
+                "The list gives no amount of salt, and the method speaks of salt more than once.";
             return;
         }
         const SaltInMethod& only = *plain.front();
@@ -222,13 +158,15 @@ class Judge {
         const Reading& m = s.reading;
         const Whole of = m.ratio->of;
         Document other = doc_;
-        std::erase_if(other.readings, [](const Reading& r) { return in_jar(r) && r.line.role == Role::salt; });
+        std::erase_if(other.readings,
+                      [](const Reading& r) { return in_jar(r) && r.line.role == Role::salt; });
         Reading r = m;
         r.line.sort = LineSort::ingredient;
         other.readings.push_back(r);
         std::vector<std::string> unused;
         const Totals rule = add_up(other, unused);
-        const Basis basis = of == Whole::water || of == Whole::brine ? Basis::of_brine : Basis::of_vegetables;
+        const Basis basis =
+            of == Whole::water || of == Whole::brine ? Basis::of_brine : Basis::of_vegetables;
         const Percent said = rule.on(basis);
         const Percent list = totals_.on(basis);
         if (!said) {
@@ -240,10 +178,11 @@ class Judge {
         }
         if (!list) return;
         if (said->low <= list->high * 1.02 && said->high >= list->low * 0.98) return;
-        a_.advice.push_back(fmt::format(
-            "The recipe contradicts itself: by its list the salt is {} {}, by its method (\"{}\") {}. "
-            "Both are kept in view.",
-            percent_text(*list), larder::describe(basis), s.text.substr(0, 120), percent_text(*said)));
+        a_.advice.push_back(fmt::format("The recipe contradicts itself: by its list the salt is {} "
+                                        "{}, by its method (\"{}\") {}. "
+                                        "Both are kept in view.",
+                                        percent_text(*list), larder::describe(basis),
+                                        s.text.substr(0, 120), percent_text(*said)));
         second_.push_back(rule);
     }
 
@@ -280,7 +219,8 @@ class Judge {
             std::string methods;
             for (const larder::Ruling& r : kind_->rulings)
                 methods += (methods.empty() ? "" : ", ") + std::string(r.method);
-            method_missing_ = fmt::format("The kind {} is judged by its method: {}.", kind_->name, methods);
+            method_missing_ =
+                fmt::format("The kind {} is judged by its method: {}.", kind_->name, methods);
             return;
         }
         a_.method = std::string(ruling_->method);
@@ -301,7 +241,8 @@ class Judge {
     }
 
     void figures() {
-        if (!totals_.vegetables_unknown && !totals_.no_vegetables) a_.vegetables_g = totals_.vegetables;
+        if (!totals_.vegetables_unknown && !totals_.no_vegetables)
+            a_.vegetables_g = totals_.vegetables;
         a_.salt_g = totals_.all_salt();
         if (a_.salt_g && !second_.empty()) {
             for (const Totals& other : second_) {
@@ -311,7 +252,8 @@ class Judge {
         if (!totals_.water_unknown) a_.water_g = totals_.water;
         a_.of_vegetables = on(Basis::of_vegetables);
         a_.of_vegetables_and_water = on(Basis::of_vegetables_and_water);
-        if (totals_.water.high > 0 || std::any_of(totals_.rates.begin(), totals_.rates.end(), [](const auto& r) {
+        if (totals_.water.high > 0 ||
+            std::any_of(totals_.rates.begin(), totals_.rates.end(), [](const auto& r) {
                 return r.of == Whole::water || r.of == Whole::brine;
             })) {
             a_.of_brine = on(Basis::of_brine);
@@ -338,13 +280,15 @@ class Judge {
             a_.right_of = "everything else in the jar";
             break;
         }
-        const bool part_of_whole = ruling_->basis == Basis::of_brine || ruling_->basis == Basis::of_everything;
+        const bool part_of_whole =
+            ruling_->basis == Basis::of_brine || ruling_->basis == Basis::of_everything;
         const auto right = [&](double percent) {
             const double p = percent / 100;
             return 1000 * (part_of_whole ? p / (1 - p) : p);
         };
         if (ruling_->low && ruling_->high)
-            a_.right_g_per_kg = Interval{right(ruling_->low->percent), right(ruling_->high->percent)};
+            a_.right_g_per_kg =
+                Interval{right(ruling_->low->percent), right(ruling_->high->percent)};
     }
 
     // ---- The verdict ----
@@ -373,18 +317,21 @@ class Judge {
         const auto stranger = std::find_if(doc_.readings.begin(), doc_.readings.end(),
                                            [](const Reading& r) { return r.line.could_matter; });
         if (stranger != doc_.readings.end()) {
-            undecided(fmt::format("The line {} is not understood, and could be salt, vegetable or water.",
-                                  quoted(stranger->line)),
-                      "Find out what that line means, write it in plain words, and ask again.");
+            undecided(
+                fmt::format("The line {} is not understood, and could be salt, vegetable or water.",
+                            quoted(stranger->line)),
+                "Find out what that line means, write it in plain words, and ask again.");
             return;
         }
         for (const Reading& r : doc_.readings) {
             if (!in_jar(r) || r.line.role != Role::salt) continue;
             const auto warning = r.item.material->warning;
-            if (warning == larder::SaltWarning::curing || warning == larder::SaltWarning::reduced_sodium) {
-                undecided(fmt::format("{} is not salt for this: how much of it is salt is not known.",
-                                      r.item.material->name),
-                          "Use canning salt, pickling salt or plain sea salt, by weight.");
+            if (warning == larder::SaltWarning::curing ||
+                warning == larder::SaltWarning::reduced_sodium) {
+                undecided(
+                    fmt::format("{} is not salt for this: how much of it is salt is not known.",
+                                r.item.material->name),
+                    "Use canning salt, pickling salt or plain sea salt, by weight.");
                 return;
             }
         }
@@ -393,7 +340,7 @@ class Judge {
             return;
         }
         if (totals_.salt_unknown || !open_salt_.empty()) {
-            undecided(open_salt_.empty() ? salt_reason() : open_salt_, "Weigh the salt.");
+            undecided(open_salt_.empty() ? salt_reason(doc_) : open_salt_, "Weigh the salt.");
             return;
         }
         if (kind_ == nullptr) {
@@ -407,16 +354,17 @@ class Judge {
             return;
         }
         if (!ruling_->low && !ruling_->high) {
-            undecided("No range is published or in use for this.", "Lean on a tested recipe, and on a pH test.");
+            undecided("No range is published or in use for this.",
+                      "Lean on a tested recipe, and on a pH test.");
             return;
         }
         if (!a_.percent) {
             missing();
             return;
         }
-        const auto plain = plan::compare(*a_.percent,
-                                         ruling_->low ? std::optional(ruling_->low->percent) : std::nullopt,
-                                         ruling_->high ? std::optional(ruling_->high->percent) : std::nullopt);
+        const auto plain = plan::compare(
+            *a_.percent, ruling_->low ? std::optional(ruling_->low->percent) : std::nullopt,
+            ruling_->high ? std::optional(ruling_->high->percent) : std::nullopt);
         const std::string is = percent_text(*a_.percent);
         const std::string of(larder::describe(ruling_->basis));
         const std::string range =
@@ -426,7 +374,8 @@ class Judge {
                 : std::string("what is known");
         if (rinsed_ && plain != plan::Verdict::below) {
             undecided("The salt is rinsed off again, or may be: how much of it stays is not said.",
-                      "Weigh the vegetable before salting and after draining, and weigh what salt you add "
+                      "Weigh the vegetable before salting and after draining, and weigh what salt "
+                      "you add "
                       "after the rinse; or salt by weight and do not rinse.");
             return;
         }
@@ -442,34 +391,24 @@ class Judge {
             break;
         case plan::Verdict::below:
             a_.verdict = Verdict::below;
-            a_.reason = fmt::format("The salt is {} {}, below {}. Too little is a safety matter: what should "
-                                    "not grow may.",
-                                    is, of, range);
+            a_.reason = fmt::format(
+                "The salt is {} {}, below {}. Too little is a safety matter: what should "
+                "not grow may.",
+                is, of, range);
             break;
         case plan::Verdict::above:
             a_.verdict = Verdict::above;
-            a_.reason = fmt::format("The salt is {} {}, above {}. Too much is a quality matter: it sours "
-                                    "slowly or not at all.",
-                                    is, of, range);
+            a_.reason =
+                fmt::format("The salt is {} {}, above {}. Too much is a quality matter: it sours "
+                            "slowly or not at all.",
+                            is, of, range);
             break;
         case plan::Verdict::undecided:
-            undecided(fmt::format("The salt may be {} {}, which is not all inside {}.", is, of, range),
-                      widest());
+            undecided(
+                fmt::format("The salt may be {} {}, which is not all inside {}.", is, of, range),
+                widest());
             break;
         }
-    }
-
-    std::string salt_reason() const {
-        for (const Reading& r : doc_.readings) {
-            if (!in_jar(r)) continue;
-            if (r.line.role == Role::seasoning && !r.line.grams)
-                return fmt::format("How much salt {} brings cannot be told.", quoted(r.line));
-            if (r.line.role != Role::salt || r.line.grams) continue;
-            if (r.ratio && r.line.amount)
-                return fmt::format("The salt is a rule, {}, for something of no known weight.", quoted(r.line));
-            return fmt::format("How much salt {} means is not said.", quoted(r.line));
-        }
-        return "How much salt there is cannot be told.";
     }
 
     void missing() {
@@ -493,35 +432,22 @@ class Judge {
 
     /// The line whose weighing would narrow the figure most.
     std::string widest() const {
-        const Interval whole = *a_.percent;
-        double best = 0;
-        const Reading* line = nullptr;
-        for (std::size_t i = 0; i < doc_.readings.size() && doc_.readings.size() < 120; ++i) {
-            const Reading& r = doc_.readings[i];
-            if (!in_jar(r) || !r.line.grams || r.line.grams->point()) continue;
-            Document known = doc_;
-            known.readings[i].line.grams = Interval(r.line.grams->middle());
-            std::vector<std::string> unused;
-            const auto p = add_up(known, unused).on(*a_.basis);
-            if (!p) continue;
-            const double gain = whole.width() - p->width();
-            if (gain > best) {
-                best = gain;
-                line = &r;
-            }
-        }
+        const Reading* const line = widest_line(doc_, *a_.basis, *a_.percent);
         if (totals_.water_guessed && (line == nullptr || line->line.role == Role::aromatic))
             return "Weigh the water you pour in.";
         if (totals_.water_guessed && line != nullptr && line->line.role != Role::salt)
-            return fmt::format("Weigh the water you pour in, and the {}.", line->item.material->name);
+            return fmt::format("Weigh the water you pour in, and the {}.",
+                               line->item.material->name);
         if (line == nullptr) {
-            return second_.empty() ? "Weigh salt and vegetables." : "Find out which of its two amounts of salt is meant.";
+            return second_.empty() ? "Weigh salt and vegetables."
+                                   : "Find out which of its two amounts of salt is meant.";
         }
         if (line->line.role == Role::salt) {
-            return "Weigh the salt instead of spooning it, or say its grain: --salt \"canning salt\".";
+            return "Weigh the salt instead of spooning it, or say its grain: --salt \"canning "
+                   "salt\".";
         }
-        return fmt::format("Weigh the {}, and say it: --weighs \"{}=…g\".", line->item.material->name,
-                           line->item.material->name);
+        return fmt::format("Weigh the {}, and say it: --weighs \"{}=…g\".",
+                           line->item.material->name, line->item.material->name);
     }
 
     void finish() {
@@ -560,12 +486,14 @@ std::optional<Appraisal> appraise(std::string_view text, const Request& request,
         const auto match = larder.find(request.salt);
         if (!match || match->material->role != Role::salt) {
             refusal = {fmt::format("There is no salt called \"{}\" in the larder.", request.salt),
-                       "Say its grain, as in \"fine sea salt\", \"canning salt\" or \"coarse flake kosher salt\"."};
+                       "Say its grain, as in \"fine sea salt\", \"canning salt\" or \"coarse flake "
+                       "kosher salt\"."};
             return std::nullopt;
         }
         salt = match->material;
         if (salt->vague || !salt->bulk_density) {
-            refusal = {fmt::format("\"{}\" does not say the grain.", request.salt), std::string(salt->vague_hint)};
+            refusal = {fmt::format("\"{}\" does not say the grain.", request.salt),
+                       std::string(salt->vague_hint)};
             return std::nullopt;
         }
     }

@@ -11,10 +11,10 @@ namespace jarful::appraise {
 
 /// The jar in masses, each line an independent unknown between its ends.
 struct Totals {
-    units::Interval salt{0.0};       ///< of lines with an amount of their own, seasonings' salt too
+    units::Interval salt{0.0}; ///< of lines with an amount of their own, seasonings' salt too
     units::Interval vegetables{0.0};
-    units::Interval water{0.0};      ///< water, vinegar, and the water of seasonings
-    units::Interval other{0.0};      ///< the rest of what goes in
+    units::Interval water{0.0}; ///< water, vinegar, and the water of seasonings
+    units::Interval other{0.0}; ///< the rest of what goes in
     /// Salt as so much of something, as a ratio.
     struct Rate {
         units::Interval ratio;
@@ -39,7 +39,7 @@ struct Totals {
 struct Guess {
     const larder::Kind* kind = nullptr;
     std::string method;
-    std::string reason;       ///< why this, or why none
+    std::string reason; ///< why this, or why none
     bool not_a_ferment = false;
     bool unsure_ferment = false; ///< so much vinegar that it may be a pickle
 };
@@ -47,6 +47,17 @@ struct Guess {
 
 /// Adds up the lines. @param notes assumptions, in sentences.
 [[nodiscard]] Totals add_up(const Document& doc, std::vector<std::string>& notes);
+
+/// Puts what the cook has weighed in the place of what the recipe says; false with a refusal if a
+/// pin fits no line, or more than one.
+[[nodiscard]] bool apply_pins(Document& doc, const Request& request, Refusal& refusal);
+
+/// Why the salt cannot be told, in a sentence.
+[[nodiscard]] std::string salt_reason(const Document& doc);
+
+/// The line whose weighing would narrow a basis most; nullptr if none would.
+[[nodiscard]] const Reading* widest_line(const Document& doc, larder::Basis basis,
+                                         units::Interval whole);
 
 /// Advice and cautions, once the verdict stands.
 void advise(Appraisal& a, const Document& doc, const Totals& totals);

@@ -1,5 +1,4 @@
 #include "engine/appraise/judge.hpp"
-
 #include "engine/units/amount.hpp"
 
 #include <fmt/format.h>
@@ -17,19 +16,49 @@ namespace {
 /// Kinds by what the jar is mostly filled with.
 std::string_view family(std::string_view id) {
     static const std::map<std::string_view, std::string_view> table{
-        {"cabbage-white", "cabbage"}, {"cabbage-red", "cabbage"}, {"cabbage-savoy", "cabbage"},
-        {"cabbage-napa", "napa"}, {"cucumber", "cucumbers"}, {"cucumber-pickling", "cucumbers"},
-        {"carrot", "roots"}, {"carrot-baby", "roots"}, {"carrot-black", "roots"}, {"parsnip", "roots"},
-        {"kohlrabi", "roots"}, {"celeriac", "roots"}, {"rutabaga", "roots"}, {"turnip", "radish"},
-        {"radish", "radish"}, {"daikon", "radish"}, {"radish-icicle", "radish"}, {"beet", "beets"},
-        {"garlic", "garlic"}, {"green-beans", "green-beans"}, {"cauliflower", "cauliflower"},
-        {"mustard-greens", "mustard-greens"}, {"onion", "onions"}, {"onion-pearl", "onions"},
-        {"onion-sweet", "onions"}, {"shallot", "onions"}, {"tomato-green", "green-tomatoes"},
-        {"mushroom", "mushrooms"}, {"mushroom-brown", "mushrooms"}, {"mushroom-oyster", "mushrooms"},
-        {"olive", "olives"}, {"lemon", "lemons"}, {"lime", "lemons"}, {"pepper-fresh", "peppers"},
-        {"pepper-green", "peppers"}, {"pepper-red", "peppers"}, {"chilli-green", "peppers"},
-        {"chilli-fresh", "peppers"}, {"chilli", "peppers"}, {"jalapeno", "peppers"}, {"serrano", "peppers"},
-        {"pepper-wax", "peppers"}, {"pepper-banana", "peppers"}};
+        {"cabbage-white", "cabbage"},
+        {"cabbage-red", "cabbage"},
+        {"cabbage-savoy", "cabbage"},
+        {"cabbage-napa", "napa"},
+        {"cucumber", "cucumbers"},
+        {"cucumber-pickling", "cucumbers"},
+        {"carrot", "roots"},
+        {"carrot-baby", "roots"},
+        {"carrot-black", "roots"},
+        {"parsnip", "roots"},
+        {"kohlrabi", "roots"},
+        {"celeriac", "roots"},
+        {"rutabaga", "roots"},
+        {"turnip", "radish"},
+        {"radish", "radish"},
+        {"daikon", "radish"},
+        {"radish-icicle", "radish"},
+        {"beet", "beets"},
+        {"garlic", "garlic"},
+        {"green-beans", "green-beans"},
+        {"cauliflower", "cauliflower"},
+        {"mustard-greens", "mustard-greens"},
+        {"onion", "onions"},
+        {"onion-pearl", "onions"},
+        {"onion-sweet", "onions"},
+        {"shallot", "onions"},
+        {"tomato-green", "green-tomatoes"},
+        {"mushroom", "mushrooms"},
+        {"mushroom-brown", "mushrooms"},
+        {"mushroom-oyster", "mushrooms"},
+        {"olive", "olives"},
+        {"lemon", "lemons"},
+        {"lime", "lemons"},
+        {"pepper-fresh", "peppers"},
+        {"pepper-green", "peppers"},
+        {"pepper-red", "peppers"},
+        {"chilli-green", "peppers"},
+        {"chilli-fresh", "peppers"},
+        {"chilli", "peppers"},
+        {"jalapeno", "peppers"},
+        {"serrano", "peppers"},
+        {"pepper-wax", "peppers"},
+        {"pepper-banana", "peppers"}};
     const auto place = table.find(id);
     return place == table.end() ? "mixed" : place->second;
 }
@@ -47,15 +76,18 @@ struct Contents {
 Contents contents_of(const Document& doc) {
     Contents c;
     for (const Reading& r : doc.readings) {
-        if (r.line.sort != LineSort::ingredient || r.line.left_out || r.item.material == nullptr) continue;
+        if (r.line.sort != LineSort::ingredient || r.line.left_out || r.item.material == nullptr)
+            continue;
         const larder::Material& m = *r.item.material;
         c.ids.insert(m.id);
         if (m.id == "oil") c.oil = true;
         if (m.id == "gochugaru") c.gochugaru = true;
         if (m.role == Role::acid) {
             c.vinegar = c.vinegar || m.id.starts_with("vinegar");
-            if (r.line.grams) c.acid += r.line.grams->high, c.acid_low += r.line.grams->low;
-            else c.acid_unknown = true;
+            if (r.line.grams)
+                c.acid += r.line.grams->high, c.acid_low += r.line.grams->low;
+            else
+                c.acid_unknown = true;
         }
         if (m.role == Role::water && r.line.grams) c.water += r.line.grams->low;
         const bool vegetable = m.role == Role::vegetable || (m.id == "garlic" && false);
@@ -84,32 +116,37 @@ Guess guess_kind(const Document& doc, const Totals& t) {
         std::string folded;
         for (char ch : doc.title)
             folded += ch >= 'A' && ch <= 'Z' ? static_cast<char>(ch + 32) : ch;
-        return std::any_of(words.begin(), words.end(), [&](std::string_view w) {
-            return folded.find(w) != std::string::npos;
-        });
+        return std::any_of(words.begin(), words.end(),
+                           [&](std::string_view w) { return folded.find(w) != std::string::npos; });
     };
     const bool ferments =
-        doc.says({"ferment", "fermented", "fermenting", "fermentation", "lacto", "lactofermented", "sauerkraut",
-                  "kimchi", "kraut", "choucroute", "fermentieren", "brined", "crock", "airlock", "burp", "kvass",
-                  "fermenter", "lactofermentation", "milchsauer", "sour"}) ||
+        doc.says({"ferment",   "fermented",         "fermenting",   "fermentation",
+                  "lacto",     "lactofermented",    "sauerkraut",   "kimchi",
+                  "kraut",     "choucroute",        "fermentieren", "brined",
+                  "crock",     "airlock",           "burp",         "kvass",
+                  "fermenter", "lactofermentation", "milchsauer",   "sour"}) ||
         doc.has("lacto fermented");
 
     // ---- No ferment at all ----
     const double liquid = c.water + c.acid;
     const double share = liquid > 0 ? c.acid / liquid : 0;
-    const double least_share = c.acid_low + t.water.high > 0 ? c.acid_low / std::max(1.0, t.water.high) : 0;
-    const bool much_vinegar = c.acid > 0 && (c.water > 0 ? share >= 0.25
-                                                          : c.all.high > 0 && c.acid > 0.05 * c.all.middle());
+    const double least_share =
+        c.acid_low + t.water.high > 0 ? c.acid_low / std::max(1.0, t.water.high) : 0;
+    const bool much_vinegar =
+        c.acid > 0 &&
+        (c.water > 0 ? share >= 0.25 : c.all.high > 0 && c.acid > 0.05 * c.all.middle());
     if (c.acid > 0 && (much_vinegar || least_share > 0.25)) {
         const bool salad = c.oil || title_says({"salad", "slaw", "salat", "salade"});
         g.not_a_ferment = true;
-        g.reason = salad ? "It is dressed with vinegar or lemon juice" +
-                               std::string(c.oil ? " and oil" : "") +
-                               ", which is a salad: nothing in it is meant to sour by itself."
-                         : fmt::format("It is soured with vinegar or another acid ({} % of its liquid), not by "
-                                       "fermenting: it is a vinegar pickle. A salt range for ferments does not "
-                                       "apply, and the acid is what keeps it: follow a tested recipe.",
-                                       units::print_number(std::min(1.0, c.water > 0 ? share : 1.0) * 100, 2));
+        g.reason =
+            salad ? "It is dressed with vinegar or lemon juice" +
+                        std::string(c.oil ? " and oil" : "") +
+                        ", which is a salad: nothing in it is meant to sour by itself."
+                  : fmt::format(
+                        "It is soured with vinegar or another acid ({} % of its liquid), not by "
+                        "fermenting: it is a vinegar pickle. A salt range for ferments does not "
+                        "apply, and the acid is what keeps it: follow a tested recipe.",
+                        units::print_number(std::min(1.0, c.water > 0 ? share : 1.0) * 100, 2));
         return g;
     }
     if (title_says({"salad", "slaw", "salat", "salade"}) && !ferments &&
@@ -118,21 +155,23 @@ Guess guess_kind(const Document& doc, const Totals& t) {
         g.reason = "It is a salad with a dressing: nothing in it is meant to sour by itself.";
         return g;
     }
-    if ((title_says({"quick pickle", "refrigerator pickle", "quick-pickle", "pickled"}) || c.vinegar) &&
+    if ((title_says({"quick pickle", "refrigerator pickle", "quick-pickle", "pickled"}) ||
+         c.vinegar) &&
         (c.acid_unknown && !ferments)) {
         g.not_a_ferment = true;
         g.reason = "It is soured with vinegar, not by fermenting: a quick pickle.";
         return g;
     }
-    const bool cooked = doc.says({"preheat", "oven", "bake", "saute", "roast", "grill", "fry", "skillet",
-                                  "backofen", "braten", "four"});
+    const bool cooked = doc.says({"preheat", "oven", "bake", "saute", "roast", "grill", "fry",
+                                  "skillet", "backofen", "braten", "four"});
     if (!ferments && (cooked || !t.any_salt)) {
         const bool some = !doc.readings.empty();
         if (some && (cooked || (!t.salt_unknown && c.acid == 0 && t.rates.empty()))) {
             g.not_a_ferment = cooked || c.all.high > 0 || c.unknown;
             if (g.not_a_ferment) {
-                g.reason = cooked ? "It is cooked in a pan or an oven and nothing is said of fermenting."
-                                  : "There is no salt in it, and nothing is said of fermenting.";
+                g.reason =
+                    cooked ? "It is cooked in a pan or an oven and nothing is said of fermenting."
+                           : "There is no salt in it, and nothing is said of fermenting.";
                 return g;
             }
         }
@@ -141,7 +180,8 @@ Guess guess_kind(const Document& doc, const Totals& t) {
     if (c.acid > 0 && c.water <= 0) g.unsure_ferment = true;
 
     // ---- Which ferment ----
-    const bool water = t.water.high > std::max(30.0, 0.12 * t.vegetables.low) || t.water_guessed || t.water_unknown ||
+    const bool water = t.water.high > std::max(30.0, 0.12 * t.vegetables.low) || t.water_guessed ||
+                       t.water_unknown ||
                        std::any_of(t.rates.begin(), t.rates.end(), [](const Totals::Rate& r) {
                            return r.of == Whole::water || r.of == Whole::brine;
                        });
@@ -164,8 +204,9 @@ Guess guess_kind(const Document& doc, const Totals& t) {
         g.reason = std::move(reason);
         g.method = std::move(method);
     };
-    if (doc.says({"kimchi", "kimchee", "gimchi"}) && (c.families.contains("napa") || c.families.contains("radish") ||
-                                                      c.families.contains("cabbage") || title_says({"kimchi", "kimchee"}))) {
+    if (doc.says({"kimchi", "kimchee", "gimchi"}) &&
+        (c.families.contains("napa") || c.families.contains("radish") ||
+         c.families.contains("cabbage") || title_says({"kimchi", "kimchee"}))) {
         is("kimchi", "It calls itself kimchi.");
         return g;
     }
@@ -210,18 +251,25 @@ Guess guess_kind(const Document& doc, const Totals& t) {
         return g;
     }
     if (lead == "cabbage") {
-        const bool whole = doc.has("whole head") || doc.has("whole cabbage") || doc.has("heads whole") ||
-                           title_says({"whole", "heads"});
-        if (whole && water) is("whole-head", "Whole heads of cabbage in brine.");
-        else if (!water) is("kraut", "Cabbage with salt and no water: kraut.");
-        else if (t.water.high < 0.35 * t.vegetables.low && doc.says({"sauerkraut", "kraut", "choucroute"}))
+        const bool whole = doc.has("whole head") || doc.has("whole cabbage") ||
+                           doc.has("heads whole") || title_says({"whole", "heads"});
+        if (whole && water)
+            is("whole-head", "Whole heads of cabbage in brine.");
+        else if (!water)
+            is("kraut", "Cabbage with salt and no water: kraut.");
+        else if (t.water.high < 0.35 * t.vegetables.low &&
+                 doc.says({"sauerkraut", "kraut", "choucroute"}))
             is("kraut", "It calls itself kraut; the water is little.");
-        else g.reason = "Cabbage with a good deal of brine may be kraut, whole heads or mixed pickles.";
+        else
+            g.reason =
+                "Cabbage with a good deal of brine may be kraut, whole heads or mixed pickles.";
         return g;
     }
     if (lead == "napa") {
-        if (c.gochugaru) is("kimchi", "Napa cabbage with Korean red pepper powder.");
-        else g.reason = "Napa cabbage with salt may be kimchi or a sort of kraut.";
+        if (c.gochugaru)
+            is("kimchi", "Napa cabbage with Korean red pepper powder.");
+        else
+            g.reason = "Napa cabbage with salt may be kimchi or a sort of kraut.";
         return g;
     }
     if (lead == "radish" && water) {
@@ -230,15 +278,21 @@ Guess guess_kind(const Document& doc, const Totals& t) {
         return g;
     }
     if (lead == "peppers") {
-        const bool mash = doc.says({"mash", "blend", "puree", "processor", "blender"}) || title_says({"hot sauce"});
-        if (mash && !water) is("pepper-mash", "Ground peppers with salt and no water.");
-        else if (!mash && water) is("peppers", "Peppers in brine.");
-        else if (water) is("peppers", "Peppers in brine, blended afterwards.");
-        else g.reason = "Peppers with salt and no water may be a mash or pieces.";
+        const bool mash = doc.says({"mash", "blend", "puree", "processor", "blender"}) ||
+                          title_says({"hot sauce"});
+        if (mash && !water)
+            is("pepper-mash", "Ground peppers with salt and no water.");
+        else if (!mash && water)
+            is("peppers", "Peppers in brine.");
+        else if (water)
+            is("peppers", "Peppers in brine, blended afterwards.");
+        else
+            g.reason = "Peppers with salt and no water may be a mash or pieces.";
         return g;
     }
     if (lead == "green-beans" || lead == "mustard-greens") {
-        is(lead, lead == "green-beans" ? "Green beans." : "Mustard greens.", water ? "in-brine" : "dry-salted");
+        is(lead, lead == "green-beans" ? "Green beans." : "Mustard greens.",
+           water ? "in-brine" : "dry-salted");
         return g;
     }
     if (lead == "cucumbers" || lead == "mushrooms") {

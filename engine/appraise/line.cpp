@@ -144,7 +144,8 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
         Per per;
         if (r.ratio->per) {
             per.amount = written(*r.ratio->per);
-            if (r.ratio->per->weighed()) per.grams = r.ratio->per->base();
+            if (r.ratio->per->weighed())
+                per.grams = r.ratio->per->base();
             else if (r.ratio->per->is(Sort::volume) &&
                      (r.ratio->of == Whole::water || r.ratio->of == Whole::brine)) {
                 const units::Interval ml = r.ratio->per->base();

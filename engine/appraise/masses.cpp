@@ -15,8 +15,8 @@ using Sort = Measure::Sort;
 
 namespace {
 
-/// From the lightest flake to the densest fine salt: what a spoon of a salt whose grain is not known
-/// may weigh. The larder's own "salt" spans the same.
+/// From the lightest flake to the densest fine salt: what a spoon of a salt whose grain is not
+/// known may weigh. The larder's own "salt" spans the same.
 const Interval any_grain{0.54, 1.3};
 
 std::optional<Interval> density_of(const Material& material) {
@@ -95,7 +95,8 @@ std::optional<Interval> grams_of(const Quantity& q, const Item& item, const Mate
         const std::string_view unit = q.measure->unit;
         const auto one = piece_of(m, q.size);
         if (m.id == "garlic" && (unit == "head" || unit == "bulb") && m.piece)
-            return counted(q, {8 * m.piece->low, 14 * m.piece->high}); // cloves of a head: common practice
+            return counted(
+                q, {8 * m.piece->low, 14 * m.piece->high}); // cloves of a head: common practice
         if (unit == "bunch") {
             if (m.role != Role::vegetable) return std::nullopt;
             return counted(q, {60.0, 500.0}); // common practice, no source; wide on purpose
@@ -104,8 +105,8 @@ std::optional<Interval> grams_of(const Quantity& q, const Item& item, const Mate
         if (unit == m.piece_word || unit == "piece") return counted(q, *one);
         if (unit == "slice" || unit == "stick" || unit == "sprig" || unit == "leaf")
             return counted(q, {0.0, one->high});
-        if (m.role == Role::vegetable &&
-            (unit == "head" || unit == "root" || unit == "bulb" || unit == "stalk" || unit == "pod" || unit == "spear"))
+        if (m.role == Role::vegetable && (unit == "head" || unit == "root" || unit == "bulb" ||
+                                          unit == "stalk" || unit == "pod" || unit == "spear"))
             return counted(q, *one);
         return std::nullopt;
     }
@@ -148,7 +149,8 @@ void weigh(Reading& r, const Material* salt) {
                            g.low <= q.count.high * one->high * 1.4;
                 };
                 if (in_reach(all) == in_reach(said)) {
-                    line.notes.emplace_back("It is not said whether each weighs so much or all together.");
+                    line.notes.emplace_back(
+                        "It is not said whether each weighs so much or all together.");
                     said = units::hull(said, all);
                 } else if (in_reach(all)) {
                     said = all;
@@ -163,8 +165,9 @@ void weigh(Reading& r, const Material* salt) {
         const bool touching = said.high >= grams->low * 0.97 && said.low <= grams->high * 1.03;
         if (q.weighed()) {
             if (!touching) {
-                line.notes.push_back(fmt::format("The two weights disagree: {} and {}. Both are kept in view.",
-                                                 grams_text(*grams), grams_text(said)));
+                line.notes.push_back(
+                    fmt::format("The two weights disagree: {} and {}. Both are kept in view.",
+                                grams_text(*grams), grams_text(said)));
                 grams = units::hull(*grams, said);
             }
             continue;
@@ -202,20 +205,22 @@ void weigh(Reading& r, const Material* salt) {
         const bool touching = g->high >= grams->low * 0.95 && g->low <= grams->high * 1.05;
         if (!other.item && q.weighed()) {
             if (!touching)
-                line.notes.push_back(fmt::format("The spoons beside it come to {}; the weight rules.",
-                                                 grams_text(*g)));
+                line.notes.push_back(fmt::format(
+                    "The spoons beside it come to {}; the weight rules.", grams_text(*g)));
             continue;
         }
         if (!other.item && touching) continue;
         if (!touching)
-            line.notes.push_back(fmt::format("The two amounts differ: {} and {}. Both are kept in view.",
-                                             grams_text(*grams), grams_text(*g)));
+            line.notes.push_back(
+                fmt::format("The two amounts differ: {} and {}. Both are kept in view.",
+                            grams_text(*grams), grams_text(*g)));
         grams = units::hull(*grams, *g);
     }
     if (grams && as_bought(r) && m.refuse && m.role == Role::vegetable) {
         grams = Interval{grams->low * (1 - m.refuse->high), grams->high};
-        line.notes.push_back(fmt::format("Weighed as bought or trimmed is not said; trimming takes {} %.",
-                                         units::print_number(m.refuse->high * 100, 2)));
+        line.notes.push_back(
+            fmt::format("Weighed as bought or trimmed is not said; trimming takes {} %.",
+                        units::print_number(m.refuse->high * 100, 2)));
     }
     if (q.open && grams && is_salt) {
         line.notes.emplace_back("More of it \"to taste\" is left open.");

@@ -23,8 +23,7 @@ struct Row {
 // rule (pinch, handful, tasse) is wide on purpose: common practice, no source.
 const Row rows[] = {
     {{"mg", Sort::mass, {0.001}, {}, false}, "mg|milligram|milligrams|milligramm|milligramme"},
-    {{"g", Sort::mass, {1.0}, {}, false},
-     "g|gr|gm|gms|grs|grm|gram|grams|gramme|grammes"},
+    {{"g", Sort::mass, {1.0}, {}, false}, "g|gr|gm|gms|grs|grm|gram|grams|gramme|grammes"},
     {{"g", Sort::mass, {1.0}, Tongue::german, false}, "gramm"},
     {{"kg", Sort::mass, {1000.0}, {}, false},
      "kg|kgs|kilo|kilos|kilogram|kilograms|kilogramme|kilogrammes"},
@@ -38,8 +37,7 @@ const Row rows[] = {
      "ml|mls|cc|ccm|millilitre|millilitres|milliliter|milliliters"},
     {{"cL", Sort::volume, {10.0}, {}, false}, "cl|centilitre|centilitres|centiliter|centiliters"},
     {{"dL", Sort::volume, {100.0}, {}, false}, "dl|decilitre|decilitres|deciliter|deciliters"},
-    {{"L", Sort::volume, {1000.0}, {}, false},
-     "l|lt|ltr|ltrs|lts|litre|litres|liter|liters"},
+    {{"L", Sort::volume, {1000.0}, {}, false}, "l|lt|ltr|ltrs|lts|litre|litres|liter|liters"},
     {{"tsp", Sort::volume, {4.92892159375, 5.0}, {}, false},
      "tsp|tsps|ts|tspn|tspns|teasp|teaspoon|teaspoons|teaspoonful|teaspoonfuls|teaspoonsful"},
     {{"dessertspoon", Sort::volume, {9.8, 11.9}, {}, false},
@@ -70,7 +68,8 @@ const Row rows[] = {
     {{"imperial gallon", Sort::volume, {4546.09}, {}, false},
      "imperial gallon|imperial gallons|uk gallon|uk gallons"},
     {{"tbsp", Sort::volume, {15.0}, Tongue::german, true},
-     "el|essl|essloffel|essloeffel|e\xc3\x9fl|e\xc3\x9fl\xc3\xb6""ffel|e\xc3\x9floffel"},
+     "el|essl|essloffel|essloeffel|e\xc3\x9fl|e\xc3\x9fl\xc3\xb6"
+     "ffel|e\xc3\x9floffel"},
     {{"tsp", Sort::volume, {5.0}, Tongue::german, true},
      "tl|teel|teeloffel|teeloeffel|kaffeeloffel|kl"},
     {{"tasse", Sort::volume, {125.0, 250.0}, Tongue::german, false}, "tassen"},
@@ -114,18 +113,19 @@ const Row rows[] = {
     {{"leaf", Sort::count, {}, {}, false}, "leaf|leaves"},
     {{"leaf", Sort::count, {}, Tongue::german, false}, "blatt|blatter|blaetter"},
     {{"leaf", Sort::count, {}, Tongue::french, false}, "feuille|feuilles"},
-    {{"slice", Sort::count, {}, {}, false}, "slice|slices|coin|coins|scheibe|scheiben|rondelle|rondelles"},
+    {{"slice", Sort::count, {}, {}, false},
+     "slice|slices|coin|coins|scheibe|scheiben|rondelle|rondelles"},
     {{"pod", Sort::count, {}, {}, false}, "pod|pods|schote|schoten"},
     {{"spear", Sort::count, {}, {}, false}, "spear|spears"},
     {{"inch", Sort::length, {2.54}, {}, false}, "inch|inches"},
     {{"cm", Sort::length, {1.0}, {}, false}, "cm|centimetre|centimetres|centimeter|centimeters"},
     {{"thumb", Sort::length, {5.0}, {}, false}, "thumb|thumbs|knob|knobs"},
-    {{"can", Sort::package, {}, {}, false},
-     "can|cans|tin|tins|dose|dosen|boite|boites"},
+    {{"can", Sort::package, {}, {}, false}, "can|cans|tin|tins|dose|dosen|boite|boites"},
     {{"package", Sort::package, {}, {}, false},
      "package|packages|pkg|pkgs|packet|packets|bag|bags|box|boxes|sachet|sachets|packung|packchen|"
      "paquet|paquets|container|containers"},
-    {{"jar", Sort::package, {}, {}, false}, "jar|jars|bottle|bottles|glas|bocal|bocaux|crock|crocks"},
+    {{"jar", Sort::package, {}, {}, false},
+     "jar|jars|bottle|bottles|glas|bocal|bocaux|crock|crocks"},
 };
 
 const Row tablespoon{{"tbsp", Sort::volume, {14.78676478125, 15.0}, {}, false}, ""};
@@ -197,8 +197,8 @@ std::optional<FoundMeasure> measure_at(std::span<const Token> tokens, std::size_
     }
     // A single letter, or what is also a plain word, is a measure only behind a number.
     static constexpr std::string_view only_behind_numbers[] = {
-        "g", "l", "kl", "st", "ts", "cs", "cas", "tb", "can", "lt", "tl", "el", "cm", "gr", "gm",
-        "bd", "pt", "root", "roots", "pod", "pods", "stick", "sticks", "whole"};
+        "g",  "l",  "kl", "st", "ts", "cs",   "cas",   "tb",  "can",  "lt",    "tl",     "el",
+        "cm", "gr", "gm", "bd", "pt", "root", "roots", "pod", "pods", "stick", "sticks", "whole"};
     if (found && !after_number &&
         std::find(std::begin(only_behind_numbers), std::end(only_behind_numbers),
                   std::string_view(first.folded)) != std::end(only_behind_numbers)) {

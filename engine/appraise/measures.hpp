@@ -36,8 +36,9 @@ struct FoundMeasure {
     std::size_t tokens = 0;
 };
 
-/// The longest measure at a place among tokens; "T" and "t", "C" and "c" by their case. `after_number`
-/// says that a number stands directly before it: single letters are measures only there.
+/// The longest measure at a place among tokens; "T" and "t", "C" and "c" by their case.
+/// `after_number` says that a number stands directly before it: single letters are measures only
+/// there.
 [[nodiscard]] std::optional<FoundMeasure> measure_at(std::span<const Token> tokens, std::size_t at,
                                                      bool after_number);
 

@@ -2,9 +2,8 @@
 
 #include "engine/appraise/text.hpp"
 
-#include <gumbo.h>
-
 #include <algorithm>
+#include <gumbo.h>
 
 /// The one file that knows the HTML parser.
 namespace jarful::appraise {
@@ -65,12 +64,13 @@ bool is_data(const GumboElement& element) {
     return type != nullptr && lower(type->value).find("ld+json") != std::string::npos;
 }
 
-/// How deep elements that must be closed are nested, by their tags alone: the parser takes the square
-/// of that in time.
+/// How deep elements that must be closed are nested, by their tags alone: the parser takes the
+/// square of that in time.
 bool nested_too_deep(std::string_view bytes) {
     static constexpr std::string_view closing_by_itself[] = {
-        "p", "li", "br", "img", "input", "meta", "link", "hr", "td", "tr", "th", "option", "dt", "dd",
-        "path", "source", "col", "area", "base", "wbr", "embed", "param", "track", "!doctype", "tbody"};
+        "p",    "li",  "br",     "img",   "input", "meta",     "link",   "hr",  "td",
+        "tr",   "th",  "option", "dt",    "dd",    "path",     "source", "col", "area",
+        "base", "wbr", "embed",  "param", "track", "!doctype", "tbody"};
     int depth = 0;
     for (std::size_t i = 0; i + 1 < bytes.size(); ++i) {
         if (bytes[i] != '<') continue;
@@ -82,8 +82,8 @@ bool nested_too_deep(std::string_view bytes) {
             ++end;
         if (end == begin) continue;
         const std::string name = lower(bytes.substr(begin, end - begin));
-        if (std::find(std::begin(closing_by_itself), std::end(closing_by_itself), std::string_view(name)) !=
-            std::end(closing_by_itself))
+        if (std::find(std::begin(closing_by_itself), std::end(closing_by_itself),
+                      std::string_view(name)) != std::end(closing_by_itself))
             continue;
         depth = close ? std::max(0, depth - 1) : depth + 1;
         if (depth > 2000) return true;
@@ -155,8 +155,13 @@ class Walker {
 
 bool is_page(std::string_view bytes) {
     const std::string start = lower(bytes.substr(0, 4096));
-    if (start.find("<!doctype html") != std::string::npos || start.find("<html") != std::string::npos) return true;
-    const std::string_view front = trimmed(std::string_view(start).substr(std::min(start.size(), start.find_first_not_of("\r\n\t ") == std::string::npos ? start.size() : start.find_first_not_of("\r\n\t "))));
+    if (start.find("<!doctype html") != std::string::npos ||
+        start.find("<html") != std::string::npos)
+        return true;
+    const std::string_view front = trimmed(std::string_view(start).substr(
+        std::min(start.size(), start.find_first_not_of("\r\n\t ") == std::string::npos
+                                   ? start.size()
+                                   : start.find_first_not_of("\r\n\t "))));
     if (front.starts_with("<script") || front.starts_with("<body") || front.starts_with("<head") ||
         front.starts_with("<div") || front.starts_with("<meta") || front.starts_with("<ul") ||
         front.starts_with("<article") || front.starts_with("<section") || front.starts_with("<h"))

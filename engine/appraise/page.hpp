@@ -20,6 +20,7 @@ struct PageParts {
 [[nodiscard]] std::string plain_text(const std::string& marked);
 
 /// The recipes in one script of JSON-LD; what could not be used is said in `remarks`.
-[[nodiscard]] std::vector<Found> recipes_in(const std::string& json, std::vector<std::string>& remarks);
+[[nodiscard]] std::vector<Found> recipes_in(const std::string& json,
+                                            std::vector<std::string>& remarks);
 
 } // namespace jarful::appraise

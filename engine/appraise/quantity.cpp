@@ -11,7 +11,8 @@ using Sort = Measure::Sort;
 using Tokens = std::span<const Token>;
 
 bool is_word(Tokens tokens, std::size_t at, std::string_view folded) {
-    return at < tokens.size() && tokens[at].sort == Token::Sort::word && tokens[at].folded == folded;
+    return at < tokens.size() && tokens[at].sort == Token::Sort::word &&
+           tokens[at].folded == folded;
 }
 
 bool is_mark(Tokens tokens, std::size_t at, std::string_view mark) {
@@ -48,28 +49,31 @@ struct Count {
 std::optional<Count> word_number(Tokens tokens, std::size_t at) {
     if (at >= tokens.size() || tokens[at].sort != Token::Sort::word) return std::nullopt;
     static constexpr std::pair<std::string_view, double> table[] = {
-        {"a", 1},        {"an", 1},      {"one", 1},     {"two", 2},    {"three", 3},
-        {"four", 4},     {"five", 5},    {"six", 6},     {"seven", 7},  {"eight", 8},
-        {"nine", 9},     {"ten", 10},    {"eleven", 11}, {"twelve", 12}, {"fifteen", 15},
-        {"twenty", 20},  {"dozen", 12},  {"ein", 1},     {"eine", 1},   {"einen", 1},
-        {"einer", 1},    {"zwei", 2},    {"drei", 3},    {"vier", 4},   {"funf", 5},
-        {"sechs", 6},    {"un", 1},      {"une", 1},     {"deux", 2},   {"trois", 3},
-        {"quatre", 4},   {"cinq", 5},    {"half", 0.5},  {"halbe", 0.5}, {"halber", 0.5},
-        {"halben", 0.5}, {"halbes", 0.5}, {"demi", 0.5}, {"demie", 0.5}, {"quarter", 0.25}};
+        {"a", 1},        {"an", 1},       {"one", 1},     {"two", 2},     {"three", 3},
+        {"four", 4},     {"five", 5},     {"six", 6},     {"seven", 7},   {"eight", 8},
+        {"nine", 9},     {"ten", 10},     {"eleven", 11}, {"twelve", 12}, {"fifteen", 15},
+        {"twenty", 20},  {"dozen", 12},   {"ein", 1},     {"eine", 1},    {"einen", 1},
+        {"einer", 1},    {"zwei", 2},     {"drei", 3},    {"vier", 4},    {"funf", 5},
+        {"sechs", 6},    {"un", 1},       {"une", 1},     {"deux", 2},    {"trois", 3},
+        {"quatre", 4},   {"cinq", 5},     {"half", 0.5},  {"halbe", 0.5}, {"halber", 0.5},
+        {"halben", 0.5}, {"halbes", 0.5}, {"demi", 0.5},  {"demie", 0.5}, {"quarter", 0.25}};
     for (const auto& [word, value] : table) {
         if (tokens[at].folded != word) continue;
         Count c{value, 1, false, value >= 1};
         // "half a", "a half", "a quarter", "one dozen", "a dozen", "half a dozen", "ein halber".
         if (value == 0.5 || value == 0.25) {
             if (any_word(tokens, at + 1, {"a", "an"})) c.tokens = 2;
-            if (is_word(tokens, at + 1, "of") && any_word(tokens, at + 2, {"a", "an"})) c.tokens = 3;
+            if (is_word(tokens, at + 1, "of") && any_word(tokens, at + 2, {"a", "an"}))
+                c.tokens = 3;
             if (is_word(tokens, at + c.tokens, "dozen")) {
                 c.value *= 12;
                 ++c.tokens;
             }
             return c;
         }
-        if (any_word(tokens, at + 1, {"half", "halbe", "halber", "halben", "halbes", "demi", "demie"}) && value == 1) {
+        if (any_word(tokens, at + 1,
+                     {"half", "halbe", "halber", "halben", "halbes", "demi", "demie"}) &&
+            value == 1) {
             return Count{0.5, 2, false, false};
         }
         if (is_word(tokens, at + 1, "quarter") && value == 1) return Count{0.25, 2, false, false};
@@ -109,7 +113,8 @@ std::optional<Count> digit_number(Tokens tokens, std::size_t at, Numbers numbers
         return c;
     }
     const auto proper = [&](std::size_t i) {
-        return number_at(tokens, i) && tokens[i].fraction && tokens[i].numerator < tokens[i].denominator;
+        return number_at(tokens, i) && tokens[i].fraction &&
+               tokens[i].numerator < tokens[i].denominator;
     };
     std::size_t second = 0;
     if (proper(at + 1) && !tokens[at + 1].glued) {
@@ -150,17 +155,20 @@ bool manner_at(Tokens tokens, std::size_t& at, Quantity& q) {
         return true;
     };
     // How much more a heaped spoon holds: common practice, no source; wide on purpose.
-    if (any_word(tokens, at, {"heaping", "heaped", "heap", "gehaufter", "gehaufte", "gehauften",
-                              "haufen", "bombee", "bombees"})) {
+    if (any_word(tokens, at,
+                 {"heaping", "heaped", "heap", "gehaufter", "gehaufte", "gehauften", "haufen",
+                  "bombee", "bombees"})) {
         return take({1.2, 2.2});
     }
     if (any_word(tokens, at, {"rounded", "gut", "gute", "guter"})) return take({1.1, 1.7});
     if (any_word(tokens, at, {"generous", "overflowing"})) return take({1.0, 1.5});
-    if (any_word(tokens, at, {"scant", "scanty", "knapp", "knapper", "knappe", "knappen", "petite", "petit"})) {
+    if (any_word(tokens, at,
+                 {"scant", "scanty", "knapp", "knapper", "knappe", "knappen", "petite", "petit"})) {
         return take({0.75, 1.0});
     }
-    if (any_word(tokens, at, {"level", "leveled", "levelled", "gestrichener", "gestrichene",
-                              "gestrichenen", "gestr", "rase", "rases", "flat"})) {
+    if (any_word(tokens, at,
+                 {"level", "leveled", "levelled", "gestrichener", "gestrichene", "gestrichenen",
+                  "gestr", "rase", "rases", "flat"})) {
         const bool dot = is_mark(tokens, at + 1, ".");
         take({1.0});
         if (dot) ++at;
@@ -175,19 +183,26 @@ bool manner_at(Tokens tokens, std::size_t& at, Quantity& q) {
         if (is_word(tokens, at, "packed")) ++at;
         return true;
     }
-    if (any_word(tokens, at, {"small", "smallish", "kleiner", "kleine", "kleines", "kleinen", "petit"})) {
+    if (any_word(tokens, at,
+                 {"small", "smallish", "kleiner", "kleine", "kleines", "kleinen", "petit"})) {
         q.size = Size::small;
         ++at;
         return true;
     }
-    if (any_word(tokens, at, {"medium", "mittlere", "mittlerer", "mittelgrosser", "moyen", "moyenne", "average", "med"})) {
+    if (any_word(tokens, at,
+                 {"medium", "mittlere", "mittlerer", "mittelgrosser", "moyen", "moyenne", "average",
+                  "med"})) {
         q.size = Size::medium;
         ++at;
-        if (is_mark(tokens, at, "-") && any_word(tokens, at + 1, {"size", "sized", "large", "small"})) at += 2;
+        if (is_mark(tokens, at, "-") &&
+            any_word(tokens, at + 1, {"size", "sized", "large", "small"}))
+            at += 2;
         if (any_word(tokens, at, {"sized", "size"})) ++at;
         return true;
     }
-    if (any_word(tokens, at, {"large", "big", "grosser", "grosse", "grosses", "grossen", "gros", "grande", "huge", "jumbo", "lg", "extra"})) {
+    if (any_word(tokens, at,
+                 {"large", "big", "grosser", "grosse", "grosses", "grossen", "gros", "grande",
+                  "huge", "jumbo", "lg", "extra"})) {
         // "gros sel" and "extra virgin" are names, not sizes.
         if (is_word(tokens, at, "gros") && is_word(tokens, at + 1, "sel")) return false;
         if (is_word(tokens, at, "extra") && !is_word(tokens, at + 1, "large")) return false;
@@ -233,7 +248,8 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
     bool open_low = false;
     bool open_high = false;
     if (any_word(tokens, at, {"up", "bis", "jusqu"}) &&
-        (is_word(tokens, at + 1, "to") || is_word(tokens, at + 1, "zu") || number_at(tokens, at + 1))) {
+        (is_word(tokens, at + 1, "to") || is_word(tokens, at + 1, "zu") ||
+         number_at(tokens, at + 1))) {
         open_low = true;
         at += number_at(tokens, at + 1) ? 1 : 2;
     } else if (is_word(tokens, at, "at") && any_word(tokens, at + 1, {"least", "most"})) {
@@ -250,7 +266,8 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
         const auto bare = measure_at(tokens, at, false);
         if (!words || !bare) return std::nullopt;
         const Sort sort = bare->measure->sort;
-        if (sort == Sort::mass || sort == Sort::length || sort == Sort::package) return std::nullopt;
+        if (sort == Sort::mass || sort == Sort::length || sort == Sort::package)
+            return std::nullopt;
         if (sort == Sort::count && !is_word(tokens, at + bare->tokens, "of")) return std::nullopt;
         if (sort == Sort::volume && at == begin) return std::nullopt;
         q.count = {1, 1};
@@ -276,8 +293,8 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
         if (second) {
             const auto outer = measure_at(tokens, j + second->tokens, true);
             const bool same = !inner || (outer && outer->measure->unit == inner->measure->unit);
-            // "3 tbsp or 54 g" is an alternative, no range, and "1 or 2" a range; "1 14-oz" neither.
-            // "1-2 lb" with a falling pair is no range.
+            // "3 tbsp or 54 g" is an alternative, no range, and "1 or 2" a range; "1 14-oz"
+            // neither. "1-2 lb" with a falling pair is no range.
             const bool rising = second->value > q.count.low;
             const bool inch = outer && outer->measure->sort == Sort::length && !inner;
             if (same && rising && !(inch && is_mark(tokens, j + second->tokens, "-"))) {
@@ -319,7 +336,8 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
     if (const auto measure = measure_at(tokens, adjectives, true)) {
         q.measure = measure->measure;
         // "1.500 g" in a German line: nobody weighs thousandths.
-        if (numbers.comma && q.count.low >= 1000 && (measure->measure->unit == "g" || measure->measure->unit == "mL"))
+        if (numbers.comma && q.count.low >= 1000 &&
+            (measure->measure->unit == "g" || measure->measure->unit == "mL"))
             q.unclear = false;
         at = adjectives + measure->tokens;
         // "1 head, 1-inch piece of ginger": "piece" behind an inch is the inch's.
@@ -360,12 +378,14 @@ void add(Quantity& sum, const Quantity& more) {
 
 std::size_t about_at(Tokens tokens, std::size_t at) {
     if (is_mark(tokens, at, "~")) return 1;
-    if (!any_word(tokens, at, {"about", "approximately", "approx", "appr", "around", "roughly", "ca",
-                               "circa", "env", "environ", "etwa", "ungefahr", "rund", "nearly",
-                               "almost", "c", "zirka", "just"})) {
+    if (!any_word(tokens, at,
+                  {"about", "approximately", "approx", "appr", "around", "roughly", "ca", "circa",
+                   "env", "environ", "etwa", "ungefahr", "rund", "nearly", "almost", "c", "zirka",
+                   "just"})) {
         return 0;
     }
-    if (is_word(tokens, at, "c")) return is_mark(tokens, at + 1, ".") && number_at(tokens, at + 2) ? 2 : 0;
+    if (is_word(tokens, at, "c"))
+        return is_mark(tokens, at + 1, ".") && number_at(tokens, at + 2) ? 2 : 0;
     if (is_word(tokens, at, "just")) {
         return any_word(tokens, at + 1, {"over", "under"}) ? 2 : 0;
     }
@@ -373,7 +393,8 @@ std::size_t about_at(Tokens tokens, std::size_t at) {
     return 1;
 }
 
-std::optional<FoundQuantity> quantity_at(Tokens tokens, std::size_t at, Numbers numbers, bool words) {
+std::optional<FoundQuantity> quantity_at(Tokens tokens, std::size_t at, Numbers numbers,
+                                         bool words) {
     auto found = simple_at(tokens, at, numbers, words);
     if (!found) return std::nullopt;
     // "1 lb 4 oz", "2 tbsp plus 1 tsp", "1 tbsp and 1 tsp".
@@ -383,7 +404,8 @@ std::optional<FoundQuantity> quantity_at(Tokens tokens, std::size_t at, Numbers 
                           is_mark(tokens, next, "+") || is_mark(tokens, next, "&");
         if (plus) {
             if (any_word(tokens, next + 1, {"more", "extra", "additional", "mehr"}) ||
-                (any_word(tokens, next + 1, {"a"}) && any_word(tokens, next + 2, {"little", "bit"}))) {
+                (any_word(tokens, next + 1, {"a"}) &&
+                 any_word(tokens, next + 2, {"little", "bit"}))) {
                 found->quantity.open = true;
                 found->tokens += 2;
                 break;
@@ -395,7 +417,8 @@ std::optional<FoundQuantity> quantity_at(Tokens tokens, std::size_t at, Numbers 
         }
         const auto more = simple_at(tokens, next, numbers, plus && words);
         if (!more || !compatible(found->quantity, more->quantity)) break;
-        if (!plus && !(more->quantity.measure->factor.high < found->quantity.measure->factor.low)) break;
+        if (!plus && !(more->quantity.measure->factor.high < found->quantity.measure->factor.low))
+            break;
         add(found->quantity, more->quantity);
         found->tokens = next + more->tokens - at;
     }

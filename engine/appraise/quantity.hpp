@@ -22,10 +22,10 @@ struct Quantity {
     bool about = false;
     bool packed = false;
     Size size = Size::unsaid;
-    bool each = false;   ///< each of several weighs so much
+    bool each = false;     ///< each of several weighs so much
     bool together = false; ///< all of several weigh so much
-    bool unclear = false; ///< the number could be read two ways
-    bool open = false;   ///< "plus more"
+    bool unclear = false;  ///< the number could be read two ways
+    bool open = false;     ///< "plus more"
 
     /// In g or mL, for a measure that has a factor.
     [[nodiscard]] units::Interval base() const;
@@ -46,9 +46,8 @@ struct Numbers {
 };
 
 /// Number words count too ("two", "a", "half a"), those only where `words` says so.
-[[nodiscard]] std::optional<FoundQuantity> quantity_at(std::span<const Token> tokens,
-                                                       std::size_t at, Numbers numbers,
-                                                       bool words = true);
+[[nodiscard]] std::optional<FoundQuantity>
+quantity_at(std::span<const Token> tokens, std::size_t at, Numbers numbers, bool words = true);
 
 /// Words that say how sure an amount is ("about"); how many tokens such words take.
 [[nodiscard]] std::size_t about_at(std::span<const Token> tokens, std::size_t at);

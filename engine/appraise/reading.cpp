@@ -34,7 +34,8 @@ bool has_number(Tokens tokens) {
 Tongue tongue_of(Tokens tokens, Tongue around) {
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         const bool number = i > 0 && tokens[i - 1].sort == Token::Sort::number;
-        if (const auto m = measure_at(tokens, i, number); m && m->measure->tongue != Tongue::unknown)
+        if (const auto m = measure_at(tokens, i, number);
+            m && m->measure->tongue != Tongue::unknown)
             return m->measure->tongue;
     }
     int votes[4] = {0, 0, 0, 0};
@@ -48,8 +49,8 @@ Tongue tongue_of(Tokens tokens, Tongue around) {
     // A name that only one language has; a capital within the line is German.
     for (std::size_t i = 1; i < tokens.size() && around == Tongue::unknown; ++i) {
         const Token& t = tokens[i];
-        if (t.sort == Token::Sort::word && t.text[0] >= 'A' && t.text[0] <= 'Z' && t.text.size() > 3 &&
-            larder::find_foreign(t.folded, Tongue::german)) {
+        if (t.sort == Token::Sort::word && t.text[0] >= 'A' && t.text[0] <= 'Z' &&
+            t.text.size() > 3 && larder::find_foreign(t.folded, Tongue::german)) {
             return Tongue::german;
         }
     }
@@ -111,7 +112,8 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
     }
     std::size_t at = 0;
     while (at < aside.size() &&
-           (is_mark(aside, at, "=") || any_word(aside, at, {"or", "oder", "ou", "total", "of", "weighing"})))
+           (is_mark(aside, at, "=") ||
+            any_word(aside, at, {"or", "oder", "ou", "total", "of", "weighing"})))
         ++at;
     bool read_any = false;
     while (at < aside.size()) {
@@ -122,14 +124,16 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
         }
         Quantity quantity = q->quantity;
         at += q->tokens;
-        const bool each = any_word(aside, at, {"each", "apiece", "jeweils", "chacun", "chacune", "per"});
+        const bool each =
+            any_word(aside, at, {"each", "apiece", "jeweils", "chacun", "chacune", "per"});
         quantity.each = each || (directly_behind && is_mark(aside, 1, "-"));
         if (quantity.is(Sort::percent)) {
             // "salt (2 % of the weight)"
             if (!r.amount && r.item.salty_words) r.amount = quantity;
             continue;
         }
-        quantity.together = has_word(aside, {"total", "altogether", "combined", "insgesamt", "zusammen", "tout"});
+        quantity.together =
+            has_word(aside, {"total", "altogether", "combined", "insgesamt", "zusammen", "tout"});
         if (quantity.is(Sort::mass)) {
             r.weights.push_back(quantity);
             read_any = true;
@@ -155,10 +159,9 @@ std::optional<std::size_t> trailing_amount(Tokens tokens, Numbers numbers, Found
     for (std::size_t i = 1; i < tokens.size(); ++i) {
         if (tokens[i].sort != Token::Sort::number && about_at(tokens, i) == 0) continue;
         if (tokens[i].sort != Token::Sort::number &&
-            (i + 1 >= tokens.size() || tokens[i + about_at(tokens, i) >= tokens.size()
-                                                  ? i
-                                                  : i + about_at(tokens, i)]
-                                               .sort != Token::Sort::number)) {
+            (i + 1 >= tokens.size() ||
+             tokens[i + about_at(tokens, i) >= tokens.size() ? i : i + about_at(tokens, i)].sort !=
+                 Token::Sort::number)) {
             continue;
         }
         const auto q = quantity_at(tokens, i, numbers, false);
@@ -181,7 +184,8 @@ std::optional<std::size_t> trailing_amount(Tokens tokens, Numbers numbers, Found
 
 void cut(std::vector<Token>& tokens, std::size_t first, std::size_t count) {
     const auto begin = tokens.begin() + static_cast<std::ptrdiff_t>(first);
-    tokens.erase(begin, begin + static_cast<std::ptrdiff_t>(std::min(count, tokens.size() - first)));
+    tokens.erase(begin,
+                 begin + static_cast<std::ptrdiff_t>(std::min(count, tokens.size() - first)));
 }
 
 /// Numbers in what is left that say how it is cut ("in 1/4-inch slices", "cut into 4 pieces"), or
@@ -203,14 +207,17 @@ void rest_of_line(Reading& r, std::vector<Token>& rest, Numbers numbers) {
         } else if (quantity.is(Sort::mass) && r.amount && !r.amount->weighed()) {
             Quantity weight = quantity;
             weight.each = any_word(rest, i + q->tokens, {"each", "apiece"});
-            if (salt && first > 0 && any_word(rest, first - 1, {"plus", "and", "to"})) r.left_over = true;
+            if (salt && first > 0 && any_word(rest, first - 1, {"plus", "and", "to"}))
+                r.left_over = true;
             r.weights.push_back(weight);
         } else if (quantity.is(Sort::percent)) {
             // the strength of a vinegar
             if (has_word(rest, {"salt", "brine", "less", "reduced", "sodium"})) r.left_over = true;
-        } else if (first > 0 && any_word(rest, first - 1, {"into", "in", "serves", "yields", "makes"})) {
+        } else if (first > 0 &&
+                   any_word(rest, first - 1, {"into", "in", "serves", "yields", "makes"})) {
             // "cut into 4 pieces"
-        } else if (salt || quantity.is(Sort::mass) || quantity.is(Sort::volume) || quantity.is(Sort::loose)) {
+        } else if (salt || quantity.is(Sort::mass) || quantity.is(Sort::volume) ||
+                   quantity.is(Sort::loose)) {
             r.left_over = true;
         }
         cut(rest, first, q->tokens + about);
@@ -220,121 +227,11 @@ void rest_of_line(Reading& r, std::vector<Token>& rest, Numbers numbers) {
 
 } // namespace
 
-std::optional<PerWord> per_word(Tokens tokens, Numbers numbers) {
-    for (std::size_t i = 0; i < tokens.size(); ++i) {
-        const auto quantity_follows = [&](std::size_t at, bool bare) {
-            if (at >= tokens.size()) return false;
-            const auto q = quantity_at(tokens, at, numbers);
-            if (q && (q->quantity.is(Sort::mass) || q->quantity.is(Sort::volume))) return true;
-            const auto m = measure_at(tokens, at, true);
-            return bare && m && (m->measure->sort == Sort::mass || m->measure->sort == Sort::volume);
-        };
-        if (any_word(tokens, i, {"per", "pro"}) && !is_word(tokens, i + 1, "cent")) {
-            const std::size_t each = any_word(tokens, i + 1, {"each", "every"}) ? 1 : 0;
-            return PerWord{i, 1 + each};
-        }
-        if (any_word(tokens, i, {"for", "to", "pour", "with", "in"}) &&
-            any_word(tokens, i + 1, {"each", "every", "chaque"})) {
-            return PerWord{i, 2};
-        }
-        if (is_word(tokens, i, "every") && quantity_follows(i + 1, true)) return PerWord{i, 1};
-        if (any_word(tokens, i, {"par", "je"}) && quantity_follows(i + 1, true)) return PerWord{i, 1};
-        if (i > 0 && any_word(tokens, i, {"for", "to", "auf", "pour", "in", "dans"}) &&
-            quantity_follows(i + 1, false) && tokens[i - 1].sort == Token::Sort::word) {
-            // "2 to 3 lb" is a range; "3 tbsp salt to 5 lb cabbage" a ratio.
-            return PerWord{i, 1};
-        }
-        if (i > 0 && is_mark(tokens, i, "/") && measure_at(tokens, i - 1, true) &&
-            measure_at(tokens, i + 1, true)) {
-            return PerWord{i, 1};
-        }
-        if (i > 0 && is_mark(tokens, i, "/") && tokens[i - 1].sort == Token::Sort::word &&
-            measure_at(tokens, i + 1, true) &&
-            (measure_at(tokens, i + 1, true)->measure->sort == Sort::mass ||
-             measure_at(tokens, i + 1, true)->measure->sort == Sort::volume)) {
-            return PerWord{i, 1};
-        }
-    }
-    return std::nullopt;
-}
-
-Whole whole_of(Tokens tokens) {
-    const bool water = has_word(tokens, {"water", "wasser", "eau", "liquid"});
-    const bool brine = has_word(tokens, {"brine", "lake", "salzlake", "saumure"});
-    const bool total = has_word(tokens, {"total", "everything", "combined", "together"});
-    const bool vegetables =
-        has_word(tokens, {"cabbage", "cabbages", "vegetable", "vegetables", "veg", "veggies", "produce",
-                          "kraut", "kohl", "weisskohl", "gemuse", "chou", "legumes", "peppers", "cucumbers",
-                          "carrots", "roots", "beans", "weight", "gewicht", "poids", "mash", "garlic",
-                          "radishes", "daikon", "beets", "turnips", "lemons", "chillies", "chilies", "chiles"});
-    if (total || (water && vegetables && has_word(tokens, {"and", "plus", "und", "et"})))
-        return Whole::vegetables_and_water;
-    if (water && !brine) return Whole::water;
-    if (brine && has_word(tokens, {"of"}) && has_word(tokens, {"weight"})) return Whole::brine;
-    if (brine) return Whole::unsaid;
-    if (vegetables) return Whole::vegetables;
-    return Whole::unsaid;
-}
-
-std::optional<Ratio> ratio_of(Tokens tokens, Numbers numbers, Tongue tongue) {
-    if (tokens.empty()) return std::nullopt;
-    Ratio ratio;
-    std::size_t at = 0;
-    if (const auto q = quantity_at(tokens, 0, numbers);
-        q && (q->quantity.is(Sort::mass) || q->quantity.is(Sort::volume))) {
-        ratio.per = q->quantity;
-        at = q->tokens;
-    } else if (const auto m = measure_at(tokens, 0, true);
-               m && (m->measure->sort == Sort::mass || m->measure->sort == Sort::volume)) {
-        Quantity one;
-        one.count = {1, 1};
-        one.measure = m->measure;
-        ratio.per = one;
-        at = m->tokens;
-    } else {
-        ratio.of = Whole::other;
-        return ratio;
-    }
-    if (ratio.per->unclear) return std::nullopt;
-    std::size_t end = at;
-    while (end < tokens.size() && !is_mark(tokens, end, ",") && !is_mark(tokens, end, ".") &&
-           !is_mark(tokens, end, ";"))
-        ++end;
-    const Tokens words = tokens.subspan(at, end - at);
-    const Item item = item_of(words, tongue);
-    if (item.material != nullptr) {
-        ratio.material = item.material;
-        switch (item.material->role) {
-        case Role::vegetable:
-            ratio.of = Whole::vegetables;
-            break;
-        case Role::water:
-            ratio.of = Whole::water;
-            break;
-        case Role::aromatic:
-            ratio.of = item.material->id == "garlic" ? Whole::vegetables : Whole::other;
-            break;
-        default:
-            ratio.of = Whole::other;
-        }
-        return ratio;
-    }
-    if (has_word(words, {"jar", "jars", "crock", "bocal", "glas", "container", "head", "batch"})) {
-        ratio.of = Whole::other;
-        return ratio;
-    }
-    ratio.of = whole_of(words);
-    if (ratio.of == Whole::unsaid && has_word(words, {"brine", "lake", "saumure"})) ratio.of = Whole::brine;
-    // A weight without a word is one of vegetables, a volume one of water.
-    if (ratio.of == Whole::unsaid)
-        ratio.of = ratio.per->weighed() ? Whole::vegetables : Whole::water;
-    return ratio;
-}
-
 bool as_bought(const Reading& r) {
     if (r.item.untrimmed) return true;
     if (r.item.trimmed || r.item.material == nullptr) return false;
-    return r.amount && (r.amount->is(Sort::count) || r.amount->measure == nullptr) && !r.weights.empty();
+    return r.amount && (r.amount->is(Sort::count) || r.amount->measure == nullptr) &&
+           !r.weights.empty();
 }
 
 Reading take_apart(std::string_view line, Tongue around) {
@@ -367,11 +264,13 @@ Reading take_apart(std::string_view line, Tongue around) {
         const auto q = quantity_at(behind, 0, numbers);
         const auto m = measure_at(behind, 0, true);
         r.ratio = ratio_of(behind, numbers, tongue);
-        std::size_t taken = q && (q->quantity.is(Sort::mass) || q->quantity.is(Sort::volume)) ? q->tokens
-                            : m                                                                ? m->tokens
-                                                                                               : behind.size();
+        std::size_t taken = q && (q->quantity.is(Sort::mass) || q->quantity.is(Sort::volume))
+                                ? q->tokens
+                            : m ? m->tokens
+                                : behind.size();
         behind_per.assign(behind.begin(), behind.end());
-        std::vector<Token> after(behind.begin() + static_cast<std::ptrdiff_t>(std::min(taken, behind.size())),
+        std::vector<Token> after(behind.begin() +
+                                     static_cast<std::ptrdiff_t>(std::min(taken, behind.size())),
                                  behind.end());
         // "10 g/lb salt": the item stands behind; "20 g salt per kg cabbage": in front.
         bool words_before = false;
@@ -379,8 +278,10 @@ Reading take_apart(std::string_view line, Tongue around) {
         for (std::size_t i = first ? first->tokens : 0; i < per->at; ++i)
             words_before = words_before || main[i].sort == Token::Sort::word;
         main.resize(per->at);
-        if (!words_before) main.insert(main.end(), after.begin(), after.end());
-        else if (has_number(after)) r.left_over = true;
+        if (!words_before)
+            main.insert(main.end(), after.begin(), after.end());
+        else if (has_number(after))
+            r.left_over = true;
         if (!words_before && r.ratio && r.ratio->of != Whole::other && r.ratio->material &&
             r.ratio->material->role == Role::salt) {
             r.ratio->of = r.ratio->per->weighed() ? Whole::vegetables : Whole::water;
@@ -396,8 +297,8 @@ Reading take_apart(std::string_view line, Tongue around) {
         r.amount = q->quantity;
         amount_end = q->tokens;
         cut(main, 0, amount_end);
-        inside_amount = !parts.places.empty() && parts.places.front() < amount_end &&
-                        parts.places.front() > 0;
+        inside_amount =
+            !parts.places.empty() && parts.places.front() < amount_end && parts.places.front() > 0;
         for (std::size_t& place : parts.places)
             place = place > amount_end ? place - amount_end : 0;
         // "cups packed shredded cabbage"
@@ -415,8 +316,10 @@ Reading take_apart(std::string_view line, Tongue around) {
                any_word(main, 0, {"or", "oder", "ou"})) {
             const auto other = quantity_at(main, 1, numbers);
             if (!other || !measured(other->quantity)) break;
-            if (other->quantity.is(Sort::mass)) r.weights.push_back(other->quantity);
-            else r.alternatives.push_back({other->quantity, std::nullopt});
+            if (other->quantity.is(Sort::mass))
+                r.weights.push_back(other->quantity);
+            else
+                r.alternatives.push_back({other->quantity, std::nullopt});
             cut(main, 0, 1 + other->tokens);
         }
     } else {
@@ -431,7 +334,8 @@ Reading take_apart(std::string_view line, Tongue around) {
                 --first;
                 ++count;
             }
-            std::vector<Token> after(main.begin() + static_cast<std::ptrdiff_t>(first + count), main.end());
+            std::vector<Token> after(main.begin() + static_cast<std::ptrdiff_t>(first + count),
+                                     main.end());
             cut(main, first, count);
             if (r.amount->is(Sort::percent)) behind_per = after;
         }
@@ -443,7 +347,8 @@ Reading take_apart(std::string_view line, Tongue around) {
     for (std::size_t i = 0; i < parts.asides.size(); ++i) {
         const bool behind = had_amount && parts.places[i] == 0;
         read_aside(r, parts.asides[i], numbers, tongue, behind);
-        if (!has_number(parts.asides[i]) && parts.asides[i].size() <= 4 && parts.asides[i].size() > 0) {
+        if (!has_number(parts.asides[i]) && parts.asides[i].size() <= 4 &&
+            parts.asides[i].size() > 0) {
             // "salt (kosher)", "scallions (green onions)"
             aside_words.assign(parts.asides[i].begin(), parts.asides[i].end());
         }
@@ -453,9 +358,9 @@ Reading take_apart(std::string_view line, Tongue around) {
         r.weights.erase(r.weights.begin());
     }
     // "1 (2-pound) head cabbage", "2 (2 lb) heads": each weighs so much; the word goes.
-    const bool plain_pieces = r.amount && (r.amount->measure == nullptr ||
-                                           (inside_amount && r.amount->is(Sort::count)) ||
-                                           (inside_amount && r.amount->is(Sort::package)));
+    const bool plain_pieces =
+        r.amount && (r.amount->measure == nullptr || (inside_amount && r.amount->is(Sort::count)) ||
+                     (inside_amount && r.amount->is(Sort::package)));
     if (plain_pieces && had_amount && !parts.places.empty() && parts.places.front() == 0) {
         Quantity front = *r.amount;
         if (inside_amount && !r.weights.empty()) r.weights.front().each = true;
@@ -469,7 +374,8 @@ Reading take_apart(std::string_view line, Tongue around) {
             const bool single = front.count.low == 1;
             if (single || r.weights.front().each) {
                 Quantity weight = r.weights.front();
-                weight.count = {weight.count.low * front.count.low, weight.count.high * front.count.high};
+                weight.count = {weight.count.low * front.count.low,
+                                weight.count.high * front.count.high};
                 weight.each = false;
                 r.amount = weight;
                 r.weights.erase(r.weights.begin());
@@ -501,10 +407,13 @@ Reading take_apart(std::string_view line, Tongue around) {
     // "salt to taste", "water to cover", "as needed"
     for (std::size_t i = 0; i < main.size(); ++i) {
         if (any_word(main, i, {"cover", "submerge", "bedecken", "couvrir", "fill"})) r.cover = true;
-        if (r.amount && any_word(main, i, {"plus"}) && any_word(main, i + 1, {"more", "extra", "additional"}))
+        if (r.amount && any_word(main, i, {"plus"}) &&
+            any_word(main, i + 1, {"more", "extra", "additional"}))
             r.amount->open = true;
-        if (r.amount && is_word(main, i, "or") && is_word(main, i + 1, "more")) r.amount->open = true;
-        if (r.amount && any_word(main, i, {"taste"}) && i > 0 && is_word(main, i - 1, "to")) r.amount->open = true;
+        if (r.amount && is_word(main, i, "or") && is_word(main, i + 1, "more"))
+            r.amount->open = true;
+        if (r.amount && any_word(main, i, {"taste"}) && i > 0 && is_word(main, i - 1, "to"))
+            r.amount->open = true;
     }
     // In parentheses too: "1 tsp salt (or to taste)".
     for (std::size_t i = 0; r.amount && i + 1 < all.size(); ++i) {
@@ -541,7 +450,8 @@ Reading take_apart(std::string_view line, Tongue around) {
     }
     r.item = item_of(words, tongue);
     if (r.item.tongue == Tongue::unknown) r.item.tongue = tongue;
-    r.item.salty_words = r.item.salty_words || has_word(all, {"salt", "salz", "sel", "brine", "sodium"});
+    r.item.salty_words =
+        r.item.salty_words || has_word(all, {"salt", "salz", "sel", "brine", "sodium"});
     if (!aside_words.empty()) {
         std::vector<Token> both = aside_words;
         if (r.item.material == nullptr && words.empty()) {
@@ -573,7 +483,8 @@ Reading take_apart(std::string_view line, Tongue around) {
         r.item.choices = {r.item.material};
     }
     // The item stood with the alternative only: "3 tbsp or 54 g canning salt".
-    if (r.juice && r.item.material && (r.item.material->id == "lemon" || r.item.material->id == "lime")) {
+    if (r.juice && r.item.material &&
+        (r.item.material->id == "lemon" || r.item.material->id == "lime")) {
         r.item.material = larder::Larder()
                               .find(r.item.material->id == "lemon" ? "lemon juice" : "lime juice")
                               ->material;

@@ -18,9 +18,9 @@ enum class Whole : std::uint8_t {
     unsaid,
     vegetables,
     water,
-    brine,               ///< salt / (salt + water)
+    brine, ///< salt / (salt + water)
     vegetables_and_water,
-    other                ///< "per jar", "per head": nothing that can be weighed
+    other ///< "per jar", "per head": nothing that can be weighed
 };
 
 struct Ratio {
@@ -41,11 +41,11 @@ struct Reading {
     std::vector<Alternative> alternatives;
     std::optional<Ratio> ratio;
     Item item;
-    bool juice = false;   ///< "juice of 2 lemons"
-    bool each = false;    ///< "1 tsp each caraway and dill"
-    bool cover = false;   ///< "water to cover"
+    bool juice = false;     ///< "juice of 2 lemons"
+    bool each = false;      ///< "1 tsp each caraway and dill"
+    bool cover = false;     ///< "water to cover"
     bool left_over = false; ///< a number in the line was not read
-    bool pure = false;    ///< only an amount and an item: no verb, no sentence
+    bool pure = false;      ///< only an amount and an item: no verb, no sentence
 };
 
 /// Takes a cleaned line without its bullet apart. @param tongue of the lines around it.

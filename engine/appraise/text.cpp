@@ -42,10 +42,10 @@ Character character(std::string_view text) {
 
 std::string_view fraction(std::uint32_t code) {
     static constexpr std::pair<std::uint32_t, std::string_view> table[] = {
-        {0xbc, "1/4"},   {0xbd, "1/2"},   {0xbe, "3/4"},   {0x2150, "1/7"}, {0x2151, "1/9"},
+        {0xbc, "1/4"},    {0xbd, "1/2"},   {0xbe, "3/4"},   {0x2150, "1/7"}, {0x2151, "1/9"},
         {0x2152, "1/10"}, {0x2153, "1/3"}, {0x2154, "2/3"}, {0x2155, "1/5"}, {0x2156, "2/5"},
-        {0x2157, "3/5"}, {0x2158, "4/5"}, {0x2159, "1/6"}, {0x215a, "5/6"}, {0x215b, "1/8"},
-        {0x215c, "3/8"}, {0x215d, "5/8"}, {0x215e, "7/8"}};
+        {0x2157, "3/5"},  {0x2158, "4/5"}, {0x2159, "1/6"}, {0x215a, "5/6"}, {0x215b, "1/8"},
+        {0x215c, "3/8"},  {0x215d, "5/8"}, {0x215e, "7/8"}};
     for (const auto& [c, words] : table) {
         if (c == code) return words;
     }
@@ -65,7 +65,9 @@ std::string clean(std::string_view bytes) {
         const Character c = character(bytes);
         const std::string_view raw = bytes.substr(0, c.bytes);
         bytes.remove_prefix(c.bytes);
-        const auto in = [&](std::uint32_t a, std::uint32_t b) { return c.code >= a && c.code <= b; };
+        const auto in = [&](std::uint32_t a, std::uint32_t b) {
+            return c.code >= a && c.code <= b;
+        };
         if (const auto words = fraction(c.code); !words.empty()) {
             if (!out.empty() && digit(out.back())) out += ' ';
             out += words;

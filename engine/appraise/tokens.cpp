@@ -16,9 +16,8 @@ namespace x3 = boost::spirit::x3;
 using Iterator = std::string_view::const_iterator;
 
 const auto digits = x3::rule<struct digits_tag, std::string>{"digits"} = +x3::char_('0', '9');
-const auto point_number =
-    x3::rule<struct point_tag, std::string>{"point_number"} =
-        (digits >> *(x3::char_(".,") >> digits)) | (x3::char_('.') >> digits);
+const auto point_number = x3::rule<struct point_tag, std::string>{"point_number"} =
+    (digits >> *(x3::char_(".,") >> digits)) | (x3::char_('.') >> digits);
 const auto stroke = x3::rule<struct stroke_tag, std::string>{"stroke"} =
     x3::lit('/') >> digits >> !(x3::char_('0', '9') | (x3::char_(".,") >> x3::char_('0', '9')));
 
@@ -51,10 +50,10 @@ double read(const std::string& text, char thousands, char point) {
         } else if (c == thousands) {
             const std::size_t next = text.find_first_of(".,", i + 1);
             const std::size_t group = (next == std::string::npos ? text.size() : next) - i - 1;
-            const std::size_t before = i - (text.find_last_of(".,", i == 0 ? 0 : i - 1) ==
-                                                    std::string::npos
-                                                ? 0
-                                                : text.find_last_of(".,", i - 1) + 1);
+            const std::size_t before =
+                i - (text.find_last_of(".,", i == 0 ? 0 : i - 1) == std::string::npos
+                         ? 0
+                         : text.find_last_of(".,", i - 1) + 1);
             if (past_point || group != 3 || before == 0 || before > 3) return std::nan("");
         } else {
             plain += c;
@@ -87,7 +86,8 @@ void read_number(std::string_view text, Iterator& at, Token& token) {
 }
 
 bool letter(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+           static_cast<unsigned char>(c) >= 0x80;
 }
 
 } // namespace
@@ -106,8 +106,8 @@ std::vector<Token> tokens_of(std::string_view line) {
         Token token;
         token.glued = glued;
         const bool digit = *at >= '0' && *at <= '9';
-        const bool bare_point = *at == '.' && at + 1 != line.end() && at[1] >= '0' && at[1] <= '9' &&
-                                !glued;
+        const bool bare_point =
+            *at == '.' && at + 1 != line.end() && at[1] >= '0' && at[1] <= '9' && !glued;
         if (digit || bare_point) {
             token.sort = Token::Sort::number;
             read_number(line, at, token);
@@ -122,8 +122,8 @@ std::vector<Token> tokens_of(std::string_view line) {
         } else if (letter(*at)) {
             token.sort = Token::Sort::word;
             while (length < here.size() && !here.substr(length).starts_with("\xc2\xb0") &&
-                   (letter(here[length]) ||
-                    (here[length] == '\'' && length + 1 < here.size() && letter(here[length + 1])))) {
+                   (letter(here[length]) || (here[length] == '\'' && length + 1 < here.size() &&
+                                             letter(here[length + 1])))) {
                 ++length;
                 // French: "d'ail" is two words.
                 if (here[length - 1] == '\'' && length <= 3) {

@@ -15,21 +15,23 @@ using larder::Tongue;
 
 struct Token {
     enum class Sort : std::uint8_t { number, word, mark } sort = Sort::mark;
-    std::string_view text;  ///< as written, cleaned
-    std::string folded;     ///< of a word: lower case, plain letters
-    bool glued = false;     ///< no blank before it
+    std::string_view text; ///< as written, cleaned
+    std::string folded;    ///< of a word: lower case, plain letters
+    bool glued = false;    ///< no blank before it
     // Of a number:
-    double value = 0;       ///< read with a decimal point, a comma before three digits being a thousand
-    double comma_value = 0; ///< read with a decimal comma, a point before three digits being a thousand
-    bool whole = false;     ///< digits only
+    double value = 0; ///< read with a decimal point, a comma before three digits being a thousand
+    double comma_value =
+        0;              ///< read with a decimal comma, a point before three digits being a thousand
+    bool whole = false; ///< digits only
     bool fraction = false;  ///< written with a stroke
     bool ambiguous = false; ///< the two readings differ, and both are forms that people use
     double numerator = 0, denominator = 0; ///< of a fraction
 };
 
-/// The tokens of a cleaned line, whose text they point into. Numbers are digits with a point or comma,
-/// or a fraction of two whole numbers; a word is letters and apostrophes; every other character is
-/// a mark of its own (`°` too). At most 4000 tokens; the rest of a longer line is left off.
+/// The tokens of a cleaned line, whose text they point into. Numbers are digits with a point or
+/// comma, or a fraction of two whole numbers; a word is letters and apostrophes; every other
+/// character is a mark of its own (`°` too). At most 4000 tokens; the rest of a longer line is left
+/// off.
 [[nodiscard]] std::vector<Token> tokens_of(std::string_view line);
 
 } // namespace jarful::appraise

@@ -1,5 +1,7 @@
 #include "engine/appraise/judge.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -10,6 +12,14 @@ using larder::Role;
 using units::Interval;
 
 namespace {
+
+bool in_jar(const Reading& r) {
+    return r.line.sort == LineSort::ingredient && !r.line.left_out && r.line.role.has_value();
+}
+
+std::string quoted(const Line& line) {
+    return "\"" + line.text.substr(0, 80) + "\" (line " + std::to_string(line.number) + ")";
+}
 
 Interval part(const std::optional<larder::Figure>& figure, Interval otherwise) {
     return figure ? figure->interval() : otherwise;
@@ -50,7 +60,8 @@ std::optional<Interval> Totals::all_salt() const {
     if (salt_unknown) return std::nullopt;
     Interval out{1e300, -1e300};
     for (const Rate& rate : rates) {
-        const bool of_vegetables = rate.of == Whole::vegetables || rate.of == Whole::vegetables_and_water;
+        const bool of_vegetables =
+            rate.of == Whole::vegetables || rate.of == Whole::vegetables_and_water;
         const bool of_water = rate.of != Whole::vegetables;
         if (of_vegetables && (vegetables_unknown || no_vegetables)) return std::nullopt;
         if (of_water && (water_unknown || water.high <= 0)) return std::nullopt;
@@ -90,21 +101,26 @@ Percent Totals::on(Basis basis) const {
     } else if (need_v && v_missing) {
         return std::nullopt;
     }
-    const bool water_rule =
-        std::any_of(rates.begin(), rates.end(), [](const Rate& r) { return r.of != Whole::vegetables; });
+    const bool water_rule = std::any_of(rates.begin(), rates.end(),
+                                        [](const Rate& r) { return r.of != Whole::vegetables; });
     if (basis == Basis::of_brine) {
-        if (!fixed && (water.high <= 0 || water_unknown) && !rates.empty() && only({Whole::water, Whole::brine}))
+        if (!fixed && (water.high <= 0 || water_unknown) && !rates.empty() &&
+            only({Whole::water, Whole::brine}))
             w = {1000.0, 1000.0};
-        else if (water.high <= 0 || water_unknown) return std::nullopt;
-        if (std::any_of(rates.begin(), rates.end(), [](const Rate& r) {
-                return r.of == Whole::vegetables || r.of == Whole::vegetables_and_water;
-            }) && v_missing)
+        else if (water.high <= 0 || water_unknown)
+            return std::nullopt;
+        if (std::any_of(rates.begin(), rates.end(),
+                        [](const Rate& r) {
+                            return r.of == Whole::vegetables || r.of == Whole::vegetables_and_water;
+                        }) &&
+            v_missing)
             return std::nullopt;
     } else if (water_unknown && (basis != Basis::of_vegetables || water_rule)) {
         return std::nullopt;
     } else if (basis == Basis::of_vegetables && water_rule && water.high <= 0) {
         return std::nullopt;
-    } else if (water_rule && water.high <= 0 && !only({Whole::vegetables, Whole::vegetables_and_water})) {
+    } else if (water_rule && water.high <= 0 &&
+               !only({Whole::vegetables, Whole::vegetables_and_water})) {
         return std::nullopt; // a brine of so much, and no word of how much brine
     }
     Interval out{1e300, -1e300};
@@ -140,7 +156,8 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
         switch (*line.role) {
         case Role::salt: {
             t.any_salt = true;
-            if (m.warning == larder::SaltWarning::curing || m.warning == larder::SaltWarning::reduced_sodium) {
+            if (m.warning == larder::SaltWarning::curing ||
+                m.warning == larder::SaltWarning::reduced_sodium) {
                 t.salt_unknown = true;
                 break;
             }
@@ -164,8 +181,10 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
             t.vegetables = t.vegetables + *line.grams;
             break;
         case Role::water:
-            if (line.grams && !r.cover) t.water = t.water + *line.grams;
-            else cover = true;
+            if (line.grams && !r.cover)
+                t.water = t.water + *line.grams;
+            else
+                cover = true;
             break;
         case Role::acid:
             if (line.grams) t.water = t.water + *line.grams;
@@ -185,19 +204,24 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
         }
         case Role::aromatic:
         case Role::other:
-            if (line.grams) t.other = t.other + *line.grams;
-            else t.other = t.other + Interval{0.0, 30.0};
+            if (line.grams)
+                t.other = t.other + *line.grams;
+            else
+                t.other = t.other + Interval{0.0, 30.0};
             break;
         }
     }
     // A jar of nothing but garlic is a jar of garlic.
     if (!some_vegetable) {
         for (const Reading& r : doc.readings) {
-            if (r.line.sort != LineSort::ingredient || r.line.left_out || !r.item.material) continue;
+            if (r.line.sort != LineSort::ingredient || r.line.left_out || !r.item.material)
+                continue;
             if (r.item.material->id != "garlic" && r.item.material->id != "horseradish") continue;
             some_vegetable = true;
-            if (r.line.grams) t.vegetables = t.vegetables + *r.line.grams;
-            else t.vegetables_unknown = true;
+            if (r.line.grams)
+                t.vegetables = t.vegetables + *r.line.grams;
+            else
+                t.vegetables_unknown = true;
         }
     }
     t.no_vegetables = !some_vegetable;
@@ -209,8 +233,9 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
             // Whole cucumbers leave about as much room as they fill, shreds hardly any: common
             // practice, wide on purpose.
             t.water = t.water + Interval{t.vegetables.low * 0.25, t.vegetables.high * 1.5};
-            notes.emplace_back("\"Water to cover\" is counted as a quarter to one and a half times the "
-                               "weight of the vegetables.");
+            notes.emplace_back(
+                "\"Water to cover\" is counted as a quarter to one and a half times the "
+                "weight of the vegetables.");
         }
     }
     for (const Reading* r : rules) {
@@ -219,14 +244,18 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
         rate.of = ratio.of;
         if (r->amount && r->amount->is(Measure::Sort::percent)) {
             rate.ratio = Interval{r->amount->count.low / 100, r->amount->count.high / 100};
-            if (r->amount->about) rate.ratio = Interval{rate.ratio.low * 0.9, rate.ratio.high * 1.1};
-            const bool brine = r->item.words == "brine" || r->line.text.find("brine") != std::string::npos;
+            if (r->amount->about)
+                rate.ratio = Interval{rate.ratio.low * 0.9, rate.ratio.high * 1.1};
+            const bool brine =
+                r->item.words == "brine" || r->line.text.find("brine") != std::string::npos;
             if (rate.of == Whole::unsaid && brine) {
                 // Of the water, or of the brine: both ways.
                 rate.of = Whole::water;
-                rate.ratio = Interval{rate.ratio.low, rate.ratio.high / (1 - std::min(0.5, rate.ratio.high))};
-                notes.emplace_back("A brine of so many percent may mean salt per water or salt per brine: "
-                                   "counted both ways.");
+                rate.ratio = Interval{rate.ratio.low,
+                                      rate.ratio.high / (1 - std::min(0.5, rate.ratio.high))};
+                notes.emplace_back(
+                    "A brine of so many percent may mean salt per water or salt per brine: "
+                    "counted both ways.");
             } else if (rate.of == Whole::unsaid) {
                 const bool water = t.water.high > 0 || t.water_guessed;
                 rate.of = Whole::vegetables;
@@ -234,13 +263,15 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
                     t.vegetables.low > 0) {
                     // Of the vegetables, or of vegetables and water together: both ways.
                     rate.share = Interval{1.0, 1 + t.water.high / t.vegetables.low};
-                    notes.emplace_back("It is not said what the salt is a percentage of: counted of the "
-                                       "vegetables, and of vegetables and water together.");
+                    notes.emplace_back(
+                        "It is not said what the salt is a percentage of: counted of the "
+                        "vegetables, and of vegetables and water together.");
                 } else if (water) {
                     t.salt_unknown = true;
                     continue;
                 } else {
-                    notes.emplace_back("The salt's percentage is taken as one of the vegetables' weight.");
+                    notes.emplace_back(
+                        "The salt's percentage is taken as one of the vegetables' weight.");
                 }
             }
         } else if (ratio.per && r->line.grams && r->line.per && r->line.per->grams &&
@@ -263,17 +294,52 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
             // "per kg of cabbage" where there are carrots too: of the cabbage, or of them all.
             Interval named{0.0};
             for (const Reading& v : doc.readings) {
-                if (v.line.role == Role::vegetable && v.item.material == ratio.material && v.line.grams &&
-                    !v.line.left_out)
+                if (v.line.role == Role::vegetable && v.item.material == ratio.material &&
+                    v.line.grams && !v.line.left_out)
                     named = named + *v.line.grams;
             }
-            if (named.low > 0) rate.share = Interval{std::min(1.0, named.low / t.vegetables.high), 1.0};
+            if (named.low > 0)
+                rate.share = Interval{std::min(1.0, named.low / t.vegetables.high), 1.0};
             if (rate.share.low > 0.999) rate.share = Interval(1.0);
         }
         t.rates.push_back(rate);
         if (t.rates.size() > 4) t.salt_unknown = true;
     }
     return t;
+}
+
+std::string salt_reason(const Document& doc) {
+    for (const Reading& r : doc.readings) {
+        if (!in_jar(r)) continue;
+        if (r.line.role == Role::seasoning && !r.line.grams)
+            return fmt::format("How much salt {} brings cannot be told.", quoted(r.line));
+        if (r.line.role != Role::salt || r.line.grams) continue;
+        if (r.ratio && r.line.amount)
+            return fmt::format("The salt is a rule, {}, for something of no known weight.",
+                               quoted(r.line));
+        return fmt::format("How much salt {} means is not said.", quoted(r.line));
+    }
+    return "How much salt there is cannot be told.";
+}
+
+const Reading* widest_line(const Document& doc, Basis basis, Interval whole) {
+    double best = 0;
+    const Reading* line = nullptr;
+    for (std::size_t i = 0; i < doc.readings.size() && doc.readings.size() < 120; ++i) {
+        const Reading& r = doc.readings[i];
+        if (!in_jar(r) || !r.line.grams || r.line.grams->point()) continue;
+        Document known = doc;
+        known.readings[i].line.grams = Interval(r.line.grams->middle());
+        std::vector<std::string> unused;
+        const auto p = add_up(known, unused).on(basis);
+        if (!p) continue;
+        const double gain = whole.width() - p->width();
+        if (gain > best) {
+            best = gain;
+            line = &r;
+        }
+    }
+    return line;
 }
 
 } // namespace jarful::appraise

@@ -10,7 +10,8 @@
 namespace jarful::render {
 
 /// What was read line by line, what it comes to, the verdict, what to do.
-[[nodiscard]] std::string appraise_text(const appraise::Appraisal& appraisal, const TextStyle& style);
+[[nodiscard]] std::string appraise_text(const appraise::Appraisal& appraisal,
+                                        const TextStyle& style);
 
 /// Format "jarful.appraise/1"; described in docs/schemas/appraise.json. Of several recipes of one
 /// page the first stands at the top, and all of them in `recipes`.

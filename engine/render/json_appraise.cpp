@@ -53,7 +53,8 @@ Json range(const Appraisal& a) {
     const auto number = [](const std::optional<plan::RangeEnd>& e) {
         return e ? json_number(e->percent) : Json(nullptr);
     };
-    const auto text = [](const std::optional<plan::RangeEnd>& e, const std::string plan::RangeEnd::*member) {
+    const auto text = [](const std::optional<plan::RangeEnd>& e,
+                         const std::string plan::RangeEnd::*member) {
         return e ? json_text((*e).*member) : Json(nullptr);
     };
     return Json{{"low", number(a.low)},
@@ -77,7 +78,8 @@ Json one(const Appraisal& a) {
         lines.push_back(line_json(line));
     Json cautions = Json::array();
     for (const plan::Warning& w : a.cautions)
-        cautions.push_back(Json{{"id", w.id}, {"title", w.title}, {"text", w.text}, {"source", w.source}});
+        cautions.push_back(
+            Json{{"id", w.id}, {"title", w.title}, {"text", w.text}, {"source", w.source}});
     Json right = nullptr;
     if (a.right_g_per_kg) {
         right = span(a.right_g_per_kg);
@@ -88,11 +90,10 @@ Json one(const Appraisal& a) {
                 {"vegetables_g", span(a.vegetables_g)},
                 {"salt_g", span(a.salt_g)},
                 {"water_g", span(a.water_g)},
-                {"salt_percent",
-                 Json{{"of_vegetables", span(a.of_vegetables)},
-                      {"of_vegetables_and_water", span(a.of_vegetables_and_water)},
-                      {"of_brine", span(a.of_brine)},
-                      {"of_everything", span(a.of_everything)}}},
+                {"salt_percent", Json{{"of_vegetables", span(a.of_vegetables)},
+                                      {"of_vegetables_and_water", span(a.of_vegetables_and_water)},
+                                      {"of_brine", span(a.of_brine)},
+                                      {"of_everything", span(a.of_everything)}}},
                 {"kind", json_text(a.kind)},
                 {"method", json_text(a.method)},
                 {"kind_reason", json_text(a.kind_reason)},

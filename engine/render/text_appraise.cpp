@@ -35,7 +35,8 @@ std::string mark_of(const Line& line) {
 }
 
 std::string reading_of(const Line& line, Units units) {
-    if (!line.understood) return line.could_matter ? "NOT UNDERSTOOD" : "not understood; no amount, no matter";
+    if (!line.understood)
+        return line.could_matter ? "NOT UNDERSTOOD" : "not understood; no amount, no matter";
     std::string out(line.material->name);
     if (line.per) {
         if (line.amount && line.amount->unit == "%") {
@@ -43,7 +44,8 @@ std::string reading_of(const Line& line, Units units) {
             if (!line.per->of.empty()) out += " of " + line.per->of;
         } else {
             if (line.grams) out += ", " + grams(*line.grams, units);
-            out += " for each " + units::print_number(line.per->amount.low, 4) + " " + line.per->amount.unit;
+            out += " for each " + units::print_number(line.per->amount.low, 4) + " " +
+                   line.per->amount.unit;
             if (!line.per->of.empty()) out += " of " + line.per->of;
         }
     } else if (line.grams) {
@@ -73,7 +75,8 @@ void print_lines(Page& page, const Appraisal& a, Units units) {
             page.paragraph(note, 7, 7);
     }
     std::string rest;
-    if (method > 0) rest += std::to_string(method) + (method == 1 ? " line" : " lines") + " of method";
+    if (method > 0)
+        rest += std::to_string(method) + (method == 1 ? " line" : " lines") + " of method";
     if (other > 0) {
         rest += (rest.empty() ? "" : " and ") + std::to_string(other) +
                 (other == 1 ? " heading or remark" : " headings and remarks");
@@ -135,32 +138,37 @@ std::string verdict_heading(const Appraisal& a) {
 void rests_on(Page& page, const std::optional<plan::RangeEnd>& end, const std::string& what) {
     if (!end) return;
     std::string source = end->source.empty() ? "no source" : end->source;
-    if (source.starts_with("common practice")) source = end->status;
-    else if (!end->status.empty()) source += "; " + end->status;
+    if (source.starts_with("common practice"))
+        source = end->status;
+    else if (!end->status.empty())
+        source += "; " + end->status;
     page.paragraph(what + percent(end->percent) + " %, rests on: " + stopped(source), 2, 4);
 }
 
 void print_verdict(Page& page, const Appraisal& a) {
     page.heading(verdict_heading(a));
     if (!a.kind.empty()) {
-        std::string kind = a.kind_title + " (" + a.kind + (a.method.empty() ? "" : " " + a.method) + "). ";
+        std::string kind =
+            a.kind_title + " (" + a.kind + (a.method.empty() ? "" : " " + a.method) + "). ";
         page.paragraph("Judged as " + kind + stopped(a.kind_reason));
     }
     print_ruler(page, a);
     page.paragraph(stopped(a.reason));
     if (!a.decides.empty()) page.paragraph("What would settle it: " + stopped(a.decides));
     if (a.low && a.high && a.low->source == a.high->source && a.low->status == a.high->status) {
-        std::string source = a.low->source.starts_with("common practice") ? a.low->status
-                                                                          : a.low->source + "; " + a.low->status;
-        page.paragraph("The range, " + range_words(a.low, a.high) + ", rests on: " + stopped(source), 2, 4);
+        std::string source = a.low->source.starts_with("common practice")
+                                 ? a.low->status
+                                 : a.low->source + "; " + a.low->status;
+        page.paragraph(
+            "The range, " + range_words(a.low, a.high) + ", rests on: " + stopped(source), 2, 4);
     } else {
         rests_on(page, a.low, "Its low end, ");
         rests_on(page, a.high, "Its high end, ");
     }
     if (a.right_g_per_kg) {
         page.paragraph("Right would be " + units::print_number(a.right_g_per_kg->low, 3) + " to " +
-                       units::print_number(a.right_g_per_kg->high, 3) + " g of salt for each kilogram of " +
-                       a.right_of + ".");
+                       units::print_number(a.right_g_per_kg->high, 3) +
+                       " g of salt for each kilogram of " + a.right_of + ".");
     }
 }
 

@@ -22,7 +22,8 @@ appraise::Appraisal judged(std::string_view text, const appraise::Request& reque
 }
 
 bool cautions(const appraise::Appraisal& a, std::string_view id) {
-    return std::any_of(a.cautions.begin(), a.cautions.end(), [&](const plan::Warning& w) { return w.id == id; });
+    return std::any_of(a.cautions.begin(), a.cautions.end(),
+                       [&](const plan::Warning& w) { return w.id == id; });
 }
 
 bool advises(const appraise::Appraisal& a, std::string_view part) {
@@ -60,12 +61,14 @@ TEST(AppraiseVerdict, AHeadIsUndecidedUntilItIsWeighed) {
 }
 
 TEST(AppraiseVerdict, ALineThatIsNotUnderstoodIsNeverPassedOver) {
-    for (const char* stranger : {"1 cup wibble", "2 tbsp garlic salt", "1 tbsp seasoned salt", "1,500 kg mangelwurz",
-                                 "3 scoops magic crystals", "1 tsp herb salt", "2 cups chicken stock"}) {
+    for (const char* stranger :
+         {"1 cup wibble", "2 tbsp garlic salt", "1 tbsp seasoned salt", "1,500 kg mangelwurz",
+          "3 scoops magic crystals", "1 tsp herb salt", "2 cups chicken stock"}) {
         const auto a = judged(std::string("2 kg cabbage\n45 g salt\n") + stranger + "\n");
         EXPECT_EQ(a.verdict, Verdict::undecided) << stranger;
-        EXPECT_TRUE(std::any_of(a.lines.begin(), a.lines.end(), [](const auto& l) { return !l.understood; }))
-            << stranger;
+        EXPECT_TRUE(std::any_of(a.lines.begin(), a.lines.end(), [](const auto& l) {
+            return !l.understood;
+        })) << stranger;
     }
 }
 
@@ -76,7 +79,8 @@ TEST(AppraiseVerdict, ANumberThatCanBeReadTwoWaysIsNotGuessed) {
 
 TEST(AppraiseVerdict, MoreSaltToTasteIsOpen) {
     EXPECT_EQ(judged("2 kg cabbage\n45 g salt, plus more to taste\n").verdict, Verdict::undecided);
-    EXPECT_EQ(judged("2 kg cabbage\n45 g salt\nkosher salt to taste\n").verdict, Verdict::undecided);
+    EXPECT_EQ(judged("2 kg cabbage\n45 g salt\nkosher salt to taste\n").verdict,
+              Verdict::undecided);
     EXPECT_EQ(judged("2 kg cabbage\nsalt\n").verdict, Verdict::undecided);
 }
 
@@ -102,18 +106,22 @@ TEST(AppraiseVerdict, BrinesAreJudgedTogetherWithTheVegetables) {
 }
 
 TEST(AppraiseVerdict, WhatIsSouredWithVinegarIsNoFerment) {
-    EXPECT_EQ(judged("1 lb cucumbers\n1 cup vinegar\n1 cup water\n1 tbsp salt\n").verdict, Verdict::not_a_ferment);
-    const auto salad = judged("Cabbage salad\n1 kg cabbage\n20 g salt\n3 tbsp olive oil\n1/2 cup vinegar\n");
+    EXPECT_EQ(judged("1 lb cucumbers\n1 cup vinegar\n1 cup water\n1 tbsp salt\n").verdict,
+              Verdict::not_a_ferment);
+    const auto salad =
+        judged("Cabbage salad\n1 kg cabbage\n20 g salt\n3 tbsp olive oil\n1/2 cup vinegar\n");
     EXPECT_EQ(salad.verdict, Verdict::not_a_ferment);
     EXPECT_THAT(salad.reason, HasSubstr("salad"));
     // The acid of a fermented dill is a spoon of it.
-    EXPECT_NE(judged("4 lb cucumbers\n8 cups water\n1/2 cup canning salt\n1/4 cup vinegar\n").verdict,
-              Verdict::not_a_ferment);
+    EXPECT_NE(
+        judged("4 lb cucumbers\n8 cups water\n1/2 cup canning salt\n1/4 cup vinegar\n").verdict,
+        Verdict::not_a_ferment);
 }
 
 TEST(AppraiseVerdict, RinsedSaltIsUndecided) {
-    const auto a = judged("Kimchi\n2 kg napa cabbage\n80 g sea salt\n50 g gochugaru\n\nMethod\nToss the cabbage with "
-                          "the salt and leave for 2 hours.\nRinse well and drain.\nMix with the powder and pack.\n");
+    const auto a = judged(
+        "Kimchi\n2 kg napa cabbage\n80 g sea salt\n50 g gochugaru\n\nMethod\nToss the cabbage with "
+        "the salt and leave for 2 hours.\nRinse well and drain.\nMix with the powder and pack.\n");
     EXPECT_EQ(a.kind, "kimchi");
     EXPECT_EQ(a.verdict, Verdict::undecided);
     EXPECT_TRUE(cautions(a, "salting-bath"));
@@ -126,14 +134,17 @@ TEST(AppraiseVerdict, SlipsArePointedOut) {
 }
 
 TEST(AppraiseVerdict, TheMethodIsHeldAgainstTheList) {
-    const auto more = judged("2 kg cabbage\n45 g salt\n\nMethod:\nRub 45 g salt into the cabbage.\nPour 100 g salt "
-                             "over the top.\n");
+    const auto more = judged(
+        "2 kg cabbage\n45 g salt\n\nMethod:\nRub 45 g salt into the cabbage.\nPour 100 g salt "
+        "over the top.\n");
     EXPECT_EQ(more.verdict, Verdict::undecided);
-    const auto other = judged("5 lb cabbage\n3 tbsp canning salt\n\nMethod:\nUse 1 tablespoon canning salt for every "
-                              "5 pounds of cabbage.\n");
+    const auto other = judged(
+        "5 lb cabbage\n3 tbsp canning salt\n\nMethod:\nUse 1 tablespoon canning salt for every "
+        "5 pounds of cabbage.\n");
     EXPECT_NE(other.verdict, Verdict::inside);
     EXPECT_TRUE(advises(other, "contradicts"));
-    const auto only = judged("5 lb cabbage\nsalt\n\nMethod:\nUse 3 tablespoons canning salt per 5 pounds of cabbage.\n");
+    const auto only = judged(
+        "5 lb cabbage\nsalt\n\nMethod:\nUse 3 tablespoons canning salt per 5 pounds of cabbage.\n");
     EXPECT_EQ(only.verdict, Verdict::inside);
 }
 
@@ -145,8 +156,9 @@ TEST(AppraiseVerdict, SaltsThatAreNoneGetTheirWarning) {
     EXPECT_EQ(pink.verdict, Verdict::undecided);
     EXPECT_TRUE(cautions(pink, "curing-salt"));
     EXPECT_TRUE(cautions(judged("1 kg garlic\n30 g salt\n1 cup olive oil\n"), "garlic-oil"));
-    EXPECT_TRUE(cautions(judged("2 kg cabbage\n45 g salt\n\nMethod:\nMix.\nStore in the pantry for a year.\n"),
-                         "canning"));
+    EXPECT_TRUE(cautions(
+        judged("2 kg cabbage\n45 g salt\n\nMethod:\nMix.\nStore in the pantry for a year.\n"),
+        "canning"));
 }
 
 TEST(AppraiseVerdict, GramsRuleOverSpoonsAndADisagreementIsSaid) {
@@ -182,11 +194,25 @@ TEST(AppraiseVerdict, ARequestThatMakesNoSenseIsRefused) {
     EXPECT_FALSE(appraise::appraise("2 kg cabbage", request, refusal));
 }
 
+TEST(AppraiseVerdict, ALineOfSeveralThingsIsTakenApart) {
+    const auto a = judged("1 kg cabbage, 22 g salt and 2 g caraway seeds\n");
+    EXPECT_EQ(a.lines.size(), 3u);
+    EXPECT_EQ(a.verdict, Verdict::inside);
+    EXPECT_EQ(judged("1 kg cabbage + 22 g salt + 2 g mystery\n").verdict, Verdict::undecided);
+}
+
+TEST(AppraiseVerdict, AnAmountInParenthesesMayBeOpenOrAPercentage) {
+    EXPECT_EQ(judged("2 kg cabbage\n45 g salt (or to taste)\n").verdict, Verdict::undecided);
+    EXPECT_EQ(judged("2 kg cabbage\nkosher salt (2.2% of the weight of the cabbage)\n").verdict,
+              Verdict::inside);
+}
+
 TEST(AppraisePage, RecipeDataIsFoundWithTheUsualMistakes) {
-    const std::string page = "<!DOCTYPE html><html><head><script type=\"application/ld+json\">"
-                             "{\"@graph\":[{\"@type\":\"WebPage\"},{\"@type\":[\"Recipe\"],\"name\":\"Kraut &amp; "
-                             "caraway\",\"recipeIngredient\":[\"2 &frac12; lb cabbage\",\"1&frac12; tbsp canning "
-                             "salt\",],\"recipeInstructions\":\"Shred.\nSalt.\"}]}</script></head><body>x</body>";
+    const std::string page =
+        "<!DOCTYPE html><html><head><script type=\"application/ld+json\">"
+        "{\"@graph\":[{\"@type\":\"WebPage\"},{\"@type\":[\"Recipe\"],\"name\":\"Kraut &amp; "
+        "caraway\",\"recipeIngredient\":[\"2 &frac12; lb cabbage\",\"1&frac12; tbsp canning "
+        "salt\",],\"recipeInstructions\":\"Shred.\nSalt.\"}]}</script></head><body>x</body>";
     ASSERT_TRUE(appraise::is_page(page));
     const auto read = appraise::read_page(page);
     ASSERT_TRUE(read.from_data);
@@ -196,15 +222,17 @@ TEST(AppraisePage, RecipeDataIsFoundWithTheUsualMistakes) {
 }
 
 TEST(AppraisePage, APageWithoutDataIsReadAsText) {
-    const auto read = appraise::read_page("<html><body><ul><li>2 kg cabbage<li>45 g salt</ul></body></html>");
+    const auto read =
+        appraise::read_page("<html><body><ul><li>2 kg cabbage<li>45 g salt</ul></body></html>");
     EXPECT_FALSE(read.from_data);
     ASSERT_EQ(read.recipes.size(), 1u);
     EXPECT_EQ(judged(read.recipes[0].text).verdict, Verdict::inside);
 }
 
 TEST(AppraisePage, BrokenDataAndDeepNestingEndInAnAnswer) {
-    const auto broken = appraise::read_page("<html><script type=\"application/ld+json\">{\"@type\":\"Recipe\", "
-                                            "\"recipeIngredient\":[\"2 kg</script><p>2 kg cabbage</p>");
+    const auto broken =
+        appraise::read_page("<html><script type=\"application/ld+json\">{\"@type\":\"Recipe\", "
+                            "\"recipeIngredient\":[\"2 kg</script><p>2 kg cabbage</p>");
     EXPECT_FALSE(broken.from_data);
     EXPECT_EQ(broken.remarks.size(), 1u);
     std::string deep = "<html>";
@@ -214,7 +242,8 @@ TEST(AppraisePage, BrokenDataAndDeepNestingEndInAnAnswer) {
 }
 
 TEST(AppraiseRecipe, SaysWhatItIsOrWhatMustBeFilledIn) {
-    const std::string good = appraise::as_recipe(judged("2 kg cabbage\n45 g salt\n1 tsp caraway seeds\n"));
+    const std::string good =
+        appraise::as_recipe(judged("2 kg cabbage\n45 g salt\n1 tsp caraway seeds\n"));
     EXPECT_THAT(good, HasSubstr("given  white_cabbage = 2000 g"));
     EXPECT_THAT(good, HasSubstr("2.25 % of white_cabbage"));
     const std::string open = appraise::as_recipe(judged("2 kg cabbage\n3 tbsp salt\n"));
@@ -223,8 +252,9 @@ TEST(AppraiseRecipe, SaysWhatItIsOrWhatMustBeFilledIn) {
 
 TEST(AppraiseAnything, AnyBytesEndInAnAnswer) {
     std::mt19937 random(7);
-    const std::string seeds[] = {"1 1/2 tbsp canning salt per 5 lb (2.3 kg) cabbage, or 2% of weight\n",
-                                 "½ c. à s. de gros sel – 2 x 400 g #\n", "<html><script>{[\"", "3 EL Salz, 1.500,2 kg\n"};
+    const std::string seeds[] = {
+        "1 1/2 tbsp canning salt per 5 lb (2.3 kg) cabbage, or 2% of weight\n",
+        "½ c. à s. de gros sel – 2 x 400 g #\n", "<html><script>{[\"", "3 EL Salz, 1.500,2 kg\n"};
     for (int round = 0; round < 400; ++round) {
         std::string text;
         for (int i = 0; i < 6; ++i)

@@ -1,0 +1,56 @@
+#include "engine/appraise/judge.hpp"
+#include "engine/larder/fold.hpp"
+
+#include <fmt/format.h>
+
+namespace jarful::appraise {
+
+using units::Interval;
+
+namespace {
+
+bool in_jar(const Reading& r) {
+    return r.line.sort == LineSort::ingredient && !r.line.left_out && r.line.role.has_value();
+}
+
+} // namespace
+
+bool apply_pins(Document& doc, const Request& request, Refusal& refusal) {
+    for (const Pin& pin : request.pins) {
+        const auto match = larder::Larder().find(pin.name);
+        std::vector<Reading*> hits;
+        for (const bool by_word : {false, true}) {
+            for (Reading& r : doc.readings) {
+                if (!in_jar(r)) continue;
+                const std::string folded = larder::singular(larder::fold(r.item.words));
+                const std::string wanted = larder::singular(larder::fold(pin.name));
+                const bool word =
+                    !wanted.empty() &&
+                    (" " + folded + " ").find(" " + wanted + " ") != std::string::npos;
+                const bool same = match && match->material == r.item.material;
+                if (by_word ? word : same) hits.push_back(&r);
+            }
+            if (!hits.empty()) break;
+        }
+        if (hits.empty()) {
+            refusal = {fmt::format("No line of the recipe is about \"{}\".", pin.name),
+                       "Write it as the recipe does, as in cabbage=1.84kg."};
+            return false;
+        }
+        if (hits.size() > 1) {
+            refusal = {fmt::format("More than one line is about \"{}\".", pin.name),
+                       "Pin one that stands on one line only."};
+            return false;
+        }
+        Reading& r = *hits.front();
+        r.line.grams = Interval(pin.grams);
+        r.line.optional = false;
+        r.cover = false;
+        r.ratio.reset();
+        r.line.per.reset();
+        r.line.notes.assign(1, "Weighed by you.");
+    }
+    return true;
+}
+
+} // namespace jarful::appraise
