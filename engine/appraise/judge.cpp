@@ -197,8 +197,6 @@ class Judge {
         rinsed_ = true;
     }
 
-    // ---- The kind and its range ----
-
     void settle_kind(const Guess& guess) {
         a_.title = doc_.title;
         std::string method = request_.method;
@@ -290,8 +288,6 @@ class Judge {
             a_.right_g_per_kg =
                 Interval{right(ruling_->low->percent), right(ruling_->high->percent)};
     }
-
-    // ---- The verdict ----
 
     void undecided(std::string reason, std::string decides) {
         a_.verdict = Verdict::undecided;
