@@ -46,6 +46,7 @@ std::string fit(std::string_view text, std::size_t most) {
 
 /// A material as the tail of a line can name it: its name, or its id where the name has a comma.
 std::string_view called(const larder::Material& m) {
+    if (m.vague && m.role == Role::vegetable) return "mixed vegetables";
     return m.name.find_first_of(",()/") == std::string_view::npos ? m.name : m.id;
 }
 
@@ -61,10 +62,15 @@ class Writer {
         }
         const std::string title = a_.title.empty() ? "Found recipe" : fit(a_.title, 120);
         out_ += fmt::format("recipe \"{}\"\n", title);
-        if (!a_.kind.empty())
-            out_ += fmt::format("kind   {}{}\n", a_.kind, a_.method.empty() ? "" : " " + a_.method);
-        else
+        if (a_.kind.empty()) {
             out_ += "# fill in: kind …   (" + fit(a_.kind_reason, 200) + ")\n";
+        } else if (!a_.basis) {
+            out_ +=
+                fmt::format("# fill in: kind {} …   (its method; `jarful ranges {}` shows them)\n",
+                            a_.kind, a_.kind);
+        } else {
+            out_ += fmt::format("kind   {}{}\n", a_.kind, a_.method.empty() ? "" : " " + a_.method);
+        }
         out_ += "\n";
         vegetables();
         water();
@@ -252,7 +258,7 @@ class Writer {
                 continue;
             if (line.material->id == "garlic" && no_vegetable()) continue;
             comment(line);
-            if (!line.grams || lead_.empty() || line.grams->middle() <= 0) {
+            if (!line.grams || lead_.empty() || line.grams->middle() <= 0 || line.material->vague) {
                 out_ += fmt::format("#   by hand: {}\n", line.material->name);
                 continue;
             }
