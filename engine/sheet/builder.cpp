@@ -214,20 +214,28 @@ void Builder::State::report_cycles(const std::vector<std::uint32_t>& waiting) {
         }
         const auto loop = position.find(at);
         if (colour[at] == 0 && loop != position.end()) {
+            std::vector<CellId> round(path.begin() + static_cast<std::ptrdiff_t>(loop->second),
+                                      path.end());
+            // Begin with a line of the file: totals such as `everything` have no place in it.
+            const auto placed = std::find_if(round.begin(), round.end(), [&](CellId id) {
+                return !drafts[id].cell.place.empty();
+            });
+            if (placed != round.end()) std::rotate(round.begin(), placed, round.end());
             std::string text;
             language::Diagnostic d;
             d.code = "cycle";
-            for (std::size_t i = loop->second; i < path.size(); ++i) {
-                const Cell& cell = drafts[path[i]].cell;
+            for (const CellId id : round) {
+                const Cell& cell = drafts[id].cell;
                 text += cell.name + " → ";
-                if (i == loop->second)
+                if (cell.place.empty()) continue;
+                if (!d.place)
                     d.place = cell.place;
                 else
                     d.related.push_back(
                         {cell.place, fmt::format("{} is worked out here", cell.name)});
             }
-            text += drafts[at].cell.name;
-            d.message = path.size() - loop->second == 1
+            text += drafts[round.front()].cell.name;
+            d.message = round.size() == 1
                             ? fmt::format("\"{}\" is worked out from itself.", drafts[at].cell.name)
                             : fmt::format("These lines wait for each other: {}.", text);
             d.advice = "One of them has to be a number, or come from something else.";

@@ -32,13 +32,13 @@ struct Case {
 
 Case random_case() {
     Case c;
-    c.cabbage = *rc::gen::inRange(60, 4000);
-    c.percent = *rc::gen::inRange(200, 301) / 100.0;
+    c.cabbage = *rc::gen::resize(100, rc::gen::inRange(60, 4000));
+    c.percent = *rc::gen::resize(100, rc::gen::inRange(200, 301)) / 100.0;
     // A house bound around the recipe's own figure, wide or narrow.
-    c.low = c.percent - *rc::gen::inRange(2, 60) / 100.0;
-    c.high = c.percent + *rc::gen::inRange(2, 60) / 100.0;
+    c.low = c.percent - *rc::gen::resize(100, rc::gen::inRange(2, 60)) / 100.0;
+    c.high = c.percent + *rc::gen::resize(100, rc::gen::inRange(2, 60)) / 100.0;
     c.step = *rc::gen::elementOf(std::vector<double>{0.1, 0.2, 0.5, 1, 2, 5});
-    c.tolerance = c.step * *rc::gen::inRange(0, 3) / 2.0;
+    c.tolerance = c.step * *rc::gen::resize(100, rc::gen::inRange(0, 3)) / 2.0;
     return c;
 }
 
@@ -86,10 +86,10 @@ RC_GTEST_PROP(Holding, either_every_check_holds_or_nothing_on_the_scale_would, (
 }
 
 RC_GTEST_PROP(Backwards, then_forwards_agrees_to_the_step, ()) {
-    const double carrot_share = *rc::gen::inRange(0, 30) / 100.0;
-    const double percent = *rc::gen::inRange(200, 300) / 100.0;
-    const double fixed = *rc::gen::inRange(0, 5);
-    const double asked = *rc::gen::inRange(20, 200);
+    const double carrot_share = *rc::gen::resize(100, rc::gen::inRange(0, 30)) / 100.0;
+    const double percent = *rc::gen::resize(100, rc::gen::inRange(200, 300)) / 100.0;
+    const double fixed = *rc::gen::resize(100, rc::gen::inRange(0, 5));
+    const double asked = *rc::gen::resize(100, rc::gen::inRange(20, 200));
     kitchen::Kitchen k;
     k.scales.push_back({"only", 0.1, 50'000, 0.1});
     const std::string text =
