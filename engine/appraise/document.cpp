@@ -1,6 +1,7 @@
 #include "engine/appraise/document.hpp"
 
 #include "engine/appraise/line.hpp"
+#include "engine/appraise/sections.hpp"
 #include "engine/appraise/text.hpp"
 #include "engine/larder/fold.hpp"
 
@@ -18,118 +19,6 @@ bool Document::says(std::initializer_list<std::string_view> any_word) const {
 }
 
 namespace {
-
-bool among(std::string_view word, std::initializer_list<std::string_view> list) {
-    return std::find(list.begin(), list.end(), word) != list.end();
-}
-
-bool has(Tokens tokens, std::initializer_list<std::string_view> list) {
-    return std::any_of(tokens.begin(), tokens.end(), [&](const Token& t) {
-        return t.sort == Token::Sort::word && among(t.folded, list);
-    });
-}
-
-std::size_t count_words(Tokens tokens) {
-    return static_cast<std::size_t>(std::count_if(
-        tokens.begin(), tokens.end(), [](const Token& t) { return t.sort == Token::Sort::word; }));
-}
-
-bool has_number(Tokens tokens) {
-    return std::any_of(tokens.begin(), tokens.end(),
-                       [](const Token& t) { return t.sort == Token::Sort::number; });
-}
-
-bool verb(std::string_view word) {
-    return among(
-        word, {"add",     "allow",       "arrange",  "bake",     "beat",    "blend",   "boil",
-               "bring",   "burp",        "check",    "chill",    "chop",    "clean",   "combine",
-               "cook",    "cool",        "core",     "cover",    "cut",     "discard", "dissolve",
-               "divide",  "drain",       "ferment",  "fill",     "fold",    "grate",   "heat",
-               "keep",    "knead",       "ladle",    "layer",    "leave",   "let",     "lay",
-               "make",    "massage",     "measure",  "mix",      "pack",    "peel",    "place",
-               "pour",    "preheat",     "prepare",  "press",    "process", "pull",    "put",
-               "quarter", "refrigerate", "remove",   "repeat",   "rinse",   "rub",     "salt",
-               "seal",    "serve",       "set",      "shred",    "simmer",  "skim",    "slice",
-               "soak",    "spread",      "sprinkle", "stand",    "start",   "stir",    "store",
-               "strain",  "stuff",       "submerge", "taste",    "tamp",    "tightly", "top",
-               "toss",    "transfer",    "trim",     "turn",     "use",     "wait",    "wash",
-               "weigh",   "wipe",        "work",     "when",     "after",   "once",    "then",
-               "in",      "if",          "using",    "with",     "the",     "at",      "this",
-               "these",   "you",         "your",     "it",       "don't",   "do",      "for",
-               "den",     "die",         "das",      "alles",    "mit",     "waschen", "schneiden",
-               "hobeln",  "laver",       "couper",   "melanger", "emincer", "ajouter", "verser",
-               "fermer",  "laisser",     "pour",     "combine"});
-}
-
-/// Words of a heading that open a section.
-bool heading_section(const std::string& folded, Section& section) {
-    const auto says = [&](std::string_view part) { return folded.find(part) != std::string::npos; };
-    if (says("equipment") || says("tools") || says("you will need") || says("special supplies")) {
-        section = Section::equipment;
-    } else if (says("instruction") || says("direction") || says("method") || says("procedure") ||
-               says("preparation") || says("zubereitung") || says("how to make") || says("steps") ||
-               says("what to do")) {
-        section = Section::method;
-    } else if (says("note") || says("nutrition") || says("comment") || says("storage") ||
-               says("tips")) {
-        section = Section::notes;
-    } else if (says("serv") || says("garnish") || says("topping")) {
-        section = Section::serving;
-    } else if (says("top up") || says("topping up") || says("extra brine") || says("if needed") ||
-               says("additional brine")) {
-        section = Section::top_up;
-    } else if (says("soak") || says("salting") || says("initial brine") || says("first brine")) {
-        section = Section::soak;
-    } else if (says("brine") || says("lake") || says("saumure")) {
-        section = Section::brine;
-    } else if (says("ingredient") || says("zutaten") || says("for the") || says("fur ") ||
-               says("pour ") || says("vegetable") || says("paste") || says("spices") ||
-               says("main")) {
-        section = Section::main;
-    } else {
-        return false;
-    }
-    return true;
-}
-
-/// A line that speaks of servings, times, ratings: nothing that goes in the jar.
-bool remark(Tokens tokens) {
-    if (tokens.empty()) return true;
-    static constexpr std::string_view opening[] = {
-        "yield",    "yields",       "makes",         "serves",      "serving",    "servings",
-        "prep",     "total",        "cook",          "time",        "active",     "posted",
-        "updated",  "published",    "author",        "by",          "course",     "cuisine",
-        "calories", "rating",       "print",         "jump",        "difficulty", "keyword",
-        "ergibt",   "portionen",    "personnes",     "temps",       "nutrition",  "fat",
-        "protein",  "sodium",       "carbohydrates", "source",      "copyright",  "page",
-        "ready",    "hands",        "share",         "pin",         "save",       "scale",
-        "storage",  "keeps",        "level",         "category",    "recipe",     "duration",
-        "ferment",  "fermentation", "fermenting",    "temperature", "headspace"};
-    for (const Token& t : tokens) {
-        if (t.sort != Token::Sort::word) continue;
-        if (std::find(std::begin(opening), std::end(opening), std::string_view(t.folded)) !=
-            std::end(opening))
-            return true;
-        break;
-    }
-    return has(tokens,
-               {"minutes", "minute",   "mins",     "min",     "hours",     "hour",      "hrs",
-                "days",    "weeks",    "stars",    "ratings", "votes",     "reviews",   "comments",
-                "kcal",    "servings", "persons",  "people",  "minuten",   "stunden",   "tage",
-                "wochen",  "jours",    "semaines", "heures",  "portionen", "personnes", "shares",
-                "views",   "http",     "https",    "www"}) &&
-           !has(tokens, {"salt", "salz", "sel", "brine"});
-}
-
-bool equipment(Tokens tokens) {
-    return has(tokens, {"jar",         "jars",   "lid",     "lids",      "crock",    "airlock",
-                        "cheesecloth", "bowl",   "knife",   "mandoline", "mandolin", "weights",
-                        "plate",       "towel",  "tamper",  "pounder",   "funnel",   "scale",
-                        "grater",      "band",   "bands",   "bag",       "cloth",    "thermometer",
-                        "gloves",      "bucket", "blender", "glas",      "bocal",    "deckel",
-                        "weight",      "stone",  "cutting", "processor"}) &&
-           !has(tokens, {"salt", "salz", "sel", "water", "wasser", "eau", "brine"});
-}
 
 /// Sentences of a method line, as ranges of tokens.
 std::vector<Tokens> sentences(Tokens tokens) {
@@ -308,16 +197,27 @@ class Reader {
         for (const Token& t : tokens) {
             if (t.sort == Token::Sort::word) doc_.words.insert(t.folded);
         }
+        doc_.unsoaked = doc_.unsoaked || denies_bath(tokens);
         const std::size_t words = count_words(tokens);
         const bool number_in_it = has_number(tokens);
         const bool colon = text.ends_with(':');
         if (words == 0 && !number_in_it) return;
 
+        const bool dish = !number_in_it && words <= 12 && names_dish(text, tokens);
+        // "Kimchi without soaking", "How to make sauerkraut": what names the dish at the very top
+        // is its title, whatever section its words would open.
+        const bool first_line = doc_.title.empty() && doc_.readings.empty();
+        if (first_line && dish && !colon && larder::find_exact(larder::fold(text)) == nullptr) {
+            doc_.title = std::string(text);
+            keep_as(LineSort::heading, number, text);
+            return;
+        }
         // Headings.
         Section section = section_;
         if ((markdown || colon || words <= 5) && !number_in_it && words <= 8) {
             const std::string folded = larder::fold(text);
-            const bool named = heading_section(folded, section);
+            const bool named = heading_section(folded, section) &&
+                               !(section == Section::soak && denies_bath(tokens));
             const Item item = item_of(tokens, doc_.tongue);
             const bool thing = item.material != nullptr && !colon && !markdown;
             if ((named && !thing) || colon || markdown) {
@@ -330,15 +230,7 @@ class Reader {
                 return;
             }
         }
-        const bool dish =
-            !number_in_it && words <= 12 &&
-            (larder::find_kind(text) != nullptr ||
-             has(tokens, {"sauerkraut", "kimchi",       "kraut",      "pickles",     "kvass",
-                          "slaw",       "recipe",       "salad",      "fermented",   "lacto",
-                          "choucroute", "giardiniera",  "relish",     "sours",       "mash",
-                          "pickled",    "preserved",    "milchsauer", "fermentiert", "fermentierte",
-                          "eingelegt",  "lactofermente"}));
-        if (doc_.title.empty() && doc_.readings.empty() && !number_in_it && words <= 12 &&
+        if (first_line && !number_in_it && words <= 12 &&
             (dish || item_of(tokens, doc_.tongue).material == nullptr)) {
             doc_.title = std::string(text);
             keep_as(LineSort::heading, number, text);
@@ -356,8 +248,8 @@ class Reader {
         const bool opens_with_amount = opening && opening->quantity.measure != nullptr;
         const bool starts_number = tokens.front().sort == Token::Sort::number;
         const bool sentence = text.ends_with('.') && (words >= 8 || (words >= 3 && !number_in_it));
-        const bool first_verb =
-            tokens.front().sort == Token::Sort::word && verb(tokens.front().folded);
+        const bool first_verb = tokens.front().sort == Token::Sort::word &&
+                                verb(tokens.front().folded) && !open_salt(tokens);
         static_cast<void>(bulleted);
         if (words > 28 || (!opens_with_amount && !starts_number &&
                            ((first_verb && words >= 3) || sentence || words > 16))) {
@@ -396,6 +288,14 @@ class Reader {
         }
         leave_out(r, tokens);
         keep(std::move(r), number, text);
+    }
+
+    /// "Salt to taste", "Salt as needed": a thing of the list, where "Salt the cabbage" is a deed.
+    [[nodiscard]] bool open_salt(Tokens tokens) const {
+        if (tokens.empty() || tokens.front().folded != "salt") return false;
+        const Item item = item_of(tokens, doc_.tongue);
+        return item.material != nullptr && item.material->role == Role::salt &&
+               count_words(tokens) <= 8 && !has(tokens, {"the", "them", "it", "lightly", "well"});
     }
 
     /// "1 kg cabbage, 20 g salt": a line of several things, if each part is understood by itself.
@@ -438,7 +338,8 @@ class Reader {
                            has(tokens, {"serving", "garnish", "serve", "garnishing", "garnieren"});
         const bool soak =
             section_ == Section::soak ||
-            has(tokens, {"soaking", "rinsing", "blanching", "washing", "soak", "sterilizing"});
+            (has(tokens, {"soaking", "rinsing", "blanching", "washing", "soak", "sterilizing"}) &&
+             !denies_bath(tokens));
         const bool top =
             section_ == Section::top_up || (has(tokens, {"needed", "necessary", "topping"}) &&
                                             has(tokens, {"if", "as", "brine", "top", "topping"}) &&

@@ -27,7 +27,8 @@ struct Document {
     std::set<std::string> words; ///< every word, folded
     std::string folded;          ///< the text, folded, for phrases; at most 200 kB of it
     std::size_t method_lines = 0;
-    bool rinsed = false; ///< the method rinses after it has salted
+    bool rinsed = false;   ///< the method rinses after it has salted
+    bool unsoaked = false; ///< says that nothing is soaked or rinsed
     Tongue tongue = Tongue::unknown;
 
     [[nodiscard]] bool says(std::initializer_list<std::string_view> any_word) const;

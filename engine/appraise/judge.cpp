@@ -73,6 +73,7 @@ class Judge {
         if (!apply_pins(doc_, request_, refusal)) return std::nullopt;
         salt_of_the_method();
         totals_ = add_up(doc_, a_.assumptions);
+        unsaid_salt();
         trust_method();
         bath();
         const Guess guess = guess_kind(doc_, totals_);
@@ -127,6 +128,19 @@ class Judge {
         doc_.readings.push_back(r);
         doc_.sections.push_back(Section::main);
         used_method_ = true;
+    }
+
+    /// Salt that is spoken of, but of which no line is: not none, but not known.
+    void unsaid_salt() {
+        if (totals_.any_salt || used_method_) return;
+        for (const char* none : {"salt free", "salt-free", "no salt", "without salt", "unsalted"}) {
+            if (doc_.has(none)) return;
+        }
+        if (!doc_.says({"salt", "salts", "salted", "salz", "salzen", "sel", "saler", "brine"}))
+            return;
+        totals_.salt_unknown = true;
+        if (open_salt_.empty())
+            open_salt_ = "The recipe speaks of salt, but gives no amount of it.";
     }
 
     /// The method's salt against the list's.
@@ -189,7 +203,7 @@ class Judge {
     /// Salt that is rinsed away again.
     void bath() {
         const bool kimchi = doc_.says({"kimchi", "kimchee"});
-        const bool blind = kimchi && doc_.method_lines < 2;
+        const bool blind = kimchi && doc_.method_lines < 2 && !doc_.unsoaked;
         if (!doc_.rinsed && !blind) return;
         if (!totals_.any_salt) return;
         const bool all_in_rules = totals_.salt.high <= 0 && !totals_.rates.empty() && !doc_.rinsed;
@@ -476,23 +490,8 @@ class Judge {
 } // namespace
 
 std::optional<Appraisal> appraise(std::string_view text, const Request& request, Refusal& refusal) {
-    const larder::Larder larder;
     const larder::Material* salt = nullptr;
-    if (!request.salt.empty()) {
-        const auto match = larder.find(request.salt);
-        if (!match || match->material->role != Role::salt) {
-            refusal = {fmt::format("There is no salt called \"{}\" in the larder.", request.salt),
-                       "Say its grain, as in \"fine sea salt\", \"canning salt\" or \"coarse flake "
-                       "kosher salt\"."};
-            return std::nullopt;
-        }
-        salt = match->material;
-        if (salt->vague || !salt->bulk_density) {
-            refusal = {fmt::format("\"{}\" does not say the grain.", request.salt),
-                       std::string(salt->vague_hint)};
-            return std::nullopt;
-        }
-    }
+    if (!pinned_salt(request, salt, refusal)) return std::nullopt;
     return Judge(read_document(text.substr(0, max_bytes), salt), request).run(refusal);
 }
 

@@ -52,6 +52,11 @@ struct Guess {
 /// pin fits no line, or more than one.
 [[nodiscard]] bool apply_pins(Document& doc, const Request& request, Refusal& refusal);
 
+/// The salt that the cook says spoons are of: nullptr where none is named; false with a refusal if
+/// it is none, or does not say its grain.
+[[nodiscard]] bool pinned_salt(const Request& request, const larder::Material*& salt,
+                               Refusal& refusal);
+
 /// Why the salt cannot be told, in a sentence.
 [[nodiscard]] std::string salt_reason(const Document& doc);
 

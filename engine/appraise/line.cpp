@@ -39,6 +39,18 @@ void own_piece_word(Reading& r) {
     }
 }
 
+/// Pepper in pieces, or by the hundred grams, is the fresh vegetable and not the spice.
+void fresh_pepper(Reading& r) {
+    if (r.item.material == nullptr || r.item.material->id != "pepper" || !r.amount) return;
+    const Quantity& q = *r.amount;
+    const bool pieces = q.measure == nullptr || q.is(Sort::count);
+    if (!pieces && !(q.weighed() && q.base().low >= 100)) return;
+    const auto fresh = larder::Larder().find("fresh pepper");
+    if (!fresh) return;
+    r.item.material = fresh->material;
+    r.item.choices = {fresh->material};
+}
+
 bool another_thing(const Item& item) {
     // More than one thing for one amount, one of them salt, vegetable or water.
     if (!item.several) return false;
@@ -91,6 +103,7 @@ std::string_view without_bullet(std::string_view line) {
 
 Reading ingredient(std::string_view text, Tongue around, const larder::Material* salt) {
     Reading r = take_apart(text, around);
+    fresh_pepper(r);
     Line& line = r.line;
     line.text = std::string(text);
     line.item = r.item.words;

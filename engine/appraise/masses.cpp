@@ -168,8 +168,9 @@ void weigh(Reading& r, const Material* salt) {
                 line.notes.push_back(
                     fmt::format("The two weights disagree: {} and {}. Both are kept in view.",
                                 grams_text(*grams), grams_text(said)));
-                grams = units::hull(*grams, said);
             }
+            // "1 lb/450 g": the same weight, rounded; which of the two is put on the scale is open.
+            grams = units::hull(*grams, said);
             continue;
         }
         if (!touching) {

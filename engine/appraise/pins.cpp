@@ -53,4 +53,25 @@ bool apply_pins(Document& doc, const Request& request, Refusal& refusal) {
     return true;
 }
 
+bool pinned_salt(const Request& request, const larder::Material*& salt, Refusal& refusal) {
+    const larder::Larder larder;
+    salt = nullptr;
+    if (!request.salt.empty()) {
+        const auto match = larder.find(request.salt);
+        if (!match || match->material->role != larder::Role::salt) {
+            refusal = {fmt::format("There is no salt called \"{}\" in the larder.", request.salt),
+                       "Say its grain, as in \"fine sea salt\", \"canning salt\" or \"coarse flake "
+                       "kosher salt\"."};
+            return false;
+        }
+        salt = match->material;
+        if (salt->vague || !salt->bulk_density) {
+            refusal = {fmt::format("\"{}\" does not say the grain.", request.salt),
+                       std::string(salt->vague_hint)};
+            return false;
+        }
+    }
+    return true;
+}
+
 } // namespace jarful::appraise

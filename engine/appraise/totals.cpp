@@ -1,4 +1,5 @@
 #include "engine/appraise/judge.hpp"
+#include "engine/units/amount.hpp"
 
 #include <fmt/format.h>
 
@@ -200,6 +201,12 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
             t.salt = t.salt + *line.grams * salt;
             t.water = t.water + *line.grams * water;
             t.any_salt = t.any_salt || salt.high > 0.02;
+            if (salt.high > 0.02) {
+                const Interval brought = *line.grams * salt;
+                notes.push_back(fmt::format("The {} brings salt of its own, {} to {} g: counted.",
+                                            m.name, units::print_number(brought.low, 3),
+                                            units::print_number(brought.high, 3)));
+            }
             break;
         }
         case Role::aromatic:

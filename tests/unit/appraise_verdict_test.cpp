@@ -207,6 +207,37 @@ TEST(AppraiseVerdict, AnAmountInParenthesesMayBeOpenOrAPercentage) {
               Verdict::inside);
 }
 
+TEST(AppraiseVerdict, TheFirstLineIsATitleWhateverSectionItsWordsWouldOpen) {
+    EXPECT_EQ(judged("How to make sauerkraut\n2 kg cabbage\n45 g salt\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("Kimchi without soaking\n1 kg napa cabbage\n30 g salt\n").verdict,
+              Verdict::inside);
+    // A bath that is there stays one.
+    const auto bath = judged("Kimchi\n1 kg napa cabbage\n100 g salt, for soaking\n20 g salt\n");
+    EXPECT_NE(bath.verdict, Verdict::inside);
+    EXPECT_TRUE(bath.lines.at(2).left_out);
+}
+
+TEST(AppraiseVerdict, SaltWithoutAnAmountIsNotNone) {
+    for (const char* list : {"2 kg cabbage\nSalt to taste\n", "2 kg cabbage\nSalt as needed\n",
+                             "Kraut\n2 kg cabbage\n\nMethod\nSprinkle with salt and pound.\n"}) {
+        const auto a = judged(list);
+        EXPECT_EQ(a.verdict, Verdict::undecided) << list;
+        EXPECT_FALSE(a.salt_g.has_value()) << list;
+    }
+    EXPECT_EQ(judged("Kraut without salt\n2 kg cabbage\n").verdict, Verdict::below);
+}
+
+TEST(AppraiseVerdict, PeppersInPiecesAreVegetables) {
+    for (const char* line : {"1 pepper, sliced", "2 red peppers", "500 g pepper, in strips",
+                             "1 sweet red pepper, diced"}) {
+        const auto read = appraise::read_line(line);
+        ASSERT_TRUE(read.role) << line;
+        EXPECT_EQ(*read.role, larder::Role::vegetable) << line;
+    }
+    EXPECT_EQ(*appraise::read_line("2 tsp pepper").role, larder::Role::aromatic);
+    EXPECT_EQ(*appraise::read_line("5 g pepper").role, larder::Role::aromatic);
+}
+
 TEST(AppraisePage, RecipeDataIsFoundWithTheUsualMistakes) {
     const std::string page =
         "<!DOCTYPE html><html><head><script type=\"application/ld+json\">"

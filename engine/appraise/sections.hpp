@@ -1,0 +1,37 @@
+#pragma once
+
+#include "engine/appraise/document.hpp"
+
+#include <initializer_list>
+#include <span>
+#include <string>
+#include <string_view>
+
+/// What the words of a line say about its place in a recipe. For this room only.
+namespace jarful::appraise {
+
+[[nodiscard]] bool among(std::string_view word, std::initializer_list<std::string_view> list);
+/// Whether one of the folded words stands in the line.
+[[nodiscard]] bool has(std::span<const Token> tokens, std::initializer_list<std::string_view> list);
+[[nodiscard]] std::size_t count_words(std::span<const Token> tokens);
+[[nodiscard]] bool has_number(std::span<const Token> tokens);
+
+/// Whether a folded word opens a sentence of method.
+[[nodiscard]] bool verb(std::string_view word);
+
+/// The section that a folded heading opens; false, and the section untouched, if none.
+[[nodiscard]] bool heading_section(const std::string& folded, Section& section);
+
+/// A line that speaks of servings, times, ratings: nothing that goes in the jar.
+[[nodiscard]] bool remark(std::span<const Token> tokens);
+
+/// A line of jars and bowls.
+[[nodiscard]] bool equipment(std::span<const Token> tokens);
+
+/// Whether a line names a ferment, a pickle or a salad.
+[[nodiscard]] bool names_dish(std::string_view text, std::span<const Token> tokens);
+
+/// "no soaking", "without rinsing", "do not rinse": a bath that is not there.
+[[nodiscard]] bool denies_bath(std::span<const Token> tokens);
+
+} // namespace jarful::appraise
