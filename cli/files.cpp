@@ -58,7 +58,8 @@ class Opened {
 /// 0, or the error number.
 int read_all(int descriptor, std::string& bytes) {
     constexpr std::size_t enough = language::limits::file_bytes + 1;
-    constexpr std::size_t block = 64 * 1024;
+    // A recipe is a page: a large buffer would cost more to clear than the file to read.
+    std::size_t block = 4 * 1024;
     while (bytes.size() < enough) {
         const std::size_t had = bytes.size();
         const std::size_t wanted = std::min(block, enough - had);
@@ -68,6 +69,7 @@ int read_all(int descriptor, std::string& bytes) {
         if (n < 0 && errno == EINTR) continue;
         if (n < 0) return errno;
         if (n == 0) break;
+        if (static_cast<std::size_t>(n) == wanted) block = std::min<std::size_t>(2 * block, 65'536);
     }
     return 0;
 }

@@ -72,7 +72,7 @@ void Compiler::kind(const language::KindLine& line) {
     if (found == nullptr) {
         const auto near = larder::nearest_kind(line.kind.value);
         findings_.fault("unknown-kind", line.kind.place,
-                        fmt::format("I know no kind of ferment called \"{}\".", line.kind.value),
+                        fmt::format("There is no kind of ferment called \"{}\".", line.kind.value),
                         near
                             ? fmt::format("Did you mean \"{}\"? `jarful ranges` lists them.", *near)
                             : "`jarful ranges` lists the kinds.");

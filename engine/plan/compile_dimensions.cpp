@@ -94,9 +94,9 @@ std::optional<UnknownId> Compiler::bulk_density(Entry& e, const Quantity& q) {
             e.material->vague ? "vague-material" : "no-density", place,
             e.material->vague
                 ? fmt::format("A spoon of {} can weigh very different amounts.", e.material->name)
-                : fmt::format("I do not know what a spoon of {} weighs.", e.material->name),
+                : fmt::format("What a spoon of {} weighs is not known.", e.material->name),
             e.material->vague && !e.material->vague_hint.empty()
-                ? fmt::format("Say which: {} Or write a weight.", e.material->vague_hint)
+                ? fmt::format("To say which, {}. Or write a weight.", e.material->vague_hint)
                 : "Write a weight, or add a `material` line with its density.");
         return std::nullopt;
     }

@@ -78,11 +78,10 @@ void Compiler::define_measure(CellId id, const Quantity& q) {
     const units::Dimension wanted = q.about_of ? units::dim::plain : units::dim::mass;
     if (a.dimension != wanted || a.temperature_point || a.low < 0) {
         findings_.fault("wrong-dimension", q.about->place,
-                        q.about_of
-                            ? fmt::format("A share of \"{}\" is a percentage; this is {}.",
-                                          q.about_of->value, units::describe(a.dimension))
-                            : fmt::format("`measure` is about a weight; this is {}.",
-                                          units::describe(a.dimension)),
+                        q.about_of ? fmt::format("A share of \"{}\" is a percentage; this is {}.",
+                                                 q.about_of->value, units::describe(a.dimension))
+                                   : fmt::format("`measure` is about a weight; this is {}.",
+                                                 units::describe(a.dimension)),
                         "Write it as in `about 1.6..1.9 kg`, or `about 80..95 % of cabbage`.");
     }
     Formula f;
@@ -90,7 +89,11 @@ void Compiler::define_measure(CellId id, const Quantity& q) {
         a.low == a.high
             ? f.constant(a.value, q.about->place)
             : f.unknown(builder_.add_unknown({fmt::format("{} until it is weighed", q.name.value),
-                                              a.low, a.value, a.high, q.about->place, {}}),
+                                              a.low,
+                                              a.value,
+                                              a.high,
+                                              q.about->place,
+                                              {}}),
                         q.about->place);
     if (q.about_of) {
         // Declared by now or on a later line: looked up when all names are known.
@@ -157,7 +160,7 @@ void Compiler::settle_material(Entry& e, const Quantity& q) {
                             fmt::format("\"{}\" can be several things.", q.name.value),
                             e.material->vague_hint.empty()
                                 ? "Say which with `as`."
-                                : fmt::format("Say which: {}", e.material->vague_hint));
+                                : fmt::format("To say which, {}.", e.material->vague_hint));
         e.role = e.material->role;
     }
     if (!e.role && !q.replaces) {
@@ -167,7 +170,7 @@ void Compiler::settle_material(Entry& e, const Quantity& q) {
         if (!near.empty())
             advice = fmt::format("If it is {}, write `as {}`. {}", near[0], near[0], advice);
         findings_.fault("no-role", q.name.place,
-                        fmt::format("I cannot tell what \"{}\" is in the jar.", q.name.value),
+                        fmt::format("What \"{}\" is in the jar cannot be told.", q.name.value),
                         advice);
     }
     if (e.role == Role::seasoning && !e.poured_from &&

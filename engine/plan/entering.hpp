@@ -58,6 +58,7 @@ class Entering {
     [[nodiscard]] std::vector<std::string_view> open_names() const;
 
     void answer_question();
+    void unknown_mover();
     [[nodiscard]] std::vector<Mover> movers();
     [[nodiscard]] std::optional<double> solve(const Ask& ask, const std::vector<Mover>& movers);
     [[nodiscard]] double at(const Ask& ask, const std::vector<Mover>& movers, double factor);

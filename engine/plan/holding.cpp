@@ -65,9 +65,30 @@ bool Settler::chosen(const Entry& e) {
            e.word != QuantityWord::measure && !e.left_out && !e.entered && !e.poured;
 }
 
+const std::vector<double>* matching_goes(const Model& model, const Entry& entry) {
+    if (entry.role != larder::Role::salt || !Settler::chosen(entry)) return nullptr;
+    const std::vector<double>* found = nullptr;
+    for (const Entry& e : model.entries) {
+        if (e.parts.size() < 2) continue;
+        if (found != nullptr) return nullptr;
+        found = &e.parts;
+    }
+    return found;
+}
+
 kitchen::Reading Settler::read(std::size_t entry, std::size_t scale, double grams) const {
-    if (!bowl_scale_ || !in_bowl(model_.entries[entry]))
-        return kitchen::read_on(kitchen_, scale, grams);
+    if (!bowl_scale_ || !in_bowl(model_.entries[entry])) {
+        kitchen::Reading r = kitchen::read_on(kitchen_, scale, grams);
+        const std::vector<double>* goes = matching_goes(model_, model_.entries[entry]);
+        if (goes != nullptr && goes->size() > r.portions.size()) {
+            // Every portion is a weighing with an error of its own.
+            const double error =
+                kitchen_.scales[scale].error_g() * static_cast<double>(goes->size());
+            r.truth = Interval(r.total_g) + Interval(-error, error);
+            r.truth.low = std::max(0.0, r.truth.low);
+        }
+        return r;
+    }
     // The difference of two displays: two errors, and never in several goes.
     const kitchen::Scale& s = kitchen_.scales[*bowl_scale_];
     kitchen::Reading r;

@@ -24,6 +24,10 @@ struct Limit {
 /// (what stays of a soak) is left out: no reading helps there.
 [[nodiscard]] std::vector<Limit> limits_of(Model& model);
 
+/// The goes that an entry is weighed in because the one given was: salt gets portions that match
+/// them. Null where that is not so.
+[[nodiscard]] const std::vector<double>* matching_goes(const Model& model, const Entry& entry);
+
 /// Readings for all entries; those that nobody waits for stay as they are.
 struct Readings {
     std::vector<kitchen::Reading> of;

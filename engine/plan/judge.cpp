@@ -195,8 +195,7 @@ class Judge {
         // What was poured is judged, not what the recipe comes to.
         const bool poured = std::any_of(model_.entries.begin(), model_.entries.end(),
                                         [](const Entry& e) { return e.poured.has_value(); });
-        if (poured)
-            return BasisFigure{basis, ratio.middle() * 100, ratio * Interval(100.0)};
+        if (poured) return BasisFigure{basis, ratio.middle() * 100, ratio * Interval(100.0)};
         return BasisFigure{basis, exact * 100, ratio * Interval(100.0)};
     }
 

@@ -89,7 +89,7 @@ std::optional<Setting> read_setting(std::string_view text, language::Findings& f
             units::ReadFault whole;
             (void)units::read_amount(text.substr(setting.value_place.begin), &whole);
             findings.fault("bad-amount", place(at, text.size()),
-                           whole.message.empty() ? "I do not understand this part of the amount."
+                           whole.message.empty() ? "This part of the amount is not understood."
                                                  : whole.message,
                            whole.advice.empty()
                                ? "Write a number with a unit, or several with + between them."

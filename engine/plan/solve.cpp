@@ -1,5 +1,6 @@
 #include "engine/kitchen/reading.hpp"
 #include "engine/plan/entering.hpp"
+#include "engine/units/nearest.hpp"
 
 #include <boost/math/tools/roots.hpp>
 #include <fmt/format.h>
@@ -43,6 +44,20 @@ std::vector<Entering::Mover> Entering::movers() {
     return all;
 }
 
+void Entering::unknown_mover() {
+    std::vector<std::string_view> names;
+    for (const language::Line& line : model_.document->lines) {
+        const auto* q = std::get_if<language::Quantity>(&line.statement);
+        if (q != nullptr && (q->word == QuantityWord::given || q->word == QuantityWord::total))
+            names.push_back(q->name.value);
+    }
+    const auto near = units::nearest(request_.moving, names);
+    findings_.moving.fault("unknown-name", {},
+                           fmt::format("The recipe has nothing called \"{}\".", request_.moving),
+                           near ? fmt::format("Did you mean \"{}\"?", *near)
+                                : "Only a `given` or a `total` can move.");
+}
+
 double Entering::at(const Ask& ask, const std::vector<Mover>& movers, double factor) {
     for (const Mover& m : movers)
         model_.sheet->set(m.cell, m.value * factor);
@@ -64,9 +79,7 @@ void Entering::answer_question() {
     const std::vector<Mover> moving = movers();
     if (moving.empty()) {
         if (!request_.moving.empty() && quantity(request_.moving) == nullptr)
-            findings_.moving.fault(
-                "unknown-name", {},
-                fmt::format("The recipe has nothing called \"{}\".", request_.moving));
+            unknown_mover();
         else
             findings.fault(
                 "nothing-to-move", request_.settings[ask.setting].name_place,

@@ -148,9 +148,9 @@ class Weigher {
         it.step_g = scale.step_g;
         it.scale = scale.name;
         it.reading_g = e.poured ? e.poured->value : e.entered ? it.exact_g : r.total_g;
-        it.truth = sheet.interval(e.cell);
         for (double portion : portions(e, r, it.reading_g))
             it.portions.push_back({scale.name, portion});
+        it.truth = sheet.interval(e.cell);
         it.too_small = it.reading_g <= 0 && it.exact_g > 0;
         if (e.in_spoons) written_in_spoons(it, e);
         if (it.exact_g < 3 * scale.step_g && e.material != nullptr && e.material->bulk_density &&
@@ -162,9 +162,8 @@ class Weigher {
     /// A given that was weighed in several goes keeps them, and gets its salt in matching ones.
     std::vector<double> portions(const Entry& e, const kitchen::Reading& r, double total) {
         if (e.parts.size() > 1) return e.parts;
-        const std::vector<double>* goes = goes_behind(e);
-        if (goes == nullptr || e.word == QuantityWord::given || r.portions.size() > goes->size() ||
-            e.role != larder::Role::salt)
+        const std::vector<double>* goes = matching_goes(model_, e);
+        if (goes == nullptr || r.portions.size() > goes->size())
             return e.poured ? std::vector<double>{total} : r.portions;
         double whole = 0;
         for (double part : *goes)
@@ -181,17 +180,6 @@ class Weigher {
             given = upto;
         }
         return out;
-    }
-
-    /// The goes of the one given that was weighed in several; null if there is none or several.
-    const std::vector<double>* goes_behind(const Entry&) const {
-        const std::vector<double>* found = nullptr;
-        for (const Entry& e : model_.entries) {
-            if (e.parts.size() < 2) continue;
-            if (found != nullptr) return nullptr;
-            found = &e.parts;
-        }
-        return found;
     }
 
     /// What was asked backwards, which jars, which bowl, and whether the readings hold.

@@ -54,6 +54,7 @@ bool turns_direction(std::uint32_t c) {
 }
 
 int width_of(std::uint32_t c) {
+    if (c < 0x300) return c == 0xad ? 0 : 1;
     const auto in = [c](std::uint32_t a, std::uint32_t b) { return c >= a && c <= b; };
     if (in(0x300, 0x36f) || in(0x200b, 0x200d) || in(0x20d0, 0x20ff) || in(0xfe00, 0xfe0f) ||
         c == 0xad) {
@@ -99,6 +100,12 @@ std::string visible(std::string_view text) {
     std::string out;
     out.reserve(text.size());
     while (!text.empty()) {
+        // Nearly everything: a run of ordinary letters at once.
+        const auto plain =
+            std::find_if_not(text.begin(), text.end(), [](char x) { return x >= ' ' && x < 0x7f; });
+        out.append(text.begin(), plain);
+        text.remove_prefix(static_cast<std::size_t>(plain - text.begin()));
+        if (text.empty()) break;
         const Character c = character(text);
         if (!c.sound) {
             out += "\xef\xbf\xbd"; // the replacement character
@@ -127,6 +134,11 @@ std::string visible(std::string_view text) {
 int columns(std::string_view text) {
     int total = 0;
     while (!text.empty()) {
+        if (static_cast<unsigned char>(text.front()) < 0x80) {
+            ++total;
+            text.remove_prefix(1);
+            continue;
+        }
         const Character c = character(text);
         total += width_of(c.code);
         text.remove_prefix(c.bytes);
@@ -140,6 +152,7 @@ std::vector<std::string> wrap(std::string_view text, int width) {
     width = std::max(width, 1);
     std::vector<std::string> lines;
     std::string line;
+    int used = 0; // columns of the line so far
     while (true) {
         const std::size_t start = rest.find_first_not_of(' ');
         if (start == std::string_view::npos) break;
@@ -155,9 +168,11 @@ std::vector<std::string> wrap(std::string_view text, int width) {
                 rest.remove_prefix(next.size() + 1);
             }
         }
-        if (!line.empty() && columns(line) + 1 + columns(word) <= width) {
+        const int more = columns(word);
+        if (!line.empty() && used + 1 + more <= width) {
             line += ' ';
             line += word;
+            used += 1 + more;
             continue;
         }
         if (!line.empty()) lines.push_back(std::move(line));
@@ -167,6 +182,7 @@ std::vector<std::string> wrap(std::string_view text, int width) {
             word.remove_prefix(part);
         }
         line = word;
+        used = columns(word);
     }
     if (!line.empty() || lines.empty()) lines.push_back(std::move(line));
     return lines;

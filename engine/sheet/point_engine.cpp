@@ -101,6 +101,11 @@ Shape shape(Op op) {
     return {"", "", "", "", 0};
 }
 
+/// As many digits as bring the number back; in parentheses only where a minus could be misread.
+std::string number(double value) {
+    return std::signbit(value) ? fmt::format("({})", value) : fmt::format("{}", value);
+}
+
 } // namespace
 
 std::string print_for_parser(const Formula& formula, std::span<const Unknown> unknowns) {
@@ -126,7 +131,7 @@ std::string print_for_parser(const Formula& formula, std::span<const Unknown> un
         case Op::unknown: {
             const double value = s.op == Op::constant ? s.value : unknowns[s.a].typical;
             if (!std::isfinite(value)) return {}; // the parser has no word for it
-            out += fmt::format("({})", value);
+            out += number(value);
             continue;
         }
         case Op::cell:

@@ -405,8 +405,14 @@ double Sheet::value(CellId id) {
 }
 
 double Sheet::value(const Formula& formula) {
-    state_->refresh_all_of(formula);
-    return state_->engine.evaluate(formula, state_->values, state_->unknowns);
+    if (formula.empty()) return std::numeric_limits<double>::quiet_NaN();
+    State& s = *state_;
+    s.refresh_all_of(formula);
+    // Not a cell, and asked for once: walking the steps gives the bits that the parser would give.
+    return evaluate_steps<double>(
+               formula, [&](CellId id) { return s.values[id]; },
+               [&](UnknownId id) { return s.unknowns[id].typical; })
+        .back();
 }
 
 std::optional<ComputeFault> Sheet::fault(CellId id) {

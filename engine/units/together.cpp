@@ -11,6 +11,7 @@ bool digit(char c) {
 }
 
 bool ends_as_fraction(std::string_view word) {
+    if (word.empty() || static_cast<unsigned char>(word.back()) < 0x80) return false;
     for (const std::string_view sign : {"½", "¼", "¾", "⅓", "⅔", "⅛", "⅜", "⅝", "⅞"})
         if (word.ends_with(sign)) return true;
     return false;

@@ -176,27 +176,60 @@ constexpr std::array prefixes{
     Prefix{Spoons::imperial, "imperial ", {"imperial ", "Imperial "}},
 };
 
+template <typename Use>
+constexpr void for_each_word(std::string_view words, Use use) {
+    while (!words.empty()) {
+        const std::size_t end = std::min(words.find(' '), words.size());
+        use(words.substr(0, end));
+        words.remove_prefix(std::min(end + 1, words.size()));
+    }
+}
+
+constexpr bool before(const Spelling& a, const Spelling& b) {
+    return a.text < b.text;
+}
+
+constexpr std::size_t count_singles() {
+    std::size_t count = table.size();
+    for (const Spelt& s : spelt)
+        for_each_word(s.others, [&](std::string_view) { ++count; });
+    return count;
+}
+
+/// Every spelling of one word, sorted by the compiler: nothing is built when the program starts.
+constexpr std::array<Spelling, count_singles()> singles = [] {
+    std::array<Spelling, count_singles()> all{};
+    std::size_t next = 0;
+    for (std::size_t i = 0; i < table.size(); ++i)
+        all[next++] = {table[i].symbol, static_cast<UnitId>(i)};
+    for (const Spelt& s : spelt)
+        for_each_word(s.others, [&](std::string_view word) {
+            all[next++] = {word, id_of(s.symbol)};
+        });
+    std::sort(all.begin(), all.end(), before);
+    return all;
+}();
+
+std::optional<UnitId> find_single(std::string_view spelling) {
+    const auto found =
+        std::lower_bound(singles.begin(), singles.end(), Spelling{spelling, 0}, before);
+    if (found == singles.end() || found->text != spelling) return std::nullopt;
+    return found->id;
+}
+
+/// Every spelling, prefixed ones too: for lists and suggestions.
 struct Spellings {
     std::deque<std::string> joined; // keeps the texts of prefixed spellings in place
     std::vector<Spelling> sorted;
 
     Spellings() {
-        for (std::size_t i = 0; i < table.size(); ++i) {
-            sorted.push_back({table[i].symbol, static_cast<UnitId>(i)});
-        }
-        for (const Spelt& s : spelt) {
-            for_each_word(s.others, [&](std::string_view word) {
-                sorted.push_back({word, id_of(s.symbol)});
-            });
-        }
-        const std::vector<Spelling> single = sorted;
-        for (const Spelling& s : single) {
+        sorted.assign(singles.begin(), singles.end());
+        for (const Spelling& s : singles) {
             if (table[s.id].bare_measure) {
                 add_prefixed(s);
             }
         }
-        std::sort(sorted.begin(), sorted.end(),
-                  [](const Spelling& a, const Spelling& b) { return a.text < b.text; });
+        std::sort(sorted.begin(), sorted.end(), before);
         sorted.erase(
             std::unique(sorted.begin(), sorted.end(),
                         [](const Spelling& a, const Spelling& b) { return a.text == b.text; }),
@@ -204,15 +237,6 @@ struct Spellings {
     }
 
   private:
-    template <typename Use>
-    static void for_each_word(std::string_view words, Use use) {
-        while (!words.empty()) {
-            const std::size_t end = std::min(words.find(' '), words.size());
-            use(words.substr(0, end));
-            words.remove_prefix(std::min(end + 1, words.size()));
-        }
-    }
-
     void add_prefixed(const Spelling& s) {
         for (const Prefix& p : prefixes) {
             const UnitId id = resolve_measure(s.id, p.system);
@@ -247,14 +271,17 @@ std::span<const Spelling> unit_spellings() {
 }
 
 std::optional<UnitId> find_unit(std::string_view spelling) {
-    const auto& all = spellings().sorted;
-    const auto found =
-        std::lower_bound(all.begin(), all.end(), spelling,
-                         [](const Spelling& s, std::string_view text) { return s.text < text; });
-    if (found == all.end() || found->text != spelling) {
-        return std::nullopt;
+    if (const auto single = find_single(spelling)) return single;
+    for (const Prefix& p : prefixes) {
+        for (std::string_view word : p.words) {
+            if (!spelling.starts_with(word)) continue;
+            const auto bare = find_single(spelling.substr(word.size()));
+            if (!bare || !table[*bare].bare_measure) continue;
+            const UnitId id = resolve_measure(*bare, p.system);
+            if (id != *bare) return id;
+        }
     }
-    return found->id;
+    return std::nullopt;
 }
 
 bool is_unit_word(std::string_view word) {

@@ -242,6 +242,7 @@ TEST(Goes, get_their_salt_in_matching_portions) {
     ASSERT_EQ(salt.portions.size(), 2u);
     EXPECT_DOUBLE_EQ(salt.portions[0].reading_g + salt.portions[1].reading_g, salt.reading_g);
     EXPECT_NEAR(salt.portions[0].reading_g / salt.reading_g, 4.2 / 8.1, 0.01);
+    EXPECT_NEAR(salt.truth.width(), 2 * 3.0, 1e-6) << "two weighings, two errors";
 }
 
 } // namespace
