@@ -227,8 +227,11 @@ class Writer {
         const bool open = a_.verdict == Verdict::undecided || a_.verdict == Verdict::not_a_ferment;
         if (!percent || bad || open) {
             if (const auto& found = by_lines ? a_.percent : percent; found && !bad)
-                out_ += fmt::format("#   as found: {} to {} %, which does not decide it\n",
-                                    number(found->low), number(found->high));
+                out_ += number(found->low) == number(found->high)
+                            ? fmt::format("#   as found: {} %, which does not decide it\n",
+                                          number(found->low))
+                            : fmt::format("#   as found: {} to {} %, which does not decide it\n",
+                                          number(found->low), number(found->high));
             out_ += fmt::format("# fill in: weigh salt = … % of {}   as {}\n", whole, grain);
             if (a_.right_g_per_kg)
                 out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n",

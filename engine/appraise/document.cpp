@@ -20,6 +20,12 @@ bool Document::says(std::initializer_list<std::string_view> any_word) const {
 
 namespace {
 
+/// A vegetable's name and nothing else: more likely a thing of the list than its title.
+bool bare_vegetable(std::string_view text) {
+    const larder::Material* const material = larder::find_exact(larder::fold(text));
+    return material != nullptr && material->role == Role::vegetable;
+}
+
 /// Sentences of a method line, as ranges of tokens.
 std::vector<Tokens> sentences(Tokens tokens) {
     std::vector<Tokens> out;
@@ -151,6 +157,7 @@ class Reader {
             read(raw, number);
             gap_ = false;
         }
+        settle_title();
         settle_strangers();
         return std::move(doc_);
     }
@@ -207,7 +214,7 @@ class Reader {
         // "Kimchi without soaking", "How to make sauerkraut": what names the dish at the very top
         // is its title, whatever section its words would open.
         const bool first_line = doc_.title.empty() && doc_.readings.empty();
-        if (first_line && dish && !colon && larder::find_exact(larder::fold(text)) == nullptr) {
+        if (first_line && dish && !colon && !bare_vegetable(text)) {
             doc_.title = std::string(text);
             keep_as(LineSort::heading, number, text);
             return;
@@ -231,7 +238,7 @@ class Reader {
             }
         }
         if (first_line && !number_in_it && words <= 12 &&
-            (dish || item_of(tokens, doc_.tongue).material == nullptr)) {
+            ((dish && !bare_vegetable(text)) || item_of(tokens, doc_.tongue).material == nullptr)) {
             doc_.title = std::string(text);
             keep_as(LineSort::heading, number, text);
             return;
@@ -349,6 +356,33 @@ class Reader {
         if (top && !serve && !soak) r.line.notes.emplace_back("Only if it is needed: not counted.");
         r.line.left_out = serve || soak || top;
         if (soak && r.line.role == Role::salt) doc_.rinsed = true;
+    }
+
+    /// "Garden beets" above a list that weighs the beets is its title. A vegetable that no other
+    /// line weighs stays one.
+    void settle_title() {
+        if (doc_.readings.size() < 3 || !doc_.title.empty()) return;
+        Reading& first = doc_.readings.front();
+        if (first.line.sort != LineSort::ingredient || first.amount || !first.item.material ||
+            first.cover || first.line.text.find(',') != std::string::npos)
+            return;
+        const Role role = first.item.material->role;
+        if (role != Role::vegetable && role != Role::aromatic && role != Role::other) return;
+        const bool again =
+            std::any_of(doc_.readings.begin() + 1, doc_.readings.end(), [&](const Reading& r) {
+                return r.amount && r.line.sort == LineSort::ingredient &&
+                       r.item.material == first.item.material;
+            });
+        const bool by_itself =
+            gaps_[1] && (role != Role::vegetable || larder::find_kind(first.line.text) != nullptr);
+        if (!again && !by_itself) return;
+        doc_.title = first.line.text;
+        const Line old = first.line;
+        first = Reading{};
+        first.line.number = old.number;
+        first.line.text = old.text;
+        first.line.sort = LineSort::heading;
+        first.line.understood = true;
     }
 
     /// A line without a number that is not known may be prose or a thing; among ingredients it is

@@ -133,7 +133,8 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
             continue;
         }
         quantity.together =
-            has_word(aside, {"total", "altogether", "combined", "insgesamt", "zusammen", "tout"});
+            has_word(aside, {"total", "altogether", "combined", "insgesamt", "zusammen", "tout"}) ||
+            (any_word(aside, at, {"in", "for"}) && is_word(aside, at + 1, "all"));
         if (quantity.is(Sort::mass)) {
             r.weights.push_back(quantity);
             read_any = true;

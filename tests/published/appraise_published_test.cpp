@@ -1,4 +1,5 @@
 #include "engine/appraise/appraise.hpp"
+#include "tests/support/recipe.hpp"
 
 #include <gtest/gtest.h>
 
@@ -119,6 +120,29 @@ TEST(AppraisePublished, RecipesComeToWhatTheyComeTo) {
         EXPECT_LT(percent->width(), 0.22 * c.percent) << c.name;
         EXPECT_EQ(appraise::describe(a->verdict), c.verdict) << c.name << ": " << a->reason;
     }
+}
+
+// What the program writes from them is read by it without a fault, and judged as the list was, or
+// says what must be filled in.
+TEST(AppraisePublished, RecipesWrittenFromThemCheckCleanOrSayWhatIsMissing) {
+    int clean = 0;
+    for (const Case& c : cases) {
+        appraise::Request request;
+        request.kind = c.kind;
+        if (std::string(c.kind) == "olives") request.method = "natural";
+        appraise::Refusal refusal;
+        const auto a = appraise::appraise(c.list, request, refusal);
+        ASSERT_TRUE(a) << c.name;
+        const std::string written = appraise::as_recipe(*a);
+        if (written.find("# fill in:") != std::string::npos) continue;
+        const auto outcome = test::check(written);
+        EXPECT_EQ(outcome.said, "") << c.name << "\n" << written;
+        ASSERT_TRUE(outcome.check) << c.name << "\n" << written;
+        ASSERT_TRUE(outcome.check->verdict) << c.name << "\n" << written;
+        EXPECT_EQ(plan::describe(*outcome.check->verdict), c.verdict) << c.name << "\n" << written;
+        ++clean;
+    }
+    EXPECT_GE(clean, 12);
 }
 
 struct Weight {

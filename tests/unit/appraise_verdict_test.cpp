@@ -217,6 +217,21 @@ TEST(AppraiseVerdict, TheFirstLineIsATitleWhateverSectionItsWordsWouldOpen) {
     EXPECT_TRUE(bath.lines.at(2).left_out);
 }
 
+TEST(AppraiseVerdict, AVegetableAtTheTopIsATitleOnlyIfTheListWeighsIt) {
+    const auto titled = judged("Garden cabbage\n\n2 kg cabbage\n45 g salt\n");
+    EXPECT_EQ(titled.title, "Garden cabbage");
+    EXPECT_EQ(titled.verdict, Verdict::inside);
+    EXPECT_EQ(judged("Carrots\n2 kg cabbage\n45 g salt\n").verdict, Verdict::undecided);
+    EXPECT_EQ(judged("Garden dills\n\n2 kg cucumbers\n2 L water\n140 g salt\n").title,
+              "Garden dills");
+}
+
+TEST(AppraiseVerdict, AWeightInAllIsThatOfAllHeads) {
+    const auto line = appraise::read_line("2 medium heads cabbage (5 pounds in all)");
+    ASSERT_TRUE(line.grams);
+    EXPECT_NEAR(line.grams->high, 2268, 1);
+}
+
 TEST(AppraiseVerdict, SaltWithoutAnAmountIsNotNone) {
     for (const char* list : {"2 kg cabbage\nSalt to taste\n", "2 kg cabbage\nSalt as needed\n",
                              "Kraut\n2 kg cabbage\n\nMethod\nSprinkle with salt and pound.\n"}) {

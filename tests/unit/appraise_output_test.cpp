@@ -1,0 +1,114 @@
+#include "engine/appraise/appraise.hpp"
+#include "engine/render/appraise_report.hpp"
+#include "tests/support/recipe.hpp"
+#include "tests/support/schema.hpp"
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <sstream>
+
+/// What the appraisal gives out: JSON as its schema says, recipes that the program reads.
+namespace {
+
+using namespace jarful;
+using nlohmann::json;
+
+const char* const lists[] = {
+    "2 kg cabbage\n45 g salt\n",
+    "2 kg cabbage\n30 g salt\n1 tsp caraway\n",
+    "2 kg cabbage\n80 g salt\n",
+    "Kraut\n2 medium heads cabbage (about 5 lb in all)\n3 tbsp salt\n",
+    "Garden dills\n\n4 lb pickling cucumbers\nFor the brine:\n2 quarts water\n3 tbsp salt per "
+    "quart\n",
+    "1 kg beets\n300 ml vinegar\n100 ml water\n1 tsp salt\n",
+    "2 kg cabbage\n45 g salt\n2 cups mystery\n",
+    "1 kg cabbage\n2 % salt\n500 ml water\n",
+    "Kimchi\n2 kg napa cabbage\n200 g salt\nSoak, then rinse well.\n60 ml fish sauce\n",
+    "500 g cauliflower\nSalt to taste\nWater to cover\n",
+    "25 g reduced-sodium salt\n1 kg cabbage\n",
+    "1 \"quoted\" \\ \xff\xfe line\n",
+    "",
+};
+
+std::string contents(const std::string& path) {
+    std::ifstream in(path);
+    EXPECT_TRUE(in) << path;
+    std::stringstream out;
+    out << in.rdbuf();
+    return out.str();
+}
+
+/// These lists and the twenty of the set-aside corpus.
+std::vector<std::string> all_lists() {
+    std::vector<std::string> out(std::begin(lists), std::end(lists));
+    for (int i = 1; i <= 20; ++i)
+        out.push_back(contents(JARFUL_SOURCE_DIR "/tests/corpus/set-aside/list-" +
+                               std::string(i < 10 ? "0" : "") + std::to_string(i) + ".txt"));
+    return out;
+}
+
+appraise::Appraisal judged(std::string_view text) {
+    appraise::Refusal refusal;
+    auto a = appraise::appraise(text, {}, refusal);
+    EXPECT_TRUE(a) << refusal.message;
+    return a ? std::move(*a) : appraise::Appraisal{};
+}
+
+TEST(AppraiseOutput, JsonIsAsItsSchemaSays) {
+    const jarful::testing::DocumentedSchema schema("appraise");
+    std::vector<appraise::Appraisal> together;
+    for (const std::string& list : all_lists()) {
+        const appraise::Appraisal a = judged(list);
+        const json document = json::parse(render::appraise_json({&a, 1}));
+        EXPECT_EQ(schema.faults(document), "") << list;
+        EXPECT_EQ(document.at("verdict"), appraise::describe(a.verdict));
+        EXPECT_EQ(document.at("lines").size(), a.lines.size());
+        together.push_back(a);
+    }
+    const json several = json::parse(render::appraise_json(together));
+    EXPECT_EQ(schema.faults(several), "");
+    EXPECT_EQ(several.at("recipes").size(), together.size());
+}
+
+TEST(AppraiseOutput, TheSchemaRefusesWhatIsNotSo) {
+    const jarful::testing::DocumentedSchema schema("appraise");
+    const appraise::Appraisal a = judged(lists[0]);
+    json document = json::parse(render::appraise_json({&a, 1}));
+    document["verdict"] = "fine";
+    EXPECT_NE(schema.faults(document), "");
+}
+
+TEST(AppraiseOutput, RecipesCheckCleanOrSayWhatMustBeFilledIn) {
+    for (const std::string& list : all_lists()) {
+        const appraise::Appraisal a = judged(list);
+        const std::string written = appraise::as_recipe(a);
+        const auto outcome = test::check(written);
+        const bool settled = a.verdict == appraise::Verdict::inside ||
+                             a.verdict == appraise::Verdict::below ||
+                             a.verdict == appraise::Verdict::above;
+        if (!settled || written.find("# fill in:") != std::string::npos) {
+            EXPECT_TRUE(written.find("# fill in:") != std::string::npos ||
+                        written.find("# not ") != std::string::npos)
+                << list << "\n"
+                << written;
+            continue;
+        }
+        EXPECT_EQ(outcome.said, "") << written;
+        ASSERT_TRUE(outcome.check && outcome.check->verdict) << written;
+        EXPECT_EQ(plan::describe(*outcome.check->verdict), appraise::describe(a.verdict))
+            << written;
+    }
+}
+
+TEST(AppraiseOutput, TheReportSaysTheVerdictAndWhatToDo) {
+    for (const std::string& list : all_lists()) {
+        const std::string report = render::appraise_text(judged(list), {});
+        EXPECT_NE(report.find("VERDICT: "), std::string::npos) << list;
+        EXPECT_TRUE(report.find("What to do next") != std::string::npos ||
+                    report.find("What would settle it") != std::string::npos)
+            << list;
+    }
+}
+
+} // namespace
