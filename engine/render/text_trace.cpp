@@ -124,7 +124,7 @@ void print_head(Page& page, const Trace& trace) {
     page.paragraph(stopped(capital(words)));
     if (!root.label.empty()) page.paragraph("\"" + root.label + "\"");
     if (root.line) {
-        page.raw("  line " + std::to_string(root.line->number) + "  | " + visible(root.line->text));
+        page.raw("  line " + std::to_string(root.line->number) + ":  " + visible(root.line->text));
     }
     if (!root.reading.empty()) page.paragraph("Read as " + root.reading + ".");
 }
