@@ -368,10 +368,15 @@ class Reader {
             return;
         const Role role = first.item.material->role;
         if (role != Role::vegetable && role != Role::aromatic && role != Role::other) return;
+        const std::string word = larder::singular(larder::fold(first.item.words));
         const bool again =
             std::any_of(doc_.readings.begin() + 1, doc_.readings.end(), [&](const Reading& r) {
-                return r.amount && r.line.sort == LineSort::ingredient &&
-                       r.item.material == first.item.material;
+                if (!r.amount || r.line.sort != LineSort::ingredient || !r.item.material)
+                    return false;
+                // "Cucumbers" above "2 kg pickling cucumbers", too.
+                return r.item.material == first.item.material ||
+                       (word.size() > 3 && r.item.material->role == role &&
+                        larder::fold(r.item.words).find(word) != std::string::npos);
             });
         const bool by_itself =
             gaps_[1] && (role != Role::vegetable || larder::find_kind(first.line.text) != nullptr);

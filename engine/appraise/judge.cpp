@@ -264,8 +264,11 @@ class Judge {
         if (!totals_.water_unknown) a_.water_g = totals_.water;
         a_.of_vegetables = on(Basis::of_vegetables);
         a_.of_vegetables_and_water = on(Basis::of_vegetables_and_water);
-        if (totals_.water.high > 0 ||
-            std::any_of(totals_.rates.begin(), totals_.rates.end(), [](const auto& r) {
+        // A spoon of fish sauce is no brine.
+        const bool poured = std::any_of(doc_.readings.begin(), doc_.readings.end(), [](auto& r) {
+            return in_jar(r) && (r.line.role == Role::water || r.line.role == Role::acid);
+        });
+        if (poured || std::any_of(totals_.rates.begin(), totals_.rates.end(), [](const auto& r) {
                 return r.of == Whole::water || r.of == Whole::brine;
             })) {
             a_.of_brine = on(Basis::of_brine);

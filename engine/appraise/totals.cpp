@@ -203,9 +203,10 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
             t.any_salt = t.any_salt || salt.high > 0.02;
             if (salt.high > 0.02) {
                 const Interval brought = *line.grams * salt;
-                notes.push_back(fmt::format("The {} brings salt of its own, {} to {} g: counted.",
-                                            m.name, units::print_number(brought.low, 3),
-                                            units::print_number(brought.high, 3)));
+                const std::string low = units::print_number(brought.low, 3);
+                const std::string high = units::print_number(brought.high, 3);
+                notes.push_back(fmt::format("The {} brings salt of its own, {} g: counted.", m.name,
+                                            low == high ? low : low + " to " + high));
             }
             break;
         }

@@ -222,6 +222,7 @@ TEST(AppraiseVerdict, AVegetableAtTheTopIsATitleOnlyIfTheListWeighsIt) {
     EXPECT_EQ(titled.title, "Garden cabbage");
     EXPECT_EQ(titled.verdict, Verdict::inside);
     EXPECT_EQ(judged("Carrots\n2 kg cabbage\n45 g salt\n").verdict, Verdict::undecided);
+    EXPECT_EQ(judged("Gurken\n2 kg Einlegegurken\n2 l Wasser\n140 g Salz\n").title, "Gurken");
     EXPECT_EQ(judged("Garden dills\n\n2 kg cucumbers\n2 L water\n140 g salt\n").title,
               "Garden dills");
 }
