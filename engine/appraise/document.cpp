@@ -281,6 +281,7 @@ class Reader {
                 keep_as(LineSort::remark, number, text);
                 return;
             }
+            if (headed(number, text)) return;
             if (several(tokens, number, text)) return;
             keep(std::move(r), number, text);
             return;
@@ -303,6 +304,31 @@ class Reader {
         const Item item = item_of(tokens, doc_.tongue);
         return item.material != nullptr && item.material->role == Role::salt &&
                count_words(tokens) <= 8 && !has(tokens, {"the", "them", "it", "lightly", "well"});
+    }
+
+    /// "Brine: 1 L water + 35 g salt": a heading with its list on the same line.
+    bool headed(std::size_t number, std::string_view text) {
+        const std::size_t mark = text.find(": ");
+        if (mark == std::string_view::npos || mark > 40) return false;
+        const std::string_view head = text.substr(0, mark);
+        Section section = section_;
+        if (has_number(tokens_of(head)) || !heading_section(larder::fold(head), section) ||
+            section == Section::method || section == Section::notes ||
+            section == Section::equipment)
+            return false;
+        const std::string_view rest = trimmed(text.substr(mark + 2));
+        const std::vector<Token> tokens = tokens_of(rest);
+        std::swap(section, section_);
+        Reading r = ingredient(rest, doc_.tongue, salt_);
+        bool read = r.line.understood && r.amount.has_value();
+        if (read) {
+            leave_out(r, tokens);
+            keep(std::move(r), number, rest);
+        } else {
+            read = several(tokens, number, rest);
+        }
+        section_ = section;
+        return read;
     }
 
     /// "1 kg cabbage, 20 g salt": a line of several things, if each part is understood by itself.

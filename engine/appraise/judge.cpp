@@ -387,9 +387,8 @@ class Judge {
                 : std::string("what is known");
         if (rinsed_ && plain != plan::Verdict::below) {
             undecided("The salt is rinsed off again, or may be: how much of it stays is not said.",
-                      "Weigh the vegetable before salting and after draining, and weigh what salt "
-                      "you add "
-                      "after the rinse; or salt by weight and do not rinse.");
+                      "Weigh the vegetable before salting and after draining, and weigh what "
+                      "salt you add after the rinse; or salt by weight and do not rinse.");
             return;
         }
         if (guess.unsure_ferment && plain == plan::Verdict::inside) {
@@ -466,8 +465,8 @@ class Judge {
     void finish() {
         for (const Reading& r : doc_.readings)
             a_.lines.push_back(r.line);
-        if (rinsed_) a_.salt_g.reset();
         if (rinsed_) {
+            a_.salt_g.reset();
             a_.of_vegetables.reset();
             a_.of_vegetables_and_water.reset();
             a_.of_brine.reset();

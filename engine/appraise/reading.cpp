@@ -115,7 +115,6 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
            (is_mark(aside, at, "=") ||
             any_word(aside, at, {"or", "oder", "ou", "total", "of", "weighing"})))
         ++at;
-    bool read_any = false;
     while (at < aside.size()) {
         const auto q = quantity_at(aside, at, numbers);
         if (!q || q->tokens == 0) {
@@ -137,7 +136,6 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
             (any_word(aside, at, {"in", "for"}) && is_word(aside, at + 1, "all"));
         if (quantity.is(Sort::mass)) {
             r.weights.push_back(quantity);
-            read_any = true;
         } else if (quantity.is(Sort::volume)) {
             if (!r.amount) {
                 r.amount = quantity;
@@ -146,13 +144,13 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
             } else {
                 r.alternatives.push_back({quantity, std::nullopt});
             }
-            read_any = true;
+        } else if (r.item.salty_words && quantity.measure == nullptr &&
+                   any_word(aside, 0, {"or"})) {
+            r.left_over = true; // "45 g salt (or half of that)"
         } else if (!r.amount && quantity.is(Sort::count)) {
             r.amount = quantity;
-            read_any = true;
         }
     }
-    static_cast<void>(read_any);
 }
 
 /// Behind the item: "Salt: 3 tbsp", "fine sea salt 40 g", "cabbage, 5 lb". The place of the amount.

@@ -227,6 +227,20 @@ TEST(AppraiseVerdict, AVegetableAtTheTopIsATitleOnlyIfTheListWeighsIt) {
               "Garden dills");
 }
 
+TEST(AppraiseVerdict, AHeadingMayStandOnItsListsOwnLine) {
+    const auto brine = judged("Carrots\n\n1 kg carrots\nBrine: 1 L water + 50 g salt\n");
+    EXPECT_EQ(brine.verdict, Verdict::inside);
+    ASSERT_TRUE(brine.salt_g);
+    EXPECT_NEAR(brine.salt_g->high, 50, 1e-9);
+    // A brine that may not be needed stays out.
+    const auto spare =
+        judged("Kraut\n2 kg cabbage\n45 g salt\nBrine if needed: 1 L water + 50 g salt\n");
+    EXPECT_EQ(spare.verdict, Verdict::inside);
+    EXPECT_NEAR(spare.salt_g->high, 45, 1e-9);
+    EXPECT_EQ(judged("Kraut\n2 kg cabbage\n45 g salt (or 1/2 of that)\n").verdict,
+              Verdict::undecided);
+}
+
 TEST(AppraiseVerdict, AWeightInAllIsThatOfAllHeads) {
     const auto line = appraise::read_line("2 medium heads cabbage (5 pounds in all)");
     ASSERT_TRUE(line.grams);
