@@ -10,6 +10,7 @@
 #include <cstdlib>
 #include <cstring>
 #include <dlfcn.h>
+#include <poll.h>
 #include <unistd.h>
 
 #if __has_include(<histedit.h>)
@@ -40,8 +41,14 @@ class PlainLines final : public LineSource {
         , typed_(typed) {
         if (!typed_) return;
         struct sigaction action {};
-        action.sa_handler = note_interrupt; // without SA_RESTART: read() comes back
+        action.sa_handler = note_interrupt;
         ::sigaction(SIGINT, &action, nullptr);
+        // Ctrl-C comes in only while waiting for a line: just before it, it would be missed.
+        sigset_t interrupt;
+        ::sigemptyset(&interrupt);
+        ::sigaddset(&interrupt, SIGINT);
+        ::sigprocmask(SIG_BLOCK, &interrupt, &while_waiting_);
+        ::sigdelset(&while_waiting_, SIGINT);
     }
 
     Event next(std::string& line) override {
@@ -73,6 +80,10 @@ class PlainLines final : public LineSource {
         buffer_.resize(4096);
         at_ = 0;
         ssize_t n = 0;
+        if (typed_ && !wait()) {
+            buffer_.clear();
+            return false;
+        }
         do {
             n = ::read(STDIN_FILENO, buffer_.data(), buffer_.size());
         } while (n < 0 && errno == EINTR && interrupted == 0);
@@ -80,8 +91,18 @@ class PlainLines final : public LineSource {
         return n > 0;
     }
 
+    /// Until something can be read; false if Ctrl-C was faster.
+    bool wait() {
+        pollfd input{STDIN_FILENO, POLLIN, 0};
+        while (interrupted == 0) {
+            if (::ppoll(&input, 1, nullptr, &while_waiting_) >= 0 || errno != EINTR) break;
+        }
+        return interrupted == 0;
+    }
+
     std::string prompt_;
     bool typed_;
+    sigset_t while_waiting_{};
     std::string buffer_;
     std::size_t at_ = 0;
 };
