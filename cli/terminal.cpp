@@ -58,9 +58,10 @@ void write_aside(std::string_view text) {
 }
 
 void complain(std::string_view sentence) {
+    constexpr std::string_view name = "jarful: ";
     std::string out;
-    for (const std::string& line : render::wrap("jarful: " + std::string(sentence), 80)) {
-        out += (out.empty() ? "" : "        ") + line + '\n';
+    for (const std::string& line : render::wrap(sentence, 80 - static_cast<int>(name.size()))) {
+        out += (out.empty() ? std::string(name) : std::string(name.size(), ' ')) + line + '\n';
     }
     write_aside(out);
 }

@@ -185,6 +185,9 @@ PointEngine& PointEngine::operator=(PointEngine&&) noexcept = default;
 double PointEngine::evaluate(const Formula& formula, std::span<const double> cells,
                              std::span<const Unknown> unknowns) {
     if (formula.empty()) return std::numeric_limits<double>::quiet_NaN();
+    // A plain number needs no parser.
+    if (formula.steps.size() == 1 && formula.steps[0].op == Op::constant)
+        return formula.steps[0].value;
     const std::string text = print_for_parser(formula, unknowns);
     if (text.empty()) {
         return evaluate_steps<double>(
