@@ -15,6 +15,18 @@ bool is_word(Tokens tokens, std::size_t at, std::string_view folded) {
            tokens[at].folded == folded;
 }
 
+bool any_word(Tokens tokens, std::size_t at, std::initializer_list<std::string_view> words) {
+    return std::any_of(words.begin(), words.end(),
+                       [&](std::string_view w) { return is_word(tokens, at, w); });
+}
+
+bool has_word(Tokens tokens, std::initializer_list<std::string_view> words) {
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        if (any_word(tokens, i, words)) return true;
+    }
+    return false;
+}
+
 bool is_mark(Tokens tokens, std::size_t at, std::string_view mark) {
     return at < tokens.size() && tokens[at].sort == Token::Sort::mark && tokens[at].text == mark;
 }
@@ -32,11 +44,6 @@ namespace {
 
 bool number_at(Tokens tokens, std::size_t at) {
     return at < tokens.size() && tokens[at].sort == Token::Sort::number;
-}
-
-bool any_word(Tokens tokens, std::size_t at, std::initializer_list<std::string_view> words) {
-    return std::any_of(words.begin(), words.end(),
-                       [&](std::string_view w) { return is_word(tokens, at, w); });
 }
 
 struct Count {

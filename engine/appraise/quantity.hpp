@@ -5,6 +5,7 @@
 #include "engine/units/interval.hpp"
 
 #include <cstdint>
+#include <initializer_list>
 #include <optional>
 #include <span>
 #include <string_view>
@@ -53,6 +54,11 @@ quantity_at(std::span<const Token> tokens, std::size_t at, Numbers numbers, bool
 [[nodiscard]] std::size_t about_at(std::span<const Token> tokens, std::size_t at);
 
 [[nodiscard]] bool is_word(std::span<const Token> tokens, std::size_t at, std::string_view folded);
+/// Whether one of the words stands at a place, or anywhere.
+[[nodiscard]] bool any_word(std::span<const Token> tokens, std::size_t at,
+                            std::initializer_list<std::string_view> folded);
+[[nodiscard]] bool has_word(std::span<const Token> tokens,
+                            std::initializer_list<std::string_view> folded);
 [[nodiscard]] bool is_mark(std::span<const Token> tokens, std::size_t at, std::string_view mark);
 
 } // namespace jarful::appraise

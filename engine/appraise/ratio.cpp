@@ -8,22 +8,6 @@ using larder::Role;
 using Sort = Measure::Sort;
 using Tokens = std::span<const Token>;
 
-namespace {
-
-bool any_word(Tokens tokens, std::size_t at, std::initializer_list<std::string_view> words) {
-    return std::any_of(words.begin(), words.end(),
-                       [&](std::string_view w) { return is_word(tokens, at, w); });
-}
-
-bool has_word(Tokens tokens, std::initializer_list<std::string_view> words) {
-    for (std::size_t i = 0; i < tokens.size(); ++i) {
-        if (any_word(tokens, i, words)) return true;
-    }
-    return false;
-}
-
-} // namespace
-
 std::optional<PerWord> per_word(Tokens tokens, Numbers numbers) {
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         const auto quantity_follows = [&](std::size_t at, bool bare) {

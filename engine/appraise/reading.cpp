@@ -13,18 +13,6 @@ using Tokens = std::span<const Token>;
 
 namespace {
 
-bool any_word(Tokens tokens, std::size_t at, std::initializer_list<std::string_view> words) {
-    return std::any_of(words.begin(), words.end(),
-                       [&](std::string_view w) { return is_word(tokens, at, w); });
-}
-
-bool has_word(Tokens tokens, std::initializer_list<std::string_view> words) {
-    for (std::size_t i = 0; i < tokens.size(); ++i) {
-        if (any_word(tokens, i, words)) return true;
-    }
-    return false;
-}
-
 bool has_number(Tokens tokens) {
     return std::any_of(tokens.begin(), tokens.end(),
                        [](const Token& t) { return t.sort == Token::Sort::number; });
