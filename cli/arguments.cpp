@@ -413,7 +413,8 @@ int appraise(const Command& command, const std::vector<std::string>& words) {
         } else if (options.path.empty()) {
             options.path = word;
         } else {
-            return usage_fault("The word " + in_quotes(word) + " is not understood here.", command.name);
+            return usage_fault("The word " + in_quotes(word) + " is not understood here.",
+                               command.name);
         }
     }
     return run_appraise(options);

@@ -116,10 +116,10 @@ struct SaltsOptions {
 int run_salts(const SaltsOptions& options);
 
 struct AppraiseOptions {
-    std::string path;                ///< a file, a saved page, or "-"; empty: standard input
-    std::string kind;                ///< with its method behind a blank; empty: to be inferred
-    std::string salt;                ///< which grain a bare "salt" is
-    std::vector<std::string> weighs; ///< name=amount, what the cook has weighed
+    std::string path;                     ///< a file, a saved page, or "-"; empty: standard input
+    std::string kind;                     ///< with its method behind a blank; empty: to be inferred
+    std::string salt;                     ///< which grain a bare "salt" is
+    std::vector<std::string> weighs;      ///< name=amount, what the cook has weighed
     std::optional<std::string> as_recipe; ///< where to write a recipe; "-" for standard output
     render::Units units = render::Units::metric;
     bool json = false;

@@ -161,7 +161,8 @@ constexpr std::array<std::string_view, 3> counter_examples{
 
 constexpr std::array appraise_flags{
     Flag{"--kind", "KIND", "the kind of ferment, where it cannot be told; a method may follow it"},
-    Flag{"--salt", "SALT", "which salt a spoon of plain \"salt\" is, as in \"coarse flake kosher salt\""},
+    Flag{"--salt", "SALT",
+         "which salt a spoon of plain \"salt\" is, as in \"coarse flake kosher salt\""},
     Flag{"--weighs", "NAME=AMOUNT", "what you have weighed; NAME=AMOUNT alone does as well"},
     Flag{"--as-recipe", "OUT.jarful", "write it as a recipe in grams; - for standard output"},
     Flag{"--units", "metric|us|both", "how to print weights; metric if not said"},
@@ -175,13 +176,14 @@ constexpr std::array<std::string_view, 4> appraise_examples{
 };
 
 constexpr std::array all_commands{
-    Command{"appraise", "[FILE|-] [NAME=AMOUNT …] [OPTIONS]",
-            "the salt of a recipe found elsewhere, from its ingredient lines",
-            "FILE is a text with the ingredient lines of a recipe, with or without its method, or a "
-            "saved web page; standard input, if there is none. Every line is shown as it was "
-            "understood. Exit status: 0 if the salt is inside the published range, 1 if it is not, "
-            "cannot be told, or the recipe is no ferment, 2 if nothing could be read.",
-            appraise_flags, appraise_examples},
+    Command{
+        "appraise", "[FILE|-] [NAME=AMOUNT …] [OPTIONS]",
+        "the salt of a recipe found elsewhere, from its ingredient lines",
+        "FILE is a text with the ingredient lines of a recipe, with or without its method, or a "
+        "saved web page; standard input, if there is none. Every line is shown as it was "
+        "understood. Exit status: 0 if the salt is inside the published range, 1 if it is not, "
+        "cannot be told, or the recipe is no ferment, 2 if nothing could be read.",
+        appraise_flags, appraise_examples},
     Command{
         "weigh", "RECIPE [NAME=AMOUNT …] [without NAME] [OPTIONS]",
         "what to put on the scale for the produce that you have",

@@ -215,7 +215,8 @@ std::string continued(std::string message) {
 std::string explain(const Source& source, const Diagnostic& d, ExplainStyle style) {
     std::string out;
     std::string head = "In " + shown_name(source);
-    if (d.place && !typed(source)) head += ", line " + std::to_string(source.locate(d.place->begin).line);
+    if (d.place && !typed(source))
+        head += ", line " + std::to_string(source.locate(d.place->begin).line);
     head += ": " + continued(d.message);
     if (style.colour) out += strong;
     wrap(out, head);

@@ -162,8 +162,7 @@ std::string weigh_json(const plan::WeighOut& out) {
                                        {"scale", json_text(out.bowl->scale)}}
                                 : Json(nullptr);
     document["chosen_jars"] = out.chosen_jars;
-    document["usable_ml"] =
-        out.chosen_jars.empty() ? Json(nullptr) : json_number(out.usable_ml);
+    document["usable_ml"] = out.chosen_jars.empty() ? Json(nullptr) : json_number(out.usable_ml);
     document["in_jar_g"] = json_number(out.in_jar_g);
     document["givens"] = array(out.givens, item);
     document["items"] = array(out.items, item);

@@ -210,7 +210,8 @@ class WeighPage {
         if (item.poured) remarks.emplace_back("what really went in, as you say");
         if (item.solved) remarks.emplace_back("worked out from what you asked");
         if (item.entered) remarks.emplace_back("as you entered it");
-        if (item.poured || std::abs(item.exact_g - item.reading_g) > 0.02 * std::abs(item.reading_g)) {
+        if (item.poured ||
+            std::abs(item.exact_g - item.reading_g) > 0.02 * std::abs(item.reading_g)) {
             remarks.push_back("the recipe comes to " + units::print_mass(item.exact_g));
         }
         if (item.written_ml) {
@@ -444,9 +445,8 @@ class WeighPage {
                 return other->display_g && (other->entered || other->poured);
             });
             return std::string(begun ? "leave the bowl on " : "set the empty bowl on ") +
-                   visible(item.scale) + ", do not tare it, and add " +
-                   visible(item.name) + " until it shows " +
-                   units::print_reading(*item.display_g, item.step_g) + ".";
+                   visible(item.scale) + ", do not tare it, and add " + visible(item.name) +
+                   " until it shows " + units::print_reading(*item.display_g, item.step_g) + ".";
         }
         const plan::Portion first = portions_of(item).front();
         const std::string scale = first.scale.empty() ? item.scale : first.scale;

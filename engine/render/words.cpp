@@ -297,7 +297,8 @@ std::string stopped(std::string_view text) {
 std::string capital(std::string_view text) {
     std::string out(text);
     const bool word = out.size() < 2 || out[1] < 'A' || out[1] > 'Z'; // "pH" stays as it is
-    if (!out.empty() && word && out[0] >= 'a' && out[0] <= 'z') out[0] = static_cast<char>(out[0] - 32);
+    if (!out.empty() && word && out[0] >= 'a' && out[0] <= 'z')
+        out[0] = static_cast<char>(out[0] - 32);
     return out;
 }
 

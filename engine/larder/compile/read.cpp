@@ -204,7 +204,8 @@ void read_materials(Reader& reader, const std::string& file, Facts& facts) {
         const std::string where = file + ", " + m.id;
         reader.only(entry, where,
                     {"id", "name", "role", "names", "names_de", "names_fr", "bulk_density",
-                     "true_density", "water", "salt", "piece", "refuse", "piece_word", "warning", "vague_hint", "note"});
+                     "true_density", "water", "salt", "piece", "refuse", "piece_word", "warning",
+                     "vague_hint", "note"});
         m.name = reader.text(entry, "name", where);
         m.role = reader.word<Role>(entry, "role", where,
                                    {{"vegetable", Role::vegetable},
@@ -251,7 +252,8 @@ void claim(Reader& reader, NameTable& table, const std::string& name, std::size_
 
 /// The names of one foreign language. They are looked up as they stand: plurals are listed.
 NameTable foreign_table(Reader& reader, const std::vector<MaterialFact>& materials,
-                        std::vector<std::string> MaterialFact::*names, const std::string& language) {
+                        std::vector<std::string> MaterialFact::*names,
+                        const std::string& language) {
     NameTable table;
     for (std::size_t i = 0; i < materials.size(); ++i) {
         const std::string where = "material " + materials[i].id + ", " + language;
@@ -493,10 +495,8 @@ Facts read_facts(const std::string& folder, std::vector<std::string>& faults) {
     }
     facts.material_names = name_table(
         reader, facts.materials, [](const MaterialFact& m) { return m.id; }, "material");
-    facts.german_names =
-        foreign_table(reader, facts.materials, &MaterialFact::names_de, "German");
-    facts.french_names =
-        foreign_table(reader, facts.materials, &MaterialFact::names_fr, "French");
+    facts.german_names = foreign_table(reader, facts.materials, &MaterialFact::names_de, "German");
+    facts.french_names = foreign_table(reader, facts.materials, &MaterialFact::names_fr, "French");
     read_rows(reader, facts);
     read_cautions(reader, facts);
     read_kinds(reader, facts);

@@ -157,8 +157,8 @@ std::string write_tables(const Facts& facts) {
     out += materials(facts) + name_table("material_name_table", facts.material_names) +
            name_table("german_name_table", facts.german_names) +
            name_table("french_name_table", facts.french_names) + rows(facts) + kinds(facts) +
-           name_table("kind_name_table", facts.kind_names) +
-           cautions(facts) + column("brine_celsius", facts.brine.celsius) +
+           name_table("kind_name_table", facts.kind_names) + cautions(facts) +
+           column("brine_celsius", facts.brine.celsius) +
            column("brine_percent", facts.brine.percent) +
            column("brine_density", facts.brine.density);
     out += "} // namespace\n\n"

@@ -1,7 +1,6 @@
 // How many grams of salt does a recipe come to? The engine in another program's hands.
-#include "engine/plan/plan.hpp"
-
 #include "engine/language/parse.hpp"
+#include "engine/plan/plan.hpp"
 
 #include <fstream>
 #include <iostream>
