@@ -2,11 +2,13 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/options.hpp"
 #include "cli/terminal.hpp"
 #include "engine/render/appraise_report.hpp"
 #include "engine/units/amount.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
@@ -16,6 +18,16 @@
 namespace jarful::cli {
 
 namespace {
+
+struct AppraiseOptions {
+    std::string path;                     ///< a file, a saved page, or "-"; empty: standard input
+    std::string kind;                     ///< with its method behind a blank; empty: to be inferred
+    std::string salt;                     ///< which grain a bare "salt" is
+    std::vector<std::string> weighs;      ///< name=amount, what the cook has weighed
+    std::optional<std::string> as_recipe; ///< where to write a recipe; "-" for standard output
+    render::Units units = render::Units::metric;
+    bool json = false;
+};
 
 /// The bytes of a file or of standard input; a page may be larger than a recipe.
 bool read_text(const std::string& path, std::string& bytes, std::string& why) {
@@ -89,9 +101,7 @@ int code_of(const std::vector<appraise::Appraisal>& all) {
     return well ? status::nothing_to_say : status::something_found;
 }
 
-} // namespace
-
-int run_appraise(const AppraiseOptions& options) {
+int answer(const AppraiseOptions& options) {
     appraise::Request request;
     request.salt = options.salt;
     // "green-beans in-brine": a kind, and its method behind a blank.
@@ -172,5 +182,64 @@ int run_appraise(const AppraiseOptions& options) {
     }
     return finish(result, code_of(all));
 }
+
+int run(const Command& command, const std::vector<std::string>& words) {
+    AppraiseOptions options;
+    std::optional<std::string> kind, salt;
+    std::vector<std::string> positionals;
+    Options reader(command);
+    reader.words(positionals);
+    reader.text("--kind", kind);
+    reader.text("--salt", salt);
+    reader.texts("--weighs", options.weighs);
+    reader.text("--as-recipe", options.as_recipe);
+    reader.units(options.units);
+    reader.flag("--json", options.json);
+    if (const auto failed = reader.parse(words)) return *failed;
+    if (kind) options.kind = *kind;
+    if (salt) options.salt = *salt;
+    for (const std::string& word : positionals) {
+        if (word.find('=') != std::string::npos) {
+            options.weighs.push_back(word);
+        } else if (options.path.empty()) {
+            options.path = word;
+        } else {
+            return stray_word(word, command);
+        }
+    }
+    return answer(options);
+}
+
+constexpr std::array flags{
+    Flag{"--kind", "KIND", "the kind of ferment, where it cannot be told; a method may follow it"},
+    Flag{"--salt", "SALT",
+         "which salt a spoon of plain \"salt\" is, as in \"coarse flake kosher salt\""},
+    Flag{"--weighs", "NAME=AMOUNT", "what you have weighed; NAME=AMOUNT alone does as well"},
+    Flag{"--as-recipe", "OUT.jarful", "write it as a recipe in grams; - for standard output"},
+    Flag{"--units", "metric|us|both", "how to print weights; metric if not said"},
+    json_flag,
+};
+constexpr std::array<std::string_view, 4> examples{
+    "jarful appraise found.txt",
+    "jarful appraise found.txt --salt \"coarse flake kosher salt\" cabbage=1.84kg",
+    "jarful appraise page.html --as-recipe found.jarful",
+    "jarful appraise --json - < found.txt",
+};
+
+} // namespace
+
+const Command appraise_command{
+    .name = "appraise",
+    .usage = "[FILE|-] [NAME=AMOUNT …] [OPTIONS]",
+    .about = "the salt of a recipe found elsewhere, from its ingredient lines",
+    .more =
+        "FILE is a text with the ingredient lines of a recipe, with or without its method, or a "
+        "saved web page; standard input, if there is none. Every line is shown as it was "
+        "understood. Exit status: 0 if the salt is inside the published range, 1 if it is not, "
+        "cannot be told, or the recipe is no ferment, 2 if nothing could be read.",
+    .flags = flags,
+    .examples = examples,
+    .run = run,
+};
 
 } // namespace jarful::cli

@@ -1,13 +1,24 @@
 #include "cli/commands.hpp"
 #include "cli/load.hpp"
+#include "cli/options.hpp"
 #include "cli/request.hpp"
 #include "cli/terminal.hpp"
 #include "engine/plan/brine_sheet.hpp"
 #include "engine/render/brine_report.hpp"
 
+#include <array>
+
 namespace jarful::cli {
 
 namespace {
+
+struct BrineOptions {
+    std::string words; ///< as typed, joined by blanks
+    std::optional<std::string> salt, of, at;
+    std::optional<std::string> kitchen;
+    render::Units units = render::Units::metric;
+    bool json = false;
+};
 
 /// One part of the question; what is wrong with it is explained with its own text.
 template <class Read>
@@ -19,9 +30,7 @@ auto read_part(const std::string& text, bool& sound, Read read) {
     return out;
 }
 
-} // namespace
-
-int run_brine(const BrineOptions& options) {
+int answer(const BrineOptions& options) {
     bool sound = true;
     std::optional<bool> of_water;
     if (options.of) {
@@ -54,5 +63,56 @@ int run_brine(const BrineOptions& options) {
                                : render::brine_text(sheet, asked, result_style(options.units)),
                   too_strong ? status::something_found : status::nothing_to_say);
 }
+
+int run(const Command& command, const std::vector<std::string>& words) {
+    BrineOptions options;
+    std::vector<std::string> positionals;
+    Options reader(command);
+    reader.words(positionals);
+    reader.text("--salt", options.salt);
+    reader.text("--of", options.of);
+    reader.text("--at", options.at);
+    reader.text("--kitchen", options.kitchen);
+    reader.units(options.units);
+    reader.flag("--json", options.json);
+    if (const auto failed = reader.parse(words)) return *failed;
+    options.words = joined(positionals);
+    return answer(options);
+}
+
+constexpr std::array flags{
+    Flag{"--salt", "AMOUNT", "the salt that is to hand"},
+    Flag{"--of", "brine|water",
+         "what % and g/L are of; the finished brine if not said, or the water where an amount of "
+         "water is named"},
+    Flag{"--at", "TEMPERATURE", "of the brine, 0 to 30 °C; 20 °C if not said"},
+    Flag{"--kitchen", "FILE",
+         "the kitchen whose scales are used, instead of the kitchen.jarful in this folder or in a "
+         "folder above it"},
+    units_flag,
+    json_flag,
+};
+constexpr std::array<std::string_view, 8> examples{
+    "jarful brine 1.5 L at 3.5 %",      "jarful brine 2 L of water at 5 %",
+    "jarful brine --salt 40g at 3.5 %", "jarful brine --salt 40g in 1 L of water",
+    "jarful brine 1 L from 5 % to 2 %", "jarful brine 40 salometer",
+    "jarful brine 1.036 sg --at 15C",   "jarful brine 50 g/L --of water",
+};
+
+} // namespace
+
+const Command brine_command{
+    .name = "brine",
+    .usage = "[AMOUNT [of water]] [at STRENGTH | from STRENGTH to STRENGTH] [OPTIONS]",
+    .about = "salt water: how much of what, at which strength",
+    .more =
+        "AMOUNT is of the finished brine, or of the water if that is said. STRENGTH is 5 %, 5 % "
+        "of water, 5 % of brine, 50 g/L, 40 salometer, 5 baume or 1.036 sg; alone, it is shown "
+        "in all of these. Exit status: 0, 1 if more salt is asked for than dissolves, 2 if the "
+        "question was not understood.",
+    .flags = flags,
+    .examples = examples,
+    .run = run,
+};
 
 } // namespace jarful::cli

@@ -1,16 +1,24 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/load.hpp"
+#include "cli/options.hpp"
 #include "cli/terminal.hpp"
 #include "engine/plan/plan.hpp"
 #include "engine/render/check_report.hpp"
 
 #include <algorithm>
+#include <array>
 #include <set>
 
 namespace jarful::cli {
 
 namespace {
+
+struct CheckOptions {
+    std::vector<std::string> paths; ///< files, folders, "-"
+    std::optional<std::string> kitchen;
+    bool json = false;
+};
 
 using render::CheckedFile;
 using Sort = CheckedFile::Sort;
@@ -83,9 +91,7 @@ int status_of(const render::CheckSummary& sum) {
     return status::nothing_to_say;
 }
 
-} // namespace
-
-int run_check(const CheckOptions& options) {
+int answer(const CheckOptions& options) {
     const std::vector<std::string> paths =
         options.paths.empty() ? std::vector<std::string>{"."} : options.paths;
     bool empty_folder = false;
@@ -106,5 +112,36 @@ int run_check(const CheckOptions& options) {
     return finish(
         options.json ? render::check_json(files) : render::check_text(files, result_style()), code);
 }
+
+int run(const Command& command, const std::vector<std::string>& words) {
+    CheckOptions options;
+    Options reader(command);
+    reader.words(options.paths);
+    reader.text("--kitchen", options.kitchen);
+    reader.flag("--json", options.json);
+    if (const auto failed = reader.parse(words)) return *failed;
+    return answer(options);
+}
+
+constexpr std::array flags{kitchen_flag, json_flag};
+constexpr std::array<std::string_view, 3> examples{
+    "jarful check",
+    "jarful check recipes winter-kraut.jarful",
+    "jarful check --json recipes",
+};
+
+} // namespace
+
+const Command check_command{
+    .name = "check",
+    .usage = "[PATH …] [OPTIONS]",
+    .about = "the salt and the faults of recipes and whole folders",
+    .more = "PATH is a recipe, a kitchen, a folder, or - for standard input; the folder that you "
+            "are in, if there is none. Exit status: 0 if every file is sound and inside its range, "
+            "1 if one is outside or undecided, 2 if one has faults or cannot be read.",
+    .flags = flags,
+    .examples = examples,
+    .run = run,
+};
 
 } // namespace jarful::cli

@@ -1,14 +1,24 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/load.hpp"
+#include "cli/options.hpp"
 #include "cli/terminal.hpp"
 #include "engine/render/convert_report.hpp"
 
 #include <algorithm>
+#include <array>
 
 namespace jarful::cli {
 
 namespace {
+
+struct ConvertOptions {
+    std::string text; ///< the words as typed, joined by blanks; "-" for lines of standard input
+    std::string per;  ///< what stood after --per; empty if nothing did
+    std::optional<larder::Measures> measures; ///< empty: the kitchen's
+    std::optional<std::string> kitchen;
+    bool json = false;
+};
 
 /// What the kitchen says: its spoons, and what it knows of materials.
 struct Counter {
@@ -94,9 +104,7 @@ int convert_lines(const ConvertOptions& options, const Counter& counter) {
                   worst);
 }
 
-} // namespace
-
-int run_convert(const ConvertOptions& options) {
+int answer(const ConvertOptions& options) {
     Counter counter;
     if (!set_counter(options.kitchen, options.measures, counter)) return status::not_done;
     if (options.text == "-") return convert_lines(options, counter);
@@ -110,5 +118,58 @@ int run_convert(const ConvertOptions& options) {
                                : render::convert_text(*outcome.conversion, result_style()),
                   status::nothing_to_say);
 }
+
+int run(const Command& command, const std::vector<std::string>& typed) {
+    // "-40F" is a temperature and no option.
+    std::vector<std::string> words = typed;
+    for (std::string& word : words) {
+        if (word.size() > 1 && word[0] == '-' && word[1] >= '0' && word[1] <= '9') {
+            word.replace(0, 1, "−");
+        }
+    }
+    ConvertOptions options;
+    std::optional<std::string> per;
+    std::vector<std::string> positionals;
+    Options reader(command);
+    reader.words(positionals);
+    reader.text("--per", per);
+    reader.spoons(options.measures);
+    reader.text("--kitchen", options.kitchen);
+    reader.flag("--json", options.json);
+    if (const auto failed = reader.parse(std::move(words))) return *failed;
+    options.text = joined(positionals);
+    if (options.text.empty()) return usage_fault("Convert what?", command);
+    options.per = per.value_or("");
+    return answer(options);
+}
+
+constexpr std::array flags{
+    Flag{"--per", "AMOUNT", "what the amount is for: the answer is in percent of that"},
+    spoons_flag, this_kitchen_flag, json_flag};
+constexpr std::array<std::string_view, 7> examples{
+    "jarful convert \"2 tbsp\" \"coarse flake kosher salt\"",
+    "jarful convert 500 g caraway seed to tbsp",
+    "jarful convert \"3/4 cup\" \"canning salt\" --per \"25 lb\"",
+    "jarful convert 4 tbsp canning salt per 1 quart water to %",
+    "jarful convert \"10 g/lb\" to %",
+    "jarful convert 68F to C",
+    "jarful convert - < amounts.txt",
+};
+
+} // namespace
+
+const Command convert_command{
+    .name = "convert",
+    .usage = "AMOUNT [MATERIAL] [per AMOUNT] [to UNIT] [OPTIONS]",
+    .about = "spoons in grams, pounds in kilograms, rates in percent, degrees",
+    .more = "The words may stand in quotes or not; - reads a line for each amount from standard "
+            "input. A spoon or cup becomes a weight only through a named material, with the least "
+            "and the most that it may be. `label` is the rule for nutrition labels: tsp 5 mL, tbsp "
+            "15 mL, fl oz 30 mL, cup 240 mL. Exit status: 0 if everything was converted, 2 if "
+            "anything was not.",
+    .flags = flags,
+    .examples = examples,
+    .run = run,
+};
 
 } // namespace jarful::cli

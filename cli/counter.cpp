@@ -1,13 +1,24 @@
 #include "engine/plan/counter.hpp"
 
+#include "cli/commands.hpp"
 #include "cli/line_editor.hpp"
+#include "cli/options.hpp"
 #include "cli/request.hpp"
 #include "cli/terminal.hpp"
 #include "engine/render/counter_report.hpp"
 
+#include <array>
+
 namespace jarful::cli {
 
 namespace {
+
+struct CounterOptions {
+    std::string recipe;
+    RequestWords request; ///< how the conversation begins
+    std::optional<std::string> kitchen;
+    render::Units units = render::Units::metric;
+};
 
 void explain_refusals(const language::Source& recipe, const plan::CounterReply& reply) {
     for (const plan::CounterReply::Refusal& refusal : reply.refusals) {
@@ -16,9 +27,7 @@ void explain_refusals(const language::Source& recipe, const plan::CounterReply& 
     }
 }
 
-} // namespace
-
-int run_counter(const CounterOptions& options) {
+int answer(const CounterOptions& options) {
     plan::Request request;
     const bool asked_well = read_request(options.request, request);
     std::optional<Ready> ready =
@@ -60,12 +69,42 @@ int run_counter(const CounterOptions& options) {
         if (reply.sort == plan::CounterReply::Sort::quit) break;
     }
     if (!written) return status::not_done;
-    const plan::WeighOut& last = *counter.now();
-    const bool too_much =
-        !last.chosen_jars.empty() && last.room && last.room->fill_ml > last.usable_ml * (1 + 1e-9);
-    return last.verdict == plan::Verdict::inside && !last.no_reading && !too_much
-               ? status::nothing_to_say
-               : status::something_found;
+    return status_of(*counter.now());
 }
+
+int run(const Command& command, const std::vector<std::string>& words) {
+    CounterOptions options;
+    Options reader(command);
+    reader.recipe(options.recipe, options.request);
+    reader.text("--kitchen", options.kitchen);
+    reader.units(options.units);
+    if (const auto failed = reader.parse(words)) return *failed;
+    return answer(options);
+}
+
+constexpr std::array flags{
+    without_flag,
+    kitchen_flag,
+    units_flag,
+};
+constexpr std::array<std::string_view, 3> examples{
+    "jarful counter winter-kraut",
+    "jarful counter winter-kraut cabbage=1.84kg",
+    "printf 'cabbage=1.84kg\\ncheck\\n' | jarful counter winter-kraut",
+};
+
+} // namespace
+
+const Command counter_command{
+    .name = "counter",
+    .usage = "RECIPE [NAME=AMOUNT …] [OPTIONS]",
+    .about = "a conversation beside the scale: say what changed, see what changes",
+    .more = "Say cabbage=1.84kg, jar=tall, salt=24g, why salt, undo, check, help, quit. Lines may "
+            "come from a pipe. Exit status: 0 if the salt and the bounds of the house are kept at "
+            "the end, 1 if they are not or cannot be told, 2 if there was nothing to begin with.",
+    .flags = flags,
+    .examples = examples,
+    .run = run,
+};
 
 } // namespace jarful::cli

@@ -1,11 +1,25 @@
+#include "cli/commands.hpp"
+#include "cli/options.hpp"
 #include "cli/request.hpp"
 #include "cli/terminal.hpp"
 #include "engine/render/json_jars.hpp"
 #include "engine/render/text_jars.hpp"
 
+#include <array>
+
 namespace jarful::cli {
 
-int run_jars(const WeighOptions& options) {
+namespace {
+
+struct JarsOptions {
+    std::string recipe; ///< a path, "-", or a name from the book
+    RequestWords request;
+    std::optional<std::string> kitchen;
+    render::Units units = render::Units::metric;
+    bool json = false;
+};
+
+int answer(const JarsOptions& options) {
     const auto nothing_chosen = [](const std::string& why) {
         complain("No jar was chosen: " + why);
         return status::not_done;
@@ -33,5 +47,43 @@ int run_jars(const WeighOptions& options) {
                                : render::jars_text(*out, result_style(options.units)),
                   all_well ? status::nothing_to_say : status::something_found);
 }
+
+int run(const Command& command, const std::vector<std::string>& words) {
+    JarsOptions options;
+    Options reader(command);
+    reader.recipe(options.recipe, options.request);
+    reader.text("--kitchen", options.kitchen);
+    reader.units(options.units);
+    reader.flag("--json", options.json);
+    if (const auto failed = reader.parse(words)) return *failed;
+    return answer(options);
+}
+
+constexpr std::array flags{
+    without_flag,
+    kitchen_flag,
+    units_flag,
+    json_flag,
+};
+constexpr std::array<std::string_view, 3> examples{
+    "jarful jars winter-kraut",
+    "jarful jars winter-kraut cabbage=4.2kg",
+    "jarful jars half-sours cucumbers=1.9kg --json",
+};
+
+} // namespace
+
+const Command jars_command{
+    .name = "jars",
+    .usage = "RECIPE [NAME=AMOUNT …] [without NAME] [OPTIONS]",
+    .about = "which of the kitchen's jars a batch goes into, and what goes into each",
+    .more = "Everything is placed if it can be, then in the fewest vessels, then with the least "
+            "room left empty; none is filled past its headspace. What the recipe fills is said by "
+            "its `fill` line. The jars are described in the kitchen. Exit status: 0 if everything "
+            "has its place and every jar's salt is inside, 1 if not, 2 if nothing was chosen.",
+    .flags = flags,
+    .examples = examples,
+    .run = run,
+};
 
 } // namespace jarful::cli

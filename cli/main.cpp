@@ -1,5 +1,5 @@
 #include "cli/arguments.hpp"
-#include "cli/commands.hpp"
+#include "cli/command.hpp"
 #include "cli/terminal.hpp"
 
 #include <csignal>

@@ -1,14 +1,27 @@
 #include "engine/plan/mend.hpp"
 
+#include "cli/commands.hpp"
+#include "cli/options.hpp"
 #include "cli/request.hpp"
 #include "cli/terminal.hpp"
 #include "engine/render/mend_report.hpp"
 
 #include <algorithm>
+#include <array>
 
 namespace jarful::cli {
 
 namespace {
+
+struct MendOptions {
+    std::string recipe;
+    RequestWords request;
+    std::vector<std::string> lost;         ///< name=amount
+    std::optional<std::string> evaporated; ///< a volume or a weight of water
+    std::optional<std::string> kitchen;
+    render::Units units = render::Units::metric;
+    bool json = false;
+};
 
 /// Reads `NAME=AMOUNT`; a fault is explained at once.
 bool read_one(const std::string& text, std::optional<plan::Setting>& setting) {
@@ -23,9 +36,7 @@ int nothing_mended(const std::string& why) {
     return status::not_done;
 }
 
-} // namespace
-
-int run_mend(const MendOptions& options) {
+int answer(const MendOptions& options) {
     plan::MendRequest request;
     bool asked_well = read_request(options.request, request.request);
     for (const std::string& text : options.lost) {
@@ -54,5 +65,50 @@ int run_mend(const MendOptions& options) {
                                : render::mend_text(*out, result_style(options.units)),
                   out->nothing_to_mend ? status::nothing_to_say : status::something_found);
 }
+
+int run(const Command& command, const std::vector<std::string>& words) {
+    MendOptions options;
+    Options reader(command);
+    reader.recipe(options.recipe, options.request);
+    reader.texts("--poured", options.request.poured);
+    reader.texts("--lost", options.lost);
+    reader.text("--evaporated", options.evaporated);
+    reader.text("--kitchen", options.kitchen);
+    reader.units(options.units);
+    reader.flag("--json", options.json);
+    if (const auto failed = reader.parse(words)) return *failed;
+    return answer(options);
+}
+
+constexpr std::array flags{
+    Flag{"--poured", "NAME=AMOUNT", "what really went in; may be given again"},
+    Flag{"--lost", "NAME=AMOUNT", "so much of it is gone; may be given again"},
+    Flag{"--evaporated", "AMOUNT", "water that has gone from an open crock"},
+    without_flag,
+    kitchen_flag,
+    units_flag,
+    json_flag,
+};
+constexpr std::array<std::string_view, 4> examples{
+    "jarful mend winter-kraut cabbage=1.84kg --poured salt=62g",
+    "jarful mend winter-kraut cabbage=1.84kg --poured salt=25g jar=tall,squat",
+    "jarful mend winter-kraut cabbage=1.84kg --lost cabbage=600g",
+    "jarful mend half-sours --evaporated 120ml",
+};
+
+} // namespace
+
+const Command mend_command{
+    .name = "mend",
+    .usage = "RECIPE [NAME=AMOUNT …] [OPTIONS]",
+    .about = "too much or too little went in: what to add to come back",
+    .more =
+        "Says what is wrong with what is in the jar by now, and each thing that can be added by "
+        "weight to bring it back inside every bound, with the room that it takes. Exit status: 0 "
+        "if nothing needs mending, 1 if something does, 2 if nothing was worked out.",
+    .flags = flags,
+    .examples = examples,
+    .run = run,
+};
 
 } // namespace jarful::cli

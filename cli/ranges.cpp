@@ -1,10 +1,20 @@
 #include "cli/commands.hpp"
+#include "cli/options.hpp"
 #include "cli/terminal.hpp"
 #include "engine/render/ranges_report.hpp"
 
+#include <array>
+
 namespace jarful::cli {
 
-int run_ranges(const RangesOptions& options) {
+namespace {
+
+struct RangesOptions {
+    std::string kind; ///< empty: all
+    bool json = false;
+};
+
+int answer(const RangesOptions& options) {
     const larder::Kind* kind = nullptr;
     if (!options.kind.empty()) {
         kind = larder::find_kind(options.kind);
@@ -21,5 +31,37 @@ int run_ranges(const RangesOptions& options) {
                                   : render::ranges_text(*kind, result_style()),
                   status::nothing_to_say);
 }
+
+int run(const Command& command, const std::vector<std::string>& words) {
+    RangesOptions options;
+    std::vector<std::string> positionals;
+    Options reader(command);
+    reader.words(positionals);
+    reader.flag("--json", options.json);
+    if (const auto failed = reader.parse(words)) return *failed;
+    // A kind of two words may be written as two: "green beans".
+    options.kind = joined(positionals);
+    return answer(options);
+}
+
+constexpr std::array flags{json_flag};
+constexpr std::array<std::string_view, 3> examples{
+    "jarful ranges",
+    "jarful ranges kraut",
+    "jarful ranges --json kimchi",
+};
+
+} // namespace
+
+const Command ranges_command{
+    .name = "ranges",
+    .usage = "[KIND] [OPTIONS]",
+    .about = "the salt ranges of every kind of ferment, with sources",
+    .more = "With a KIND, that one at length: which figure rules and why, and all figures side by "
+            "side.",
+    .flags = flags,
+    .examples = examples,
+    .run = run,
+};
 
 } // namespace jarful::cli

@@ -116,4 +116,12 @@ std::optional<Ready> make_ready(const std::string& name, const std::optional<std
     return ready;
 }
 
+int status_of(const plan::WeighOut& out) {
+    const bool too_much =
+        !out.chosen_jars.empty() && out.room && out.room->fill_ml > out.usable_ml * (1 + 1e-9);
+    return out.verdict == plan::Verdict::inside && !out.no_reading && !too_much
+               ? status::nothing_to_say
+               : status::something_found;
+}
+
 } // namespace jarful::cli

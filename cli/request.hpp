@@ -1,7 +1,7 @@
 #pragma once
 
-#include "cli/commands.hpp"
 #include "cli/load.hpp"
+#include "cli/options.hpp"
 #include "engine/plan/plan.hpp"
 
 #include <optional>
@@ -30,5 +30,8 @@ struct Ready {
 [[nodiscard]] std::optional<Ready> make_ready(const std::string& recipe,
                                               const std::optional<std::string>& kitchen,
                                               const std::string& undone);
+
+/// 1 if a range or a bound of the house is not kept for certain, or the jars do not take it all.
+[[nodiscard]] int status_of(const plan::WeighOut& out);
 
 } // namespace jarful::cli

@@ -1,6 +1,6 @@
 #include "cli/terminal.hpp"
 
-#include "cli/commands.hpp"
+#include "cli/command.hpp"
 
 #include <cerrno>
 #include <chrono>

@@ -1,27 +1,30 @@
+#include "cli/commands.hpp"
+#include "cli/options.hpp"
 #include "cli/request.hpp"
 #include "cli/terminal.hpp"
 #include "engine/render/json_weigh.hpp"
 #include "engine/render/text_weigh.hpp"
 
+#include <array>
+
 namespace jarful::cli {
 
 namespace {
+
+struct WeighOptions {
+    std::string recipe; ///< a path, "-", or a name from the book
+    RequestWords request;
+    std::optional<std::string> kitchen;
+    render::Units units = render::Units::metric;
+    bool json = false;
+};
 
 int nothing_weighed(const std::string& why) {
     complain("Nothing was weighed: " + why);
     return status::not_done;
 }
 
-/// A range that is not kept for certain, or jars that do not take it all.
-bool something_found(const plan::WeighOut& out) {
-    const bool too_much =
-        !out.chosen_jars.empty() && out.room && out.room->fill_ml > out.usable_ml * (1 + 1e-9);
-    return out.verdict != plan::Verdict::inside || out.no_reading || too_much;
-}
-
-} // namespace
-
-int run_weigh(const WeighOptions& options) {
+int answer(const WeighOptions& options) {
     plan::Request request;
     const bool asked_well = read_request(options.request, request);
     std::optional<Ready> ready = make_ready(options.recipe, options.kitchen, "Nothing was weighed");
@@ -38,7 +41,62 @@ int run_weigh(const WeighOptions& options) {
     }
     return finish(options.json ? render::weigh_json(*out)
                                : render::weigh_text(*out, result_style(options.units)),
-                  something_found(*out) ? status::something_found : status::nothing_to_say);
+                  status_of(*out));
 }
+
+int run(const Command& command, const std::vector<std::string>& words) {
+    WeighOptions options;
+    Options reader(command);
+    reader.recipe(options.recipe, options.request);
+    reader.texts("--poured", options.request.poured);
+    reader.text("--for", options.request.moving);
+    reader.text("--bowl", options.request.bowl);
+    reader.text("--kitchen", options.kitchen);
+    reader.units(options.units);
+    reader.flag("--json", options.json);
+    if (const auto failed = reader.parse(words)) return *failed;
+    return answer(options);
+}
+
+constexpr std::array flags{
+    without_flag,
+    Flag{"--for", "NAME", "what may move to answer a question; everything else stays"},
+    Flag{"--poured", "NAME=AMOUNT",
+         "what really went in, and is judged in place of the recipe's; may be given again"},
+    Flag{"--bowl", "AMOUNT",
+         "the empty bowl that all is weighed into: shows what the display says with each thing"},
+    kitchen_flag,
+    units_flag,
+    json_flag,
+};
+constexpr std::array<std::string_view, 9> examples{
+    "jarful weigh winter-kraut",
+    "jarful weigh winter-kraut cabbage=1.84kg",
+    "jarful weigh winter-kraut cabbage=\"4 lb 1 oz\" --units both",
+    "jarful weigh kraut-with-apple without apple",
+    "jarful weigh winter-kraut salt=24g",
+    "jarful weigh winter-kraut jar=tall,squat --for cabbage",
+    "jarful weigh winter-kraut cabbage=1.84kg --poured salt=52g",
+    "jarful weigh winter-kraut cabbage=1.84kg --bowl 640g",
+    "jarful weigh - < recipe.jarful",
+};
+
+} // namespace
+
+const Command weigh_command{
+    .name = "weigh",
+    .usage = "RECIPE [NAME=AMOUNT …] [without NAME] [OPTIONS]",
+    .about = "what to put on the scale for the produce that you have",
+    .more =
+        "RECIPE is a path, the name of a recipe of the book without its ending, or - for "
+        "standard input. NAME=AMOUNT sets what the recipe calls given; several weighings may "
+        "be added up, as in cabbage=4.2kg+3.9kg. Any other line of the recipe, and fill=1.2L or "
+        "jar=tall,squat, asks for the batch that makes it so. Exit status: 0 if the salt and the "
+        "bounds of "
+        "the house are kept, 1 if they are not or cannot be told, 2 if nothing was weighed.",
+    .flags = flags,
+    .examples = examples,
+    .run = run,
+};
 
 } // namespace jarful::cli
