@@ -21,6 +21,10 @@ std::span<const Caution> cautions() {
     return tables::cautions;
 }
 
+std::span<const TimingRow> timing_rows() {
+    return tables::timing_rows;
+}
+
 const Caution* find_caution(std::string_view id) {
     const auto all = tables::cautions;
     const auto found =

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "engine/larder/larder.hpp"
+#include "engine/larder/timing.hpp"
 
 #include <cstdint>
 #include <optional>
@@ -34,6 +35,7 @@ extern const std::span<const RangeRow> range_rows;
 extern const std::span<const Kind> kinds;
 extern const std::span<const NameEntry> kind_names;
 extern const std::span<const Caution> cautions;
+extern const std::span<const TimingRow> timing_rows;
 extern const BrineGrid brine;
 
 /// The entry of a folded name; empty if there is none.

@@ -113,13 +113,31 @@ void Compiler::times() {
                             fmt::format("Day {} comes before day {}.", to.value, from.value),
                             "Write the earlier day first.");
     };
+    const auto sane = [&](const std::optional<language::Whole>& day) {
+        constexpr int longest = 5 * 366;
+        if (day && day->value > longest)
+            findings_.fault("absurd-amount", day->place,
+                            fmt::format("Day {} is more than five years away.", day->value),
+                            "Check the number: days are counted from the packing of the jar.");
+    };
     each<language::RestLine>(
         [&](const auto&, const language::RestLine& s) { time(s.time, "A rest"); });
     each<language::TendLine>([&](const auto&, const language::TendLine& s) {
+        for (const auto* day : {&s.from_day, &s.to_day, &s.on_day})
+            sane(*day);
         if (s.every) time(*s.every, "How often something is done");
         if (s.from_day && s.to_day) turned(*s.from_day, *s.to_day);
     });
+    each<language::KeepLine>([&](const auto&, const language::KeepLine& s) {
+        static constexpr int days[] = {1, 7, 31, 366};
+        constexpr int longest = 50 * 366;
+        if (s.count.value > longest / days[static_cast<std::size_t>(s.period)])
+            findings_.fault("absurd-amount", s.count.place, "Nothing keeps for fifty years.",
+                            "Check the number and the word after it.");
+    });
     each<language::ReadyLine>([&](const auto&, const language::ReadyLine& s) {
+        sane(s.from_day);
+        sane(s.to_day);
         if (s.to_day) turned(s.from_day, *s.to_day);
         for (const auto* t : {&s.from_temperature, &s.to_temperature}) {
             if (!*t) continue;

@@ -130,6 +130,36 @@ Json no_reading(const plan::NoReading& none) {
                 {"brine_g", optional(none.brine_g)}};
 }
 
+Json celsius(const std::optional<double>& kelvin) {
+    return kelvin ? json_number(*kelvin - 273.15) : Json(nullptr);
+}
+
+Json day(const std::optional<int>& number) {
+    return number ? Json(*number) : Json(nullptr);
+}
+
+/// What is looked after, as fields: for a program that puts dates to it.
+Json tending(const plan::MethodLine& line) {
+    using Sort = plan::MethodLine::Sort;
+    const bool keep = line.sort == Sort::keep;
+    const bool tend = line.sort == Sort::tend;
+    return Json{
+        {"what", tend   ? "tend"
+                 : keep ? "keep"
+                        : "ready"},
+        {"task", tend ? Json(line.task) : Json(nullptr)},
+        {"every_days", tend && line.seconds ? json_number(*line.seconds / 86'400) : Json(nullptr)},
+        {"on_day", day(line.on_day)},
+        {"from_day", day(line.from_day)},
+        {"to_day", day(line.to_day)},
+        {"celsius_low", celsius(line.from_kelvin)},
+        {"celsius_high", celsius(line.to_kelvin ? line.to_kelvin : line.from_kelvin)},
+        {"where", keep ? Json(line.task) : Json(nullptr)},
+        {"count", keep ? Json(line.count) : Json(nullptr)},
+        {"period", keep ? Json(line.period) : Json(nullptr)},
+        {"text", json_text(plain(line.text, Units::metric))}};
+}
+
 template <class List, class Make>
 Json array(const List& list, Make make) {
     Json out = Json::array();
@@ -143,8 +173,10 @@ Json array(const List& list, Make make) {
 std::string weigh_json(const plan::WeighOut& out) {
     Json steps = Json::array();
     Json afterwards = Json::array();
+    Json looked_after = Json::array();
     for (const plan::MethodLine& line : out.method_lines) {
         (is_step(line) ? steps : afterwards).push_back(sentence(line, Units::metric));
+        if (!is_step(line)) looked_after.push_back(tending(line));
     }
     Json document;
     document["format"] = "jarful.weigh/1";
@@ -185,6 +217,7 @@ std::string weigh_json(const plan::WeighOut& out) {
     if (out.top_up) document["top_up"] = top_up(*out.top_up);
     document["steps"] = std::move(steps);
     document["afterwards"] = std::move(afterwards);
+    document["tending"] = std::move(looked_after);
     document["cautions"] = array(out.cautions, [](const plan::Warning& warning) {
         return Json{{"id", warning.id},
                     {"title", warning.title},

@@ -62,6 +62,16 @@ TEST_F(LarderData, AFigureOutOfOrderIsRefused) {
                                              "high are not in that order")));
 }
 
+TEST_F(LarderData, ATimingRowThatRulesWithoutDaysIsRefused) {
+    spoil("timing.json", "\"kraut-usda\"", "\"days_high\": 28,", "");
+    EXPECT_THAT(faults(), Contains(HasSubstr("kraut-usda: rules the days, and is no window")));
+}
+
+TEST_F(LarderData, ATimingRowOfAnUnknownKindIsRefused) {
+    spoil("timing.json", "\"kraut-usda\"", "\"kraut\"", "\"krauts\"");
+    EXPECT_THAT(faults(), Contains(HasSubstr("kraut-usda: has an unknown kind krauts")));
+}
+
 TEST_F(LarderData, AMissingStatusIsRefused) {
     spoil("produce.json", "\"carrot\"", ", \"status\": \"published\"", "");
     EXPECT_THAT(faults(), Contains(HasSubstr("carrot, bulk_density: has no status")));

@@ -77,7 +77,8 @@ TEST(WeighJson, hasTheFieldsThatProgramsLookFor) {
     EXPECT_EQ(out.at("steps").size(), 2U);
     EXPECT_EQ(out.at("steps")[0], "Rub 42.9 g in, in goes of 14.5 g, 14.2 g and 14.2 g.");
     EXPECT_FALSE(out.contains("jars"));
-    EXPECT_FALSE(out.contains("tending"));
+    EXPECT_EQ(out.at("tending").size(), out.at("afterwards").size());
+    EXPECT_EQ(out.at("tending")[0].at("what"), "tend");
     EXPECT_FALSE(out.contains("salt_reason"));
 }
 

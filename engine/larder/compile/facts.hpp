@@ -1,6 +1,7 @@
 #pragma once
 
 #include "engine/larder/larder.hpp"
+#include "engine/larder/timing.hpp"
 
 #include <map>
 #include <optional>
@@ -57,6 +58,15 @@ struct CautionFact {
     Status status = Status::common_practice;
 };
 
+struct TimingFact {
+    std::string id, kind, method, source, section, note;
+    TimingWhat what = TimingWhat::course;
+    std::optional<double> celsius_low, celsius_high, days_low, days_high;
+    std::optional<double> ph_low, ph_high, acid_low, acid_high;
+    bool celsius_read = false, rules_days = false, rules_ph = false;
+    Status status = Status::common_practice;
+};
+
 struct BrineFact {
     std::vector<double> celsius, percent, density;
     double error = 0;
@@ -75,6 +85,7 @@ struct Facts {
     std::vector<KindFact> kinds;
     NameTable kind_names;
     std::vector<CautionFact> cautions;
+    std::vector<TimingFact> timing;
     BrineFact brine;
 };
 

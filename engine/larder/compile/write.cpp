@@ -141,6 +141,25 @@ std::string cautions(const Facts& facts) {
     return table + "};\n";
 }
 
+std::string timing(const Facts& facts) {
+    const auto flag = [](bool value) { return std::string(value ? "true" : "false"); };
+    std::string table = "constexpr TimingRow timing_table[] = {\n";
+    for (const TimingFact& t : facts.timing) {
+        table += "{" + quoted(t.id) + ", " + quoted(t.kind) + ", " + quoted(t.method) + ", " +
+                 of_enum("TimingWhat", t.what);
+        for (const auto& value : {t.celsius_low, t.celsius_high})
+            table += ", " + optional_number(value);
+        table += ", " + flag(t.celsius_read);
+        for (const auto& value :
+             {t.days_low, t.days_high, t.ph_low, t.ph_high, t.acid_low, t.acid_high})
+            table += ", " + optional_number(value);
+        table += ", " + flag(t.rules_days) + ", " + flag(t.rules_ph) + ",\n" + quoted(t.source) +
+                 ", " + quoted(t.section) + ", " + of_enum("Status", t.status) + ", " +
+                 quoted(t.note) + "},\n";
+    }
+    return table + "};\n";
+}
+
 std::string column(const std::string& array, const std::vector<double>& values) {
     std::string out = "constexpr double " + array + "[] = {";
     for (const double value : values)
@@ -157,7 +176,7 @@ std::string write_tables(const Facts& facts) {
     out += materials(facts) + name_table("material_name_table", facts.material_names) +
            name_table("german_name_table", facts.german_names) +
            name_table("french_name_table", facts.french_names) + rows(facts) + kinds(facts) +
-           name_table("kind_name_table", facts.kind_names) + cautions(facts) +
+           name_table("kind_name_table", facts.kind_names) + cautions(facts) + timing(facts) +
            column("brine_celsius", facts.brine.celsius) +
            column("brine_percent", facts.brine.percent) +
            column("brine_density", facts.brine.density);
@@ -170,6 +189,7 @@ std::string write_tables(const Facts& facts) {
            "constinit const std::span<const Kind> kinds = kind_table;\n"
            "constinit const std::span<const NameEntry> kind_names = kind_name_table;\n"
            "constinit const std::span<const Caution> cautions = caution_table;\n"
+           "constinit const std::span<const TimingRow> timing_rows = timing_table;\n"
            "constinit const BrineGrid brine = {brine_celsius, brine_percent, brine_density, " +
            number(facts.brine.error) + ", " + of_enum("Status", facts.brine.status) + ", " +
            quoted(facts.brine.source) + "};\n\n} // namespace jarful::larder::tables\n";

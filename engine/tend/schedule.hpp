@@ -1,0 +1,95 @@
+#pragma once
+
+#include "engine/plan/weigh_out.hpp"
+#include "engine/tend/dates.hpp"
+#include "engine/tend/outlook.hpp"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+/// A recipe's lines of what to look after, with dates. The day the jar is packed is day 0, so that
+/// "day 21" is three weeks later, on the same day of the week.
+namespace jarful::tend {
+
+/// One `tend` line: a task and the days on which it is due.
+struct Duty {
+    std::string task;      ///< burp, skim, press, stir, turn, top_up, rinse, look, taste, test
+    plan::RichText remark; ///< may be empty
+    std::vector<int> days; ///< in order, each once
+    int times_a_day = 1;   ///< for what is done every 12 hours, 2
+    std::optional<double> every_seconds; ///< as written; empty: on one day only
+    /// The line names no last day: it goes on until the batch is moved to the cold, and is listed
+    /// as far as that is foreseen.
+    bool open_ended = false;
+};
+
+/// Where the days of "likely ready" come from.
+enum class ReadyFrom : std::uint8_t {
+    recipe,      ///< the recipe's line holds at this room's temperature, or names none
+    published,   ///< a published window at this temperature
+    estimate,    ///< between two published windows
+    other_room,  ///< the recipe's line, though for another temperature or an unknown one
+    not_foreseen ///< neither the recipe nor a source says
+};
+/// "recipe", "published", "estimate", "other_room", "not_foreseen".
+[[nodiscard]] std::string_view key(ReadyFrom from);
+
+struct Ready {
+    std::optional<Days> days; ///< from when to taste and test, to when it is likely done
+    ReadyFrom from = ReadyFrom::not_foreseen;
+    std::string why;       ///< a sentence: on what the days rest
+    plan::RichText remark; ///< of the recipe's line
+};
+
+/// Moving to the cold, and how long it keeps there. The last day of "likely ready" is taken as the
+/// day of the move.
+struct Keeping {
+    std::string where = "cold";  ///< or "cool"
+    int count = 0;               ///< 0: the recipe has no `keep` line
+    std::string period;          ///< day, week, month, year
+    std::optional<int> move_day; ///< empty: when it is ready, which is not foreseen
+    std::optional<Date> keeps_until;
+    plan::RichText remark;
+};
+
+enum class EntryWhat : std::uint8_t { tend, ready, ph, move, keeps_until };
+/// "tend", "ready", "ph", "move", "keeps_until".
+[[nodiscard]] std::string_view key(EntryWhat what);
+
+/// One thing on one day.
+struct Entry {
+    EntryWhat what = EntryWhat::tend;
+    int day = 0;
+    Date date;
+    std::size_t duty = 0; ///< of `tend`: which of the duties
+};
+
+struct Schedule {
+    Date start;
+    std::optional<double> room_celsius;
+    Outlook published;
+    std::vector<Duty> duties; ///< in the order of the recipe
+    Ready ready;
+    Keeping keeping;
+    std::vector<Entry> entries; ///< by date; on one day in the order of EntryWhat
+
+    [[nodiscard]] Date date(int day) const { return add_days(start, day); }
+};
+
+/// @param kind of the recipe; empty if it names none. @param method of the kind; empty: its
+/// default.
+/// @param lines of the recipe's method, `tend`, `ready` and `keep` lines among them; days within
+///   five years, as the recipe's reading sees to.
+/// @param start the day on which the jar is packed.
+/// @param room_celsius empty: not known.
+[[nodiscard]] Schedule make_schedule(std::string_view kind, std::string_view method,
+                                     std::span<const plan::MethodLine> lines, Date start,
+                                     std::optional<double> room_celsius);
+
+/// "19 °C": at most one decimal.
+[[nodiscard]] std::string print_celsius(double celsius);
+
+} // namespace jarful::tend

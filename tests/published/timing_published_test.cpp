@@ -1,0 +1,115 @@
+#include "engine/tend/outlook.hpp"
+
+#include <gmock/gmock.h>
+
+#include <set>
+
+/// Days and temperatures against what is published. The source stands beside each check.
+namespace jarful::tend {
+namespace {
+
+using larder::TimingWhat;
+using ::testing::HasSubstr;
+
+// USDA, Complete Guide to Home Canning, Guide 6, as copied by Michigan State University Extension:
+// at 70 to 75 °F kraut is fully fermented in 3 to 4 weeks, at 60 to 65 °F in 5 to 6.
+TEST(PublishedTiming, KrautByTheUsdaGuide) {
+    for (const double celsius : {21.0, 21.1, 22.0, 23.0, 23.9, 24.0}) {
+        const Outlook found = outlook("kraut", "", celsius);
+        ASSERT_TRUE(found.window) << celsius;
+        EXPECT_EQ(found.window->days.from, 21) << celsius;
+        EXPECT_EQ(found.window->days.to, 28) << celsius;
+        EXPECT_FALSE(found.window->estimate()) << celsius;
+        EXPECT_THAT(std::string(found.window->row->source), HasSubstr("Guide 6"));
+        EXPECT_TRUE(found.warnings.empty()) << celsius;
+    }
+    for (const double celsius : {16.0, 17.0, 18.0, 18.3}) {
+        const Outlook found = outlook("kraut", "", celsius);
+        ASSERT_TRUE(found.window) << celsius;
+        EXPECT_EQ(found.window->days.from, 35) << celsius;
+        EXPECT_EQ(found.window->days.to, 42) << celsius;
+        EXPECT_FALSE(found.window->estimate()) << celsius;
+    }
+}
+
+// The same: below 60 °F it may not ferment, above 75 °F it may soften.
+TEST(PublishedTiming, KrautOutsideTheUsdaGuidesTemperatures) {
+    for (const double celsius : {4.0, 10.0, 15.0}) {
+        const Outlook found = outlook("kraut", "", celsius);
+        EXPECT_FALSE(found.window) << celsius;
+        ASSERT_FALSE(found.warnings.empty()) << celsius;
+        EXPECT_EQ(found.warnings.front()->what, TimingWhat::too_cold);
+        EXPECT_THAT(std::string(found.warnings.front()->note), HasSubstr("may not ferment"));
+    }
+    for (const double celsius : {24.5, 26.0, 30.0}) {
+        const Outlook found = outlook("kraut", "", celsius);
+        EXPECT_FALSE(found.window) << celsius;
+        ASSERT_FALSE(found.warnings.empty()) << celsius;
+        EXPECT_EQ(found.warnings.front()->what, TimingWhat::too_warm);
+        EXPECT_THAT(std::string(found.warnings.front()->note), HasSubstr("soften"));
+    }
+}
+
+// Between 65 and 70 °F nothing is published; the days lie between those of the two windows, fall as
+// it gets warmer, and are marked as an estimate.
+TEST(PublishedTiming, KrautBetweenTheTwoWindowsIsAnEstimate) {
+    Days before{35, 42};
+    for (double celsius = 18.6; celsius < 20.8; celsius += 0.1) {
+        const Outlook found = outlook("kraut", "", celsius);
+        ASSERT_TRUE(found.window) << celsius;
+        EXPECT_TRUE(found.window->estimate()) << celsius;
+        EXPECT_GE(found.window->days.from, 21);
+        EXPECT_LE(found.window->days.to, 42);
+        EXPECT_LE(found.window->days.from, before.from);
+        EXPECT_LE(found.window->days.to, before.to);
+        before = found.window->days;
+    }
+    // Half way, 67.5 °F = 19.7 °C: half way between 21 and 35, and between 28 and 42.
+    EXPECT_EQ(outlook("kraut", "", 19.7).window->days.from, 28);
+    EXPECT_EQ(outlook("kraut", "", 19.7).window->days.to, 35);
+}
+
+// USDA, Guide 6: cucumbers at 70 to 75 °F 3 to 4 weeks, at 55 to 65 °F 5 to 6, above 80 °F soft.
+TEST(PublishedTiming, CucumbersByTheUsdaGuide) {
+    EXPECT_EQ(outlook("cucumbers", "in-brine", 22.0).window->days.to, 28);
+    EXPECT_EQ(outlook("cucumbers", "in-brine", 13.0).window->days.from, 35);
+    EXPECT_TRUE(outlook("cucumbers", "in-brine", 27.5).warnings.size() == 1);
+    EXPECT_TRUE(outlook("cucumbers", "in-brine", 26.0).warnings.empty());
+    EXPECT_FALSE(outlook("cucumbers", "in-brine", 26.0).window);
+    // The salt stock of USDA Farmers' Bulletin 1438, 1924: six weeks to two months.
+    EXPECT_EQ(outlook("cucumbers", "salt-stock", 22.0).window->days.from, 42);
+}
+
+// UC Agriculture and Natural Resources, Master Food Preservers: 2 to 7 weeks to pH 4.6 or below.
+TEST(PublishedTiming, AnyFermentIsAtItsPhAfterSevenWeeks) {
+    const auto found = outlook("cauliflower", "", 20.0).ph_by;
+    ASSERT_TRUE(found);
+    EXPECT_EQ(found->day, 49);
+    EXPECT_TRUE(found->general);
+}
+
+// 21 CFR 114.3: an acidified food is at pH 4.6 or below.
+TEST(PublishedTiming, TheLimitIsThatOfTheFederalCode) {
+    EXPECT_EQ(ph_limit, 4.6);
+    EXPECT_THAT(std::string(ph_limit_source), HasSubstr("21 CFR 114"));
+}
+
+TEST(PublishedTiming, EveryRowHasItsSourceAndEveryKindIsKnown) {
+    std::set<std::string_view> ids;
+    for (const larder::TimingRow& row : larder::timing_rows()) {
+        EXPECT_TRUE(ids.insert(row.id).second) << row.id;
+        EXPECT_FALSE(row.source.empty()) << row.id;
+        EXPECT_TRUE(row.kind == "any" || larder::find_kind(row.kind) != nullptr) << row.id;
+    }
+    EXPECT_GE(ids.size(), 70U);
+}
+
+// Mustard greens have two windows whose temperatures are our reading of "summer" and "winter": what
+// lies between them is not made up.
+TEST(PublishedTiming, NothingIsEstimatedBetweenReadTemperatures) {
+    EXPECT_FALSE(outlook("mustard-greens", "dry-salted", 22.5).window);
+    EXPECT_EQ(outlook("mustard-greens", "dry-salted", 15.0).window->days.to, 4);
+}
+
+} // namespace
+} // namespace jarful::tend
