@@ -7,7 +7,7 @@ include(CMakePackageConfigHelpers)
 file(GLOB_RECURSE public_headers RELATIVE ${PROJECT_SOURCE_DIR} CONFIGURE_DEPENDS
      ${PROJECT_SOURCE_DIR}/engine/*.hpp)
 list(FILTER public_headers EXCLUDE REGEX "^engine/larder/compile/")
-set(private_include "#include *<(boost|fast_float|fmt|nlohmann|muParser|utf8proc|gumbo|CLI)[./]")
+set(private_include "#include *<(boost|fast_float|fmt|nlohmann|muParser|utf8proc|gumbo|git2|CLI)[./]")
 set(more TRUE)
 while(more)
   set(more FALSE)
