@@ -35,7 +35,7 @@ bool is_conflict_marker(std::string_view line) {
 class FileParser {
   public:
     FileParser(Source source, Findings& findings)
-        : findings_(findings) {
+        : all_findings_(findings) {
         document_.source = std::move(source);
         text_ = document_.source.text();
     }
@@ -49,8 +49,8 @@ class FileParser {
             if (first == line_end || *first == '#') {
                 at = after(line_end, end);
             } else if (is_conflict_marker(rest(at, line_end))) {
-                conflict(at, line_end);
-                at = after(line_end, end);
+                conflicts(at, end);
+                return std::move(document_);
             } else {
                 const Cursor logical_end = with_continuations(line_end, end);
                 logical_line(first, logical_end);
@@ -98,20 +98,26 @@ class FileParser {
         return line_end;
     }
 
-    void conflict(Cursor at, Cursor line_end) {
-        const Place here = place(at, std::min(line_end, at + 7));
-        if (!conflict_) {
-            conflict_ = Diagnostic{
-                "merge-conflict",
-                Severity::fault,
-                here,
-                "Two versions of this file were merged, and here they were left side by side.",
-                "Keep the lines that are right and delete the lines with <<<<<<<, ======= and "
-                ">>>>>>>.",
-                {}};
-        } else if (conflict_->related.size() < 8) {
-            conflict_->related.push_back({here, "another mark of the merge"});
+    /// The first mark of a merge that was left undone is the one thing to say of such a file: what
+    /// else looks wrong in it (two headers, a name given twice) comes of the two versions.
+    void conflicts(Cursor at, Cursor end) {
+        Diagnostic found{
+            "merge-conflict",
+            Severity::fault,
+            place(at, at + 7),
+            "Two versions of this file were merged, and here they were left side by side.",
+            "Keep the lines that are right and delete the lines with <<<<<<<, ======= and "
+            ">>>>>>>.",
+            {}};
+        while (at < end) {
+            const Cursor line_end = std::find(at, end, '\n');
+            if (is_conflict_marker(rest(at, line_end)) && found.related.size() < 8 &&
+                place(at, at + 7) != *found.place)
+                found.related.push_back({place(at, at + 7), "another mark of the merge"});
+            at = after(line_end, end);
         }
+        document_.lines.clear();
+        all_findings_.add(std::move(found));
     }
 
     void logical_line(Cursor first, Cursor last) {
@@ -262,21 +268,22 @@ class FileParser {
     }
 
     void finish() {
-        if (conflict_) findings_.add(std::move(*conflict_));
         if (document_.kind == FileKind::unknown)
             findings_.fault("missing-header", std::nullopt,
                             statements_ == 0
                                 ? "This file is empty."
                                 : "This file does not say whether it is a recipe or a kitchen.",
                             how_a_file_begins);
-        findings_.sort();
+        for (const Diagnostic& found : findings_.all())
+            all_findings_.add(found);
+        all_findings_.sort();
     }
 
-    Findings& findings_;
+    Findings& all_findings_; ///< of whoever asked
+    Findings findings_;      ///< of this reading
     Document document_;
     std::string_view text_;
     std::optional<Place> header_;
-    std::optional<Diagnostic> conflict_;
     std::vector<std::uint16_t> heights_;
     std::size_t statements_ = 0;
     bool full_ = false;

@@ -9,37 +9,6 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-Json diagnostic(const language::Source& source, const language::Diagnostic& found) {
-    const auto at = [&](language::Place place, Json& out) {
-        const language::LineColumn from = source.locate(place.begin);
-        const language::LineColumn to = source.locate(place.end);
-        out["line"] = from.line;
-        out["column"] = from.column;
-        out["end_line"] = to.line;
-        out["end_column"] = to.column;
-    };
-    Json out;
-    if (found.place) {
-        at(*found.place, out);
-    } else {
-        for (const char* key : {"line", "column", "end_line", "end_column"})
-            out[key] = nullptr;
-    }
-    out["severity"] = found.severity == language::Severity::fault ? "fault" : "remark";
-    out["code"] = found.code;
-    out["message"] = found.message;
-    out["advice"] = json_text(found.advice);
-    Json related = Json::array();
-    for (const language::Related& other : found.related) {
-        Json entry;
-        at(other.place, entry);
-        entry["text"] = other.text;
-        related.push_back(std::move(entry));
-    }
-    out["related"] = std::move(related);
-    return out;
-}
-
 const char* sort_word(CheckedFile::Sort sort) {
     switch (sort) {
     case CheckedFile::Sort::recipe:
@@ -74,7 +43,7 @@ std::string check_json(std::span<const CheckedFile> files) {
         out["checks"] = std::move(checks);
         Json diagnostics = Json::array();
         for (const language::Diagnostic& found : file.findings)
-            diagnostics.push_back(diagnostic(file.source, found));
+            diagnostics.push_back(json_diagnostic(file.source, found));
         out["diagnostics"] = std::move(diagnostics);
         list.push_back(std::move(out));
     }

@@ -110,6 +110,37 @@ Json json_check_line(const plan::HoldCheck& check) {
                 {"decides", json_text(check.decides)}};
 }
 
+Json json_diagnostic(const language::Source& source, const language::Diagnostic& found) {
+    const auto at = [&](language::Place place, Json& out) {
+        const language::LineColumn from = source.locate(place.begin);
+        const language::LineColumn to = source.locate(place.end);
+        out["line"] = from.line;
+        out["column"] = from.column;
+        out["end_line"] = to.line;
+        out["end_column"] = to.column;
+    };
+    Json out;
+    if (found.place) {
+        at(*found.place, out);
+    } else {
+        for (const char* key : {"line", "column", "end_line", "end_column"})
+            out[key] = nullptr;
+    }
+    out["severity"] = found.severity == language::Severity::fault ? "fault" : "remark";
+    out["code"] = found.code;
+    out["message"] = found.message;
+    out["advice"] = json_text(found.advice);
+    Json related = Json::array();
+    for (const language::Related& other : found.related) {
+        Json entry;
+        at(other.place, entry);
+        entry["text"] = other.text;
+        related.push_back(std::move(entry));
+    }
+    out["related"] = std::move(related);
+    return out;
+}
+
 std::string dumped(const Json& document) {
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

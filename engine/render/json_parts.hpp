@@ -1,5 +1,6 @@
 #pragma once
 
+#include "engine/language/diagnostic.hpp"
 #include "engine/plan/weigh_out.hpp"
 
 #include <nlohmann/json_fwd.hpp>
@@ -21,6 +22,10 @@ namespace jarful::render {
 [[nodiscard]] nlohmann::ordered_json json_salt(const plan::SaltJudgement& salt);
 [[nodiscard]] nlohmann::ordered_json json_check_line(const plan::HoldCheck& check);
 [[nodiscard]] nlohmann::ordered_json json_jar_shares(const std::vector<plan::JarShare>& jars);
+
+/// A finding with its places as lines and columns.
+[[nodiscard]] nlohmann::ordered_json json_diagnostic(const language::Source& source,
+                                                     const language::Diagnostic& found);
 
 /// Indented, with a line break at the end. What is no UTF-8 becomes the replacement character.
 [[nodiscard]] std::string dumped(const nlohmann::ordered_json& document);

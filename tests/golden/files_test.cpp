@@ -1,0 +1,159 @@
+/// What the program does to files, run as a person runs it: what is written, and what is not.
+
+#include <gtest/gtest.h>
+
+#include <array>
+#include <cstdlib>
+#include <fcntl.h>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* untidy = "recipe \"A\"\nkind kraut\ngiven cabbage=1kg\n"
+                               "weigh salt=2.25% of cabbage as fine sea salt\n";
+constexpr const char* tidy = "recipe \"A\"\nkind   kraut\ngiven  cabbage = 1 kg\n"
+                             "weigh  salt    = 2.25 % of cabbage   as fine sea salt\n";
+
+/// A folder of its own for each test.
+class Files : public ::testing::Test {
+  protected:
+    void SetUp() override {
+        std::string name = (fs::temp_directory_path() / "jarful-files-XXXXXX").string();
+        ASSERT_NE(::mkdtemp(name.data()), nullptr);
+        folder = name;
+        fs::create_directory(folder / ".git"); // the search for a kitchen ends here
+    }
+    void TearDown() override {
+        fs::permissions(folder, fs::perms::owner_all);
+        fs::remove_all(folder);
+    }
+
+    void put(const std::string& name, const std::string& text) const {
+        std::ofstream(folder / name, std::ios::binary) << text;
+    }
+    [[nodiscard]] std::string get(const std::string& name) const {
+        std::ifstream file(folder / name, std::ios::binary);
+        std::ostringstream all;
+        all << file.rdbuf();
+        return all.str();
+    }
+    [[nodiscard]] std::size_t count() const {
+        return static_cast<std::size_t>(
+                   std::distance(fs::directory_iterator(folder), fs::directory_iterator())) -
+               1;
+    }
+
+    /// Runs the program in the folder, without a shell; both streams in `said`.
+    int run(std::vector<std::string> words, const std::string& input = "/dev/null") {
+        words.insert(words.begin(), "jarful");
+        std::vector<char*> arguments;
+        for (std::string& word : words)
+            arguments.push_back(word.data());
+        arguments.push_back(nullptr);
+        const fs::path out = folder / ".git" / "said";
+        const pid_t child = ::fork();
+        if (child == 0) {
+            if (::chdir(folder.c_str()) != 0) ::_exit(99);
+            ::dup2(::open(input.c_str(), O_RDONLY), STDIN_FILENO);
+            const int both = ::open(out.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
+            ::dup2(both, STDOUT_FILENO);
+            ::dup2(both, STDERR_FILENO);
+            ::execv(JARFUL_PROGRAM, arguments.data());
+            ::_exit(98);
+        }
+        int status = 0;
+        ::waitpid(child, &status, 0);
+        said = get(".git/said");
+        return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    }
+
+    fs::path folder;
+    std::string said;
+};
+
+TEST_F(Files, TidyWritesWhatIsUntidyAndKeepsPermissionsAndLinks) {
+    put("a.jarful", untidy);
+    put("b.jarful", tidy);
+    fs::permissions(folder / "a.jarful", fs::perms(0640));
+    fs::create_symlink("a.jarful", folder / "link");
+    const auto before = fs::last_write_time(folder / "b.jarful");
+    EXPECT_EQ(run({"tidy", "--check"}), 1);
+    EXPECT_EQ(get("a.jarful"), untidy);
+    EXPECT_NE(said.find("a.jarful\n"), std::string::npos);
+    EXPECT_EQ(said.find("b.jarful"), std::string::npos);
+    EXPECT_EQ(run({"tidy", "link", "b"}), 0) << said;
+    EXPECT_EQ(get("a.jarful"), tidy);
+    EXPECT_TRUE(fs::is_symlink(folder / "link"));
+    EXPECT_EQ(fs::status(folder / "a.jarful").permissions(), fs::perms(0640));
+    EXPECT_EQ(fs::last_write_time(folder / "b.jarful"), before);
+    EXPECT_EQ(run({"tidy", "--check"}), 0);
+    EXPECT_EQ(count(), 3U) << "a temporary file stayed behind";
+}
+
+TEST_F(Files, TidyWritesNothingIfAnythingIsWrong) {
+    put("a.jarful", untidy);
+    put("b.jarful", "recipe \"B\"\nwiegh salt = 3 g\n");
+    EXPECT_EQ(run({"tidy"}), 2);
+    EXPECT_NE(said.find("[unknown-statement]"), std::string::npos);
+    EXPECT_EQ(get("a.jarful"), untidy);
+    EXPECT_EQ(run({"tidy", "a", "nowhere"}), 2);
+    EXPECT_EQ(get("a.jarful"), untidy);
+    put("b.jarful", "recipe \"B\"\n<<<<<<< ours\nlet a = 3\n=======\nlet a = \n>>>>>>> theirs\n");
+    for (const char* command : {"tidy", "check", "weigh"}) {
+        EXPECT_EQ(run({command, "b.jarful"}), 2);
+        EXPECT_NE(said.find("[merge-conflict]"), std::string::npos) << said;
+        EXPECT_EQ(said.find("[expected-"), std::string::npos) << said;
+    }
+    EXPECT_EQ(count(), 2U);
+}
+
+TEST_F(Files, TidyLeavesTheRecordOfABatchAlone) {
+    const std::string record = "batch   \"A\"\n";
+    put("a.jarful", untidy);
+    put("b.jarful", record);
+    EXPECT_EQ(run({"tidy"}), 0) << said;
+    EXPECT_EQ(get("a.jarful"), tidy);
+    EXPECT_EQ(run({"tidy", "b.jarful"}), 2);
+    EXPECT_NE(said.find("[tidy-batch]"), std::string::npos);
+    EXPECT_EQ(get("b.jarful"), record);
+}
+
+TEST_F(Files, TidyShowsADifferenceThatPatchTakes) {
+    put("a.jarful", untidy);
+    EXPECT_EQ(run({"tidy", "--diff", "a"}), 1);
+    EXPECT_EQ(get("a.jarful"), untidy);
+    put(".git/change", said);
+    const std::string patch =
+        "cd '" + folder.string() + "' && patch -s -p1 < .git/change > /dev/null 2>&1";
+    if (std::system("command -v patch > /dev/null") != 0) GTEST_SKIP() << "there is no patch here";
+    ASSERT_EQ(std::system(patch.c_str()), 0) << said;
+    EXPECT_EQ(get("a.jarful"), tidy);
+}
+
+TEST_F(Files, TidyFiltersStandardInput) {
+    put("a.jarful", untidy);
+    EXPECT_EQ(run({"tidy", "-"}, (folder / "a.jarful").string()), 0);
+    EXPECT_EQ(said, tidy);
+    EXPECT_EQ(get("a.jarful"), untidy);
+    EXPECT_EQ(run({"tidy", "-", "--check"}, (folder / "a.jarful").string()), 1);
+    EXPECT_EQ(run({"tidy", "-", "a.jarful"}, (folder / "a.jarful").string()), 2);
+    EXPECT_EQ(get("a.jarful"), untidy);
+}
+
+TEST_F(Files, TidySaysWhatMayNotBeWritten) {
+    if (::geteuid() == 0) GTEST_SKIP() << "root may write everything";
+    put("a.jarful", untidy);
+    fs::permissions(folder / "a.jarful", fs::perms::owner_read);
+    EXPECT_EQ(run({"tidy"}), 2);
+    EXPECT_NE(said.find("may not be written"), std::string::npos);
+    EXPECT_EQ(get("a.jarful"), untidy);
+}
+
+} // namespace
