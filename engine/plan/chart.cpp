@@ -174,6 +174,8 @@ std::optional<Chart> chart(const language::Document& recipe, const kitchen::Kitc
     std::optional<Findings> first_findings;
     std::optional<RequestFindings> first_request;
     bool any = false;
+    Findings recipe_findings;
+    Weighing weighing(recipe, kitchen, recipe_findings);
     for (const double label : values) {
         ChartRow row;
         row.label = label;
@@ -189,9 +191,9 @@ std::optional<Chart> chart(const language::Document& recipe, const kitchen::Kitc
         Setting setting = request.varied;
         setting.parts = {amount};
         asked.settings.insert(asked.settings.begin(), std::move(setting));
-        Findings row_findings;
+        Findings row_findings = recipe_findings;
         RequestFindings row_request;
-        row.out = weigh(recipe, kitchen, asked, row_findings, row_request);
+        row.out = weighing.by(asked, row_findings, row_request);
         if (row.out) {
             row.note = fault_of(*row.out);
             row.holds = row.note.empty();

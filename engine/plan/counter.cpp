@@ -108,6 +108,7 @@ Counter::Counter(const language::Document& recipe, const kitchen::Kitchen& kitch
                  std::vector<std::string> setting_texts, std::vector<std::string> poured_texts)
     : recipe_(recipe)
     , kitchen_(kitchen)
+    , weighing_(recipe, kitchen, recipe_findings_)
     , names_(traceable_names(recipe, kitchen)) {
     state_.request = std::move(start);
     state_.setting_texts = std::move(setting_texts);
@@ -135,10 +136,10 @@ bool Counter::question(std::string_view name) const {
     return true; // jar and fill
 }
 
-std::optional<WeighOut> Counter::weigh_by(const State& state, CounterReply& reply) const {
-    language::Findings findings;
+std::optional<WeighOut> Counter::weigh_by(const State& state, CounterReply& reply) {
+    language::Findings findings = recipe_findings_;
     RequestFindings found;
-    auto out = weigh(recipe_, kitchen_, state.request, findings, found);
+    auto out = weighing_.by(state.request, findings, found);
     if (out) return out;
     const auto keep = [&](const std::string& text, const language::Findings& list) {
         if (list.has_faults()) reply.refusals.push_back({text, list});

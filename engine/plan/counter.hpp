@@ -59,6 +59,9 @@ class Counter {
     /// Answers one line.
     [[nodiscard]] CounterReply say(std::string_view line);
 
+    /// How many cells have been computed so far.
+    [[nodiscard]] std::size_t evaluations() const { return weighing_.evaluations(); }
+
     /// As it now is; empty before open() or if that was refused.
     [[nodiscard]] const std::optional<WeighOut>& now() const { return now_; }
 
@@ -91,7 +94,7 @@ class Counter {
     /// Weighs by a new state and, if that can be done, keeps it.
     CounterReply take(State next);
     /// The findings that keep a state from being weighed; the weigh-out if there are none.
-    std::optional<WeighOut> weigh_by(const State& state, CounterReply& reply) const;
+    std::optional<WeighOut> weigh_by(const State& state, CounterReply& reply);
     /// Removes settings that are questions, or that are not; returns what they were typed as.
     std::vector<std::string> drop(State& state, bool questions, const std::string& but) const;
     /// Whether a name's setting is a question asked backwards.
@@ -99,6 +102,8 @@ class Counter {
 
     const language::Document& recipe_;
     const kitchen::Kitchen& kitchen_;
+    language::Findings recipe_findings_; ///< of a recipe that cannot be weighed
+    Weighing weighing_;
     State state_;
     std::vector<State> past_;
     std::optional<WeighOut> now_;

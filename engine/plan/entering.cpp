@@ -61,18 +61,53 @@ Entering::Entering(Model& model, const kitchen::Kitchen& kitchen, const Request&
     findings_.poured.resize(request.poured.size());
 }
 
-bool Entering::run() {
+void Entering::clear() {
+    for (Entry& e : model_.entries) {
+        e.entered.reset();
+        e.poured.reset();
+        e.parts.clear();
+        e.solved = e.left_out = false;
+    }
+    sheet::Sheet& sheet = *model_.sheet;
+    sheet.forget_observations();
+    for (sheet::CellId id = 0; id < sheet.size(); ++id) {
+        const bool again = id == model_.vessel ? sets("jar") : sets(sheet.cell(id).name);
+        if (sheet.entered(id) && !again) sheet.clear(id);
+    }
+}
+
+bool Entering::sets(std::string_view name) const {
+    const auto& without = request_.without;
+    return std::any_of(request_.settings.begin(), request_.settings.end(),
+                       [&](const Setting& s) { return s.name == name; }) ||
+           std::find(without.begin(), without.end(), name) != without.end();
+}
+
+Entered Entering::enter() {
     for (std::size_t i = 0; i < request_.without.size(); ++i)
         leave_out(i);
     for (std::size_t i = 0; i < request_.settings.size(); ++i)
         setting(i);
-    for (std::size_t i = 0; i < request_.poured.size(); ++i)
-        pour(i);
     if (!request_.moving.empty() && asks_.empty() && !findings_.has_faults())
         findings_.moving.fault("nothing-asked", {}, "There is nothing to move it for.",
                                "Ask for something too, as in `salt=24g` or `jar=tall`.");
     if (!asks_.empty() && !findings_.has_faults()) answer_question();
-    return !findings_.has_faults();
+    return std::move(entered_);
+}
+
+void Entering::pour() {
+    for (Entry& e : model_.entries)
+        e.poured.reset();
+    for (std::size_t i = 0; i < request_.poured.size(); ++i)
+        pour(i);
+}
+
+Entered enter_request(Model& model, const kitchen::Kitchen& kitchen, const Request& request,
+                      RequestFindings& findings) {
+    Entering entering(model, kitchen, request, findings);
+    Entered entered = entering.enter();
+    entering.pour();
+    return entered;
 }
 
 // ---- Settings ----
@@ -115,7 +150,7 @@ void Entering::setting(std::size_t index) {
     case QuantityWord::given:
     case QuantityWord::total:
     case QuantityWord::measure:
-        return enter(index, *cell);
+        return set(index, *cell);
     default:
         return ask_cell(index, *cell);
     }
@@ -166,7 +201,7 @@ std::optional<Entry::Entered> Entering::weighed(const Setting& s, Findings& find
     return e;
 }
 
-void Entering::enter(std::size_t index, sheet::CellId cell) {
+void Entering::set(std::size_t index, sheet::CellId cell) {
     const Setting& s = request_.settings[index];
     const auto e = weighed(s, findings_.settings[index]);
     if (!e) return;
@@ -296,8 +331,8 @@ void Entering::ask_jar(std::size_t index) {
             findings.fault("no-room", s.value_place, reason);
             return;
         }
-        jars_.vessels.push_back(*vessel);
-        jars_.usable_ml += *room;
+        entered_.jars.vessels.push_back(*vessel);
+        entered_.jars.usable_ml += *room;
         text += (text.empty() ? "" : ", ") + name;
     }
     for (const kitchen::Vessel& v : kitchen_.vessels) {
@@ -315,7 +350,7 @@ void Entering::ask_jar(std::size_t index) {
                        "Add a line to it, as in `fill cabbage / 0.9 kg/L`.");
         return;
     }
-    model_.sheet->set(model_.vessel, jars_.usable_ml);
+    model_.sheet->set(model_.vessel, entered_.jars.usable_ml);
     // With the weight known too, the jars are only a choice: whether it fits is for the sheet to
     // say.
     bool weight_known = false;
@@ -329,7 +364,7 @@ void Entering::ask_jar(std::size_t index) {
     Ask ask;
     ask.setting = index;
     ask.formula = *model_.fill;
-    ask.target = jars_.usable_ml;
+    ask.target = entered_.jars.usable_ml;
     ask.not_above = true;
     ask.text = fmt::format("jar = {}", text);
     asks_.push_back(std::move(ask));

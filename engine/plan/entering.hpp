@@ -15,17 +15,25 @@ struct ChosenJars {
     double usable_ml = 0;                 ///< all together, less headspace and weights
 };
 
+/// What came of a request beside what stands in the model.
+struct Entered {
+    std::optional<Answer> answer;
+    ChosenJars jars;
+};
+
 class Entering {
   public:
     Entering(Model& model, const kitchen::Kitchen& kitchen, const Request& request,
              RequestFindings& findings);
 
-    /// Enters settings, lines left out and what was poured; finds the givens that a question asked
-    /// backwards needs. False if anything was refused.
-    bool run();
-
-    [[nodiscard]] const std::optional<Answer>& answer() const { return answer_; }
-    [[nodiscard]] const ChosenJars& jars() const { return jars_; }
+    /// Takes out what an earlier request entered. A cell that this one sets as well is let be: if
+    /// the amount is the same, nothing that rests on it is computed again.
+    void clear();
+    /// Enters settings and lines left out, and finds the givens that a question asked backwards
+    /// needs. Faults go to the findings.
+    [[nodiscard]] Entered enter();
+    /// Enters what was poured, in place of what was poured before.
+    void pour();
 
   private:
     /// A question: what makes this formula come to that.
@@ -45,13 +53,15 @@ class Entering {
     };
 
     void setting(std::size_t index);
-    void enter(std::size_t index, sheet::CellId cell);
+    void set(std::size_t index, sheet::CellId cell);
     void ask_cell(std::size_t index, sheet::CellId cell);
     void ask_fill(std::size_t index);
     void ask_jar(std::size_t index);
     void unknown(std::size_t index);
     void leave_out(std::size_t index);
     void pour(std::size_t index);
+    /// Whether the request itself sets this cell.
+    [[nodiscard]] bool sets(std::string_view name) const;
     [[nodiscard]] std::optional<Entry::Entered> weighed(const Setting& s,
                                                         language::Findings& findings) const;
     [[nodiscard]] const language::Quantity* quantity(std::string_view name) const;
@@ -69,10 +79,13 @@ class Entering {
     const Request& request_;
     RequestFindings& findings_;
     std::vector<Ask> asks_;
-    ChosenJars jars_;
-    std::optional<Answer> answer_;
+    Entered entered_;
     std::vector<double> other_factors_;
 };
+
+/// Enters a request into a model that was just compiled. Faults go to the findings.
+[[nodiscard]] Entered enter_request(Model& model, const kitchen::Kitchen& kitchen,
+                                    const Request& request, RequestFindings& findings);
 
 /// The room that a vessel leaves under its headspace, by the recipe's `headspace` line; empty with
 /// a reason if the line asks for a height and the vessel's width is not known, or nothing is left.

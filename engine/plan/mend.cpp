@@ -259,12 +259,13 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
                             MendFindings& request_findings) {
     const std::unique_ptr<Model> model = compile(recipe, kitchen, findings);
     if (!model) return std::nullopt;
-    Entering entering(*model, kitchen, request.request, request_findings.request);
-    if (!entering.run()) return std::nullopt;
+    const Entered entered =
+        enter_request(*model, kitchen, request.request, request_findings.request);
+    if (request_findings.request.has_faults()) return std::nullopt;
     if (!check_values(*model, findings)) return std::nullopt;
     Settler settler(*model, kitchen);
     settler.settle();
-    Mender mender(*model, kitchen, entering.jars().usable_ml);
+    Mender mender(*model, kitchen, entered.jars.usable_ml);
     mender.take_stock();
 
     request_findings.lost.resize(request.lost.size());
@@ -294,7 +295,7 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
 
     MendOut out;
     out.title = model->title;
-    if (entering.jars().usable_ml > 0) out.usable_ml = entering.jars().usable_ml;
+    if (entered.jars.usable_ml > 0) out.usable_ml = entered.jars.usable_ml;
     // Judging must not weigh afresh what is in the jar.
     Judgement judgement = judge(*model, [&] { mender.show(); });
     out.before = std::move(judgement.salt);

@@ -6,6 +6,7 @@
 #include "engine/plan/weigh_out.hpp"
 #include "engine/units/amount.hpp"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,6 +23,9 @@ struct Setting {
     std::vector<units::Amount> parts;
     std::vector<std::string> jars; ///< of `jar=`
     language::Place value_place;
+
+    /// The same words, at the same places.
+    friend bool operator==(const Setting&, const Setting&) = default;
 };
 
 /// Reads one `name=value`. Faults with places in `text`: no `=`, no name, an amount that cannot be
@@ -47,6 +51,32 @@ struct RequestFindings {
     language::Findings moving;
     language::Findings bowl;
     [[nodiscard]] bool has_faults() const;
+};
+
+/// A recipe made ready to be weighed out again and again, as at the counter or for a chart: from
+/// one request to the next only the amounts that changed are entered, and only what depends on them
+/// is computed again.
+class Weighing {
+  public:
+    /// Document and kitchen must outlive it. Faults of the recipe go to `findings`, and then every
+    /// request comes to nothing.
+    /// @param recipe of FileKind::recipe, parsed without faults.
+    Weighing(const language::Document& recipe, const kitchen::Kitchen& kitchen,
+             language::Findings& findings);
+    ~Weighing();
+    Weighing(Weighing&&) noexcept;
+    Weighing& operator=(Weighing&&) noexcept;
+
+    /// What weigh() gives for the same request, to the last bit.
+    [[nodiscard]] std::optional<WeighOut> by(const Request& request, language::Findings& findings,
+                                             RequestFindings& request_findings);
+
+    /// How many cells have been computed so far; 0 for a recipe with faults.
+    [[nodiscard]] std::size_t evaluations() const;
+
+  private:
+    struct State;
+    std::unique_ptr<State> state_;
 };
 
 /// The weigh-out. Empty if the recipe or the request has faults; the findings say which. A recipe

@@ -195,7 +195,7 @@ void Entering::settle_on(const Ask& ask, const std::vector<Mover>& moving, doubl
     }
     for (double f : other_factors_)
         answer.others_g.push_back(moving.front().value * f);
-    answer_ = std::move(answer);
+    entered_.answer = std::move(answer);
 }
 
 } // namespace jarful::plan

@@ -71,12 +71,12 @@ std::vector<std::string> names_of(const Model& model) {
 class Tracer {
   public:
     Tracer(Model& model, const kitchen::Kitchen& kitchen, const Settler& settler,
-           const Entering& entering)
+           const Entered& entered)
         : model_(model)
         , sheet_(*model.sheet)
         , kitchen_(kitchen)
         , settler_(settler)
-        , entering_(entering)
+        , entered_(entered)
         , working_(model)
         , sources_(model, kitchen, working_) {
         for (const language::Line& line : model.document->lines)
@@ -198,8 +198,8 @@ class Tracer {
         if (e.left_out) {
             node.how = "left out";
         } else if (e.solved) {
-            node.how = entering_.answer()
-                           ? fmt::format("worked out backwards from {}", entering_.answer()->asked)
+            node.how = entered_.answer
+                           ? fmt::format("worked out backwards from {}", entered_.answer->asked)
                            : std::string("worked out backwards");
         } else if (e.entered) {
             node.how = fmt::format("set to {}", units::print_mass(e.entered->value));
@@ -397,7 +397,7 @@ class Tracer {
     sheet::Sheet& sheet_;
     const kitchen::Kitchen& kitchen_;
     const Settler& settler_;
-    const Entering& entering_;
+    const Entered& entered_;
     Working working_;
     TraceSources sources_;
     std::unordered_map<std::string_view, const language::Quantity*> quantities_;
@@ -446,8 +446,8 @@ std::optional<Trace> trace(const language::Document& recipe, const kitchen::Kitc
                            language::Findings& name_findings) {
     const std::unique_ptr<Model> model = compile(recipe, kitchen, findings);
     if (!model) return std::nullopt;
-    Entering entering(*model, kitchen, request, request_findings);
-    if (!entering.run()) return std::nullopt;
+    const Entered entered = enter_request(*model, kitchen, request, request_findings);
+    if (request_findings.has_faults()) return std::nullopt;
     if (!check_values(*model, findings)) return std::nullopt;
     Settler settler(*model, kitchen);
     settler.settle();
@@ -455,7 +455,7 @@ std::optional<Trace> trace(const language::Document& recipe, const kitchen::Kitc
     Trace out;
     out.title = model->title;
     out.name = std::string(name);
-    Tracer tracer(*model, kitchen, settler, entering);
+    Tracer tracer(*model, kitchen, settler, entered);
     if (const auto cell = model->sheet->find(name)) {
         tracer.run(*cell, out);
         return out;

@@ -44,12 +44,12 @@ std::string_view word_of(const Entry& e) {
 
 class Weigher {
   public:
-    Weigher(Model& model, const kitchen::Kitchen& kitchen, Settler& settler,
-            const Entering& entering, const Request& request)
+    Weigher(Model& model, const kitchen::Kitchen& kitchen, Settler& settler, const Entered& entered,
+            const Request& request)
         : model_(model)
         , kitchen_(kitchen)
         , settler_(settler)
-        , entering_(entering)
+        , entered_(entered)
         , request_(request) {}
 
     WeighOut out(Judgement judgement) {
@@ -184,10 +184,10 @@ class Weigher {
 
     /// What was asked backwards, which jars, which bowl, and whether the readings hold.
     void answers(WeighOut& w) {
-        w.answer = entering_.answer();
-        for (const kitchen::Vessel& v : entering_.jars().vessels)
+        w.answer = entered_.answer;
+        for (const kitchen::Vessel& v : entered_.jars.vessels)
             w.chosen_jars.push_back(v.name);
-        w.usable_ml = entering_.jars().usable_ml;
+        w.usable_ml = entered_.jars.usable_ml;
         if (!settler_.readings().held) {
             const Refusal r = explain_refusal(model_, kitchen_, settler_);
             w.no_reading =
@@ -327,7 +327,7 @@ class Weigher {
     Model& model_;
     const kitchen::Kitchen& kitchen_;
     Settler& settler_;
-    const Entering& entering_;
+    const Entered& entered_;
     const Request& request_;
     std::vector<std::optional<Item>> by_entry_;
 };
@@ -358,28 +358,84 @@ std::optional<double> bowl_of(const Request& request, RequestFindings& findings)
 
 } // namespace
 
-std::optional<WeighOut> weigh(const language::Document& recipe, const kitchen::Kitchen& kitchen,
-                              const Request& request, Findings& findings,
-                              RequestFindings& request_findings) {
-    const std::unique_ptr<Model> model = compile(recipe, kitchen, findings);
-    if (!model) return std::nullopt;
-    Entering entering(*model, kitchen, request, request_findings);
-    if (!entering.run()) return std::nullopt;
-    if (!check_values(*model, findings)) return std::nullopt;
-    Settler settler(*model, kitchen, bowl_of(request, request_findings));
+struct Weighing::State {
+    const kitchen::Kitchen& kitchen;
+    std::unique_ptr<Model> model;
+    /// What was entered last, and from which words; empty if the model has to be cleared first.
+    struct Last {
+        std::vector<Setting> settings;
+        std::vector<std::string> without;
+        std::string moving;
+        Entered entered;
+    };
+    std::optional<Last> last;
+
+    [[nodiscard]] bool entered_already(const Request& request) const {
+        return last && last->settings == request.settings && last->without == request.without &&
+               last->moving == request.moving;
+    }
+    bool enter(const Request& request, RequestFindings& findings);
+};
+
+/// False if anything was refused.
+bool Weighing::State::enter(const Request& request, RequestFindings& findings) {
+    Entering entering(*model, kitchen, request, findings);
+    if (!entered_already(request)) {
+        last.reset();
+        entering.clear();
+        Entered entered = entering.enter();
+        if (!findings.has_faults())
+            last = Last{request.settings, request.without, request.moving, std::move(entered)};
+    }
+    entering.pour();
+    return !findings.has_faults();
+}
+
+Weighing::Weighing(const language::Document& recipe, const kitchen::Kitchen& kitchen,
+                   Findings& findings)
+    : state_(new State{kitchen, compile(recipe, kitchen, findings), {}}) {
+}
+
+Weighing::~Weighing() = default;
+Weighing::Weighing(Weighing&&) noexcept = default;
+Weighing& Weighing::operator=(Weighing&&) noexcept = default;
+
+std::size_t Weighing::evaluations() const {
+    return state_->model ? state_->model->sheet->evaluations() : 0;
+}
+
+std::optional<WeighOut> Weighing::by(const Request& request, Findings& findings,
+                                     RequestFindings& request_findings) {
+    if (!state_->model) return std::nullopt;
+    Model& model = *state_->model;
+    const kitchen::Kitchen& kitchen = state_->kitchen;
+    if (!state_->enter(request, request_findings)) return std::nullopt;
+    const Entered& entered = state_->last->entered;
+    if (!check_values(model, findings)) return std::nullopt;
+    Settler settler(model, kitchen, bowl_of(request, request_findings));
     if (request_findings.has_faults()) return std::nullopt;
     std::optional<Jars> jars;
     if (request.choose_jars) {
-        jars = choose_jars(*model, findings);
-        if (!jars) return std::nullopt;
-    } else if (!entering.jars().vessels.empty()) {
-        jars = take_jars(*model, entering.jars().vessels);
+        jars = choose_jars(model, findings);
+    } else if (!entered.jars.vessels.empty()) {
+        jars = take_jars(model, entered.jars.vessels);
     }
-    const Settle settle = [&] { settler.settle(); };
-    Judgement judgement = judge(*model, settle);
-    WeighOut out = Weigher(*model, kitchen, settler, entering, request).out(std::move(judgement));
-    if (jars) share_into(*model, out, std::move(*jars), settle);
+    std::optional<WeighOut> out;
+    if (jars || !request.choose_jars) {
+        const Settle settle = [&] { settler.settle(); };
+        Judgement judgement = judge(model, settle);
+        out = Weigher(model, kitchen, settler, entered, request).out(std::move(judgement));
+        if (jars) share_into(model, *out, std::move(*jars), settle);
+    }
+    // The jars that were chosen stand in the model, and the next request may name others.
+    if (request.choose_jars) state_->last.reset();
     return out;
+}
+
+std::optional<WeighOut> weigh(const language::Document& recipe, const kitchen::Kitchen& kitchen,
+                              const Request& request, Findings& findings,
+                              RequestFindings& request_findings) {
+    return Weighing(recipe, kitchen, findings).by(request, findings, request_findings);
 }
 
 std::optional<CheckResult> check(const language::Document& recipe, const kitchen::Kitchen& kitchen,

@@ -5,7 +5,9 @@
 #include "engine/sheet/point_engine.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 #include <unordered_map>
 #include <unordered_set>
@@ -245,6 +247,13 @@ std::span<const Unknown> Sheet::unknowns() const {
 
 void Sheet::set(CellId id, double value, units::Interval bounds) {
     State& s = *state_;
+    const auto same = [](double a, double b) {
+        return std::bit_cast<std::uint64_t>(a) == std::bit_cast<std::uint64_t>(b);
+    };
+    if (s.entered[id] && same(s.values[id], value) && s.bounds[id] &&
+        same(s.bounds[id]->low, bounds.low) && same(s.bounds[id]->high, bounds.high)) {
+        return;
+    }
     s.values[id] = value;
     s.entered[id] = 1;
     s.stale[id] = 0;

@@ -76,7 +76,8 @@ class Sheet {
     [[nodiscard]] std::span<const Unknown> unknowns() const;
 
     /// Enters a value in base units in place of the cell's formula, with how far the truth may lie
-    /// from it. What depends on the cell is computed again when it is next asked for.
+    /// from it. What depends on the cell is computed again when it is next asked for; if the cell
+    /// was entered so before, nothing is.
     void set(CellId id, double value, units::Interval bounds);
     void set(CellId id, double value) { set(id, value, units::Interval(value)); }
     /// Goes back to the cell's formula.

@@ -63,6 +63,7 @@ struct Amount {
         double value = 0;
         double low = 0;
         double high = 0;
+        friend bool operator==(const Measured&, const Measured&) = default;
     };
     /// The same amount with its bare measures read as metric and as imperial ones; equal to value,
     /// low and high where there is no bare measure. `1 cup 2 tbsp` has two of them, so that no
@@ -73,6 +74,9 @@ struct Amount {
     [[nodiscard]] Interval interval() const { return {low, high}; }
     /// The amount as a kitchen with these spoons means it (unstated is US, as read).
     [[nodiscard]] Amount in_spoons(Spoons spoons) const;
+
+    /// The same amount, written in the same way.
+    friend bool operator==(const Amount&, const Amount&) = default;
 };
 
 /// How far a number reaches: used by the grammar, which reads amounts inside longer text.

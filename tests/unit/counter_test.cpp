@@ -195,6 +195,33 @@ TEST_F(AtTheCounter, what_is_refused_changes_nothing) {
     EXPECT_THAT(advice_, HasSubstr("cabbage=1.84kg"));
 }
 
+TEST_F(AtTheCounter, computes_only_what_depends_on_the_change) {
+    begin("recipe \"Two heads\"\nkind kraut\n"
+          "given white = 1.80 kg as white cabbage\n"
+          "given red = 0.60 kg as red cabbage\n"
+          "let dry = white * 2\n"
+          "let wet = red * 2\n"
+          "let wetter = wet * 2\n"
+          "weigh caraway = 1.5 g per kg of red as caraway seed\n"
+          "weigh salt = 2.2 % of (white + red) as canning salt\n");
+    const auto computed_by = [&](const std::string& line) {
+        const std::size_t before = counter_->evaluations();
+        say(line);
+        EXPECT_THAT(codes_, IsEmpty()) << line;
+        return counter_->evaluations() - before;
+    };
+    const std::size_t all = counter_->evaluations();
+    const std::size_t by_white = computed_by("white=1.9kg");
+    const std::size_t by_red = computed_by("red=0.7kg");
+    EXPECT_LT(by_white, all);
+    // The same but for wet, wetter and caraway, against dry.
+    EXPECT_EQ(by_red, by_white + 2);
+    EXPECT_EQ(computed_by("red=0.7kg"), 0u);
+    EXPECT_EQ(computed_by("poured salt=54g"), 0u);
+    EXPECT_EQ(computed_by("bowl 640g"), 0u);
+    EXPECT_EQ(computed_by("undo"), 0u);
+}
+
 TEST_F(AtTheCounter, tells_why_and_what_jars_and_the_whole) {
     begin();
     EXPECT_THAT(say("why salt"), HasSubstr("2.2 % × (cabbage + apple) = 0.022 × 1944 g"));
