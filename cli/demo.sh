@@ -11,6 +11,7 @@ build=$root/build/release
 program=$build/cli/jarful
 
 setup_packages "$root/build/packages.log" "${engine_packages[@]}"
+fetch_muparser "$root" "$root/build/packages.log"
 
 # Tests that are already configured stay configured: the build then has less to do.
 if [ ! -f "$build/build.ninja" ] ||

@@ -4,7 +4,7 @@
 
 # What building the program takes; Boost is chosen apart, by its version.
 # shellcheck disable=SC2034  # used by those who source this
-engine_packages=(g++ cmake ninja-build pkg-config git libmuparser-dev nlohmann-json3-dev
+engine_packages=(g++ cmake ninja-build pkg-config git dpkg-dev libmuparser-dev nlohmann-json3-dev
   libcli11-dev libutf8proc-dev libfast-float-dev libfmt-dev libgumbo-dev libedit-dev libedit2
   libgit2-dev)
 # What the tests take besides.
@@ -108,7 +108,43 @@ setup_packages() {
   fi
 }
 
-# configure ROOT PRESET [OPTION…]: a folder that was moved or copied starts afresh.
+# Debian has muParser as a shared library alone, which takes longer to load than a recipe takes to
+# weigh. Its source package, compiled in, saves that; without it the shared library does as well.
+# fetch_muparser ROOT LOG: puts the source into ROOT/build/muparser, once. The machine's own list of
+# sources is left as it is.
+fetch_muparser() {
+  local folder=$1/build/muparser log=$2 apt
+  [ ! -f "$folder/src/muParser.cpp" ] || return 0
+  command -v apt-get >/dev/null && command -v dpkg-source >/dev/null || return 0
+  apt=$folder.apt
+  rm -rf "$folder" "$apt"
+  mkdir -p "$apt/lists/partial" "$apt/cache/archives/partial"
+  echo "Fetching the source of muParser"
+  if ! fetch_source muparser libmuparser2v5 "$apt" >>"$log" 2>&1; then
+    echo "Could not fetch the source of muParser; its shared library does as well (apt's own words: $log)"
+  else
+    mv "$apt"/muparser-*/ "$folder"
+  fi
+  rm -rf "$apt"
+}
+
+# fetch_source SOURCE PACKAGE FOLDER: unpacks a source package into a folder, from wherever PACKAGE
+# would be installed from.
+fetch_source() {
+  local source=$1 package=$2 folder=$3 keys=/usr/share/keyrings/debian-archive-keyring.gpg by=
+  [ ! -f "$keys" ] || by="[signed-by=$keys] "
+  apt-cache policy "$package" | awk -v by="$by" '$1 ~ /^[0-9]+$/ && $2 ~ /^https?:/ {
+    split($3, part, "/")
+    print "deb-src " by $2 " " part[1] " " part[2]
+  }' | sort -u >"$folder/sources.list"
+  [ -s "$folder/sources.list" ] || return 1
+  local -a options=(-q -o "Dir::Etc::SourceList=$folder/sources.list" -o Dir::Etc::SourceParts=/dev/null
+    -o "Dir::State::Lists=$folder/lists" -o "Dir::Cache=$folder/cache" -o "APT::Sandbox::User=$(id -un)")
+  apt-get "${options[@]}" update && (cd "$folder" && apt-get "${options[@]}" source "$source")
+}
+
+# configure ROOT PRESET [OPTION…]: a folder that was moved or copied starts afresh. muParser is compiled
+# in where its source is there.
 configure() {
   local root=$1 preset=$2 cache=$1/build/$2/CMakeCache.txt
   local -a fresh=()
@@ -116,5 +152,7 @@ configure() {
   if [ -f "$cache" ] && ! grep -qxF "CMAKE_HOME_DIRECTORY:INTERNAL=$root" "$cache"; then
     fresh=(--fresh)
   fi
+  [ ! -f "$root/build/muparser/src/muParser.cpp" ] ||
+    set -- "-DJARFUL_MUPARSER_SOURCE=$root/build/muparser" "$@"
   (cd "$root" && cmake --preset "$preset" ${fresh[@]+"${fresh[@]}"} "$@")
 }

@@ -66,6 +66,7 @@ closing() {
 }
 
 timed packages setup_packages "$root/build/packages.log" "${engine_packages[@]}" "${test_packages[@]}"
+timed muparser fetch_muparser "$root" "$root/build/packages.log"
 status=0
 for preset in "${presets[@]}"; do
   timed "$preset: configure" configure "$root" "$preset" -DJARFUL_BUILD_TESTS=ON

@@ -33,6 +33,11 @@ install(TARGETS jarful_engine EXPORT jarful_targets COMPONENT engine
         ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR})
 install(EXPORT jarful_targets NAMESPACE jarful:: FILE jarfulTargets.cmake COMPONENT engine
         DESTINATION ${package_folder})
+if(JARFUL_MUPARSER_SOURCE)
+  set(JARFUL_MUPARSER_COMPILED_IN TRUE)
+else()
+  set(JARFUL_MUPARSER_COMPILED_IN FALSE)
+endif()
 configure_package_config_file(${CMAKE_CURRENT_LIST_DIR}/jarfulConfig.cmake.in
   ${PROJECT_BINARY_DIR}/jarfulConfig.cmake INSTALL_DESTINATION ${package_folder})
 write_basic_package_version_file(${PROJECT_BINARY_DIR}/jarfulConfigVersion.cmake
