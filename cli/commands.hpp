@@ -15,6 +15,7 @@ extern const Command jars_command;
 extern const Command mend_command;
 extern const Command ranges_command;
 extern const Command salts_command;
+extern const Command tend_command;
 extern const Command tidy_command;
 extern const Command trace_command;
 extern const Command weigh_command;

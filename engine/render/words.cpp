@@ -49,25 +49,6 @@ std::string between(const std::string& low, const std::string& high) {
     return low.substr(0, low.find(' ')) + " to " + high;
 }
 
-std::string task_words(std::string_view task) {
-    if (task == "burp") return "Burp: let the gas out";
-    if (task == "skim") return "Skim";
-    if (task == "press") return "Press under";
-    if (task == "stir") return "Stir";
-    if (task == "turn") return "Turn the jar";
-    if (task == "top_up") return "Top up the brine";
-    if (task == "rinse") return "Rinse";
-    if (task == "look") return "Look it over";
-    if (task == "taste") return "Taste";
-    if (task == "test") return "Test the pH";
-    return capital(visible(task));
-}
-
-std::string how_often(double seconds) {
-    const std::string time = units::print_time(seconds);
-    return "every " + (time.starts_with("1 ") ? time.substr(2) : time);
-}
-
 std::string days(const plan::MethodLine& line) {
     const auto day = [](int number) { return "day " + std::to_string(number); };
     if (line.on_day) return "on " + day(*line.on_day);
@@ -212,6 +193,25 @@ std::string plain(const plan::RichText& text, Units units) {
     for (const plan::TextPiece& piece : text)
         out += piece_words(piece, units);
     return out;
+}
+
+std::string task_words(std::string_view task) {
+    if (task == "burp") return "Burp: let the gas out";
+    if (task == "skim") return "Skim";
+    if (task == "press") return "Press under";
+    if (task == "stir") return "Stir";
+    if (task == "turn") return "Turn the jar";
+    if (task == "top_up") return "Top up the brine";
+    if (task == "rinse") return "Rinse";
+    if (task == "look") return "Look it over";
+    if (task == "taste") return "Taste";
+    if (task == "test") return "Test the pH";
+    return capital(visible(task));
+}
+
+std::string how_often(double seconds) {
+    const std::string time = units::print_time(seconds);
+    return "every " + (time.starts_with("1 ") ? time.substr(2) : time);
 }
 
 bool is_step(const plan::MethodLine& line) {

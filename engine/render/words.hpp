@@ -36,6 +36,10 @@ namespace jarful::render {
 [[nodiscard]] std::string plain(const plan::RichText& text, Units units);
 /// A line of the method as a sentence.
 [[nodiscard]] std::string sentence(const plan::MethodLine& line, Units units);
+/// What a task is, as a call: "Burp: let the gas out".
+[[nodiscard]] std::string task_words(std::string_view task);
+/// "every day", "every 12 h", "every 3 days".
+[[nodiscard]] std::string how_often(double seconds);
 /// Whether it is numbered among the steps; the others are looked after later.
 [[nodiscard]] bool is_step(const plan::MethodLine& line);
 

@@ -90,27 +90,26 @@ class Scheduler {
         }
         if (fitting != nullptr) return by_recipe(*fitting, ReadyFrom::recipe);
         if (out_.published.window) return by_window(*out_.published.window, other);
-        if (other != nullptr) return by_recipe(*other, ReadyFrom::other_room);
+        if (other != nullptr && !out_.room_celsius) return by_recipe(*other, ReadyFrom::other_room);
+        if (other != nullptr) {
+            out_.ready.why = "The recipe's own " + days_words(days_of(*other)) + " is for " +
+                             LineTemperatures(*other).words().substr(3) + ", and this room is at " +
+                             print_celsius(*out_.room_celsius) +
+                             ", where no published row says how long it takes. Go by taste and pH.";
+            return;
+        }
         out_.ready.why = "Neither the recipe nor a published row says when it is ready. Taste it, "
                          "and test the pH.";
     }
 
     void by_recipe(const MethodLine& line, ReadyFrom from) {
         Ready& ready = out_.ready;
-        const int first = line.from_day.value_or(0);
-        ready.days = Days{first, line.to_day.value_or(first)};
+        ready.days = days_of(line);
         ready.from = from;
         ready.remark = line.text;
         const std::string at = LineTemperatures(line).words();
         ready.why = "The recipe says " + days_words(*ready.days) + (at.empty() ? "" : " " + at);
-        if (from == ReadyFrom::recipe) {
-            ready.why += ".";
-        } else if (out_.room_celsius) {
-            ready.why += ", and this room is at " + print_celsius(*out_.room_celsius) +
-                         "; no published row says how long it takes there. Go by taste and pH.";
-        } else {
-            ready.why += "; this room's temperature is not known.";
-        }
+        ready.why += from == ReadyFrom::recipe ? "." : "; this room's temperature is not known.";
     }
 
     void by_window(const Window& window, const MethodLine* recipes) {
@@ -133,10 +132,13 @@ class Scheduler {
                         row_words(*window.row) + ".";
         }
         if (recipes == nullptr) return;
-        const Days own{recipes->from_day.value_or(0),
-                       recipes->to_day.value_or(recipes->from_day.value_or(0))};
-        ready.why += " The recipe's own " + days_words(own) + " is for " +
+        ready.why += " The recipe's own " + days_words(days_of(*recipes)) + " is for " +
                      LineTemperatures(*recipes).words().substr(3) + ".";
+    }
+
+    static Days days_of(const MethodLine& line) {
+        const int first = line.from_day.value_or(0);
+        return {first, line.to_day.value_or(first)};
     }
 
     static std::string capital(std::string text) {

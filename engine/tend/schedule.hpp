@@ -31,7 +31,7 @@ enum class ReadyFrom : std::uint8_t {
     recipe,      ///< the recipe's line holds at this room's temperature, or names none
     published,   ///< a published window at this temperature
     estimate,    ///< between two published windows
-    other_room,  ///< the recipe's line, though for another temperature or an unknown one
+    other_room,  ///< the recipe's line for some temperature, and this room's is not known
     not_foreseen ///< neither the recipe nor a source says
 };
 /// "recipe", "published", "estimate", "other_room", "not_foreseen".

@@ -102,6 +102,9 @@ TEST(Schedule, whatNobodySaysIsNotForeseen) {
     EXPECT_FALSE(s.ready.days);
     EXPECT_FALSE(s.keeping.move_day);
     EXPECT_THAT(s.duties[0].days, ElementsAre(7, 14, 21, 28));
+    const Schedule cellar = scheduled("ready day 21 to day 28 at 21 to 24 °C", 12);
+    EXPECT_EQ(cellar.ready.from, ReadyFrom::not_foreseen);
+    EXPECT_THAT(cellar.ready.why, HasSubstr("this room is at 12 °C"));
     // Where the room is not known, the recipe's own days stand, and it is said that they may not.
     const Schedule unknown = scheduled("ready day 21 to day 28 at 21 to 24 °C", std::nullopt);
     EXPECT_EQ(unknown.ready.from, ReadyFrom::other_room);

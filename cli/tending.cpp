@@ -1,0 +1,53 @@
+#include "cli/tending.hpp"
+
+#include "cli/options.hpp"
+#include "engine/units/amount.hpp"
+
+namespace jarful::cli {
+
+namespace {
+
+constexpr double zero_celsius = 273.15;
+
+} // namespace
+
+std::optional<double> room_of(const kitchen::Kitchen& kitchen) {
+    if (!kitchen.room_kelvin) return std::nullopt;
+    return *kitchen.room_kelvin - zero_celsius;
+}
+
+render::TendReport tend_report(const plan::WeighOut& out, tend::Date start,
+                               std::optional<double> room_celsius) {
+    render::TendReport report;
+    report.title = out.title;
+    report.version = out.version;
+    report.kind = out.kind;
+    report.method = out.method;
+    report.kitchen = out.kitchen;
+    report.kitchen_built_in = out.kitchen_built_in;
+    report.jars = out.chosen_jars;
+    report.cautions = out.cautions;
+    report.schedule =
+        tend::make_schedule(out.kind, out.method, out.method_lines, start, room_celsius);
+    return report;
+}
+
+std::optional<int> read_celsius(const std::string& typed, std::string_view option,
+                                const Command& command, std::optional<double>& celsius) {
+    // The degree sign is not on every keyboard: 19C is 19 °C.
+    std::string text = typed;
+    if (!text.empty() && (text.back() == 'C' || text.back() == 'F') &&
+        text.find("°") == std::string::npos)
+        text.insert(text.size() - 1, "°");
+    const auto amount = units::read_amount(text);
+    const double value = amount ? amount->value - zero_celsius : 0;
+    if (!amount || !amount->temperature_point || value < -10 || value > 50) {
+        return usage_fault(in_quotes(typed) + " behind " + std::string(option) +
+                               " is no temperature of a jar. Write it as in 19C or 66F.",
+                           command);
+    }
+    celsius = value;
+    return std::nullopt;
+}
+
+} // namespace jarful::cli
