@@ -7,9 +7,9 @@ namespace jarful::cli {
 namespace {
 
 constexpr std::array all_commands{
-    &appraise_command, &weigh_command,  &chart_command,   &mend_command,  &brine_command,
-    &jars_command,     &trace_command,  &counter_command, &tend_command,  &check_command,
-    &tidy_command,     &ranges_command, &convert_command, &salts_command,
+    &appraise_command, &weigh_command, &chart_command,   &mend_command,    &brine_command,
+    &jars_command,     &trace_command, &counter_command, &tend_command,    &check_command,
+    &new_command,      &tidy_command,  &ranges_command,  &convert_command, &salts_command,
 };
 
 } // namespace

@@ -13,6 +13,7 @@ extern const Command convert_command;
 extern const Command counter_command;
 extern const Command jars_command;
 extern const Command mend_command;
+extern const Command new_command;
 extern const Command ranges_command;
 extern const Command salts_command;
 extern const Command tend_command;

@@ -156,4 +156,29 @@ TEST_F(Files, TidySaysWhatMayNotBeWritten) {
     EXPECT_EQ(get("a.jarful"), untidy);
 }
 
+TEST_F(Files, NewWritesARecipeThatChecksCleanAndNeverWritesOverOne) {
+    EXPECT_EQ(run({"new", "Winter kraut", "--kind", "kraut", "--with",
+                   "carrot=6%,caraway=1.5g/kg,bay=1/kg", "--salt", "2.2%"}),
+              0)
+        << said;
+    const std::string first = get("winter-kraut.jarful");
+    EXPECT_NE(first.find("2.2 % of (cabbage + carrot)"), std::string::npos) << first;
+    EXPECT_EQ(run({"check"}), 0) << said;
+    EXPECT_EQ(run({"tidy", "--check"}), 0) << said;
+    EXPECT_EQ(run({"weigh", "winter-kraut", "cabbage=1.3kg"}), 0) << said;
+    EXPECT_EQ(run({"new", "Winter  KRAUT", "--kind", "kraut"}), 2);
+    EXPECT_NE(said.find("[file-exists]"), std::string::npos) << said;
+    EXPECT_EQ(get("winter-kraut.jarful"), first);
+    fs::create_symlink("nowhere.jarful", folder / "other.jarful");
+    EXPECT_EQ(run({"new", "Kraut", "--kind", "kraut", "-o", "other"}), 2);
+    EXPECT_FALSE(fs::exists(folder / "nowhere.jarful"));
+    EXPECT_EQ(run({"new", "Kraut", "--kind", "kraut", "-o", "no/such/folder.jarful"}), 2);
+    EXPECT_EQ(run({"new", "../up", "--kind", "kraut"}), 0) << said;
+    EXPECT_TRUE(fs::exists(folder / "up.jarful"));
+    EXPECT_EQ(run({"new", "Kraut"}), 2);
+    EXPECT_EQ(run({"new", "Kraut", "--kind", "kraut", "-o", "-"}), 0);
+    EXPECT_EQ(said.substr(0, 20), first.substr(0, 20));
+    EXPECT_EQ(count(), 3U);
+}
+
 } // namespace
