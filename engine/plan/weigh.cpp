@@ -442,6 +442,7 @@ std::optional<CheckResult> check(const language::Document& recipe, const kitchen
                                  Findings& findings) {
     const std::unique_ptr<Model> model = compile(recipe, kitchen, findings);
     if (!model) return std::nullopt;
+    model->sheet->do_without_parser();
     if (!check_values(*model, findings)) return std::nullopt;
     Judgement judgement = judge(*model, [] {});
     CheckResult result;

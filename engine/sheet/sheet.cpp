@@ -44,7 +44,9 @@ struct Sheet::State {
     std::vector<std::optional<units::Interval>> observed;
     std::unordered_map<CellId, ComputeFault> faults; ///< of cells whose value is not finite
     std::size_t evaluations = 0;
-    PointEngine engine;
+    bool without_parser = false;
+    std::optional<PointEngine> engine; ///< made for the first value; it costs more than a sheet
+    PointEngine& parser() { return engine ? *engine : engine.emplace(); }
 
     std::vector<CellId> to_spoil; ///< kept so that their memory is
     struct Visit {
@@ -149,8 +151,10 @@ bool Sheet::State::walk(const Formula& formula) {
 void Sheet::State::compute(CellId id) {
     const Formula& formula = cells[id].formula;
     const bool finite = walk(formula) && !formula.empty();
-    if (parsed[id] == 0 || formula.empty()) {
-        values[id] = engine.evaluate(formula, values, unknowns);
+    if (formula.empty()) {
+        values[id] = std::numeric_limits<double>::quiet_NaN();
+    } else if (parsed[id] == 0 && !without_parser) {
+        values[id] = parser().evaluate(formula, values, unknowns);
         parsed[id] = 1;
     } else {
         values[id] = steps[formula.steps.size() - 1];
@@ -216,6 +220,10 @@ Sheet::Sheet(std::vector<Cell> cells, std::vector<Unknown> unknowns)
     s.observed.resize(s.cells.size());
     for (CellId id = 0; id < s.cells.size(); ++id)
         if (s.cells[id].formula.empty()) s.stale[id] = 0; // NaN until it is set
+}
+
+void Sheet::do_without_parser() {
+    state_->without_parser = true;
 }
 
 Sheet::~Sheet() = default;

@@ -68,6 +68,10 @@ class Sheet {
     Sheet(const Sheet&) = delete;
     Sheet& operator=(const Sheet&) = delete;
 
+    /// Takes first values from walking the steps, too: the same numbers without a parser, for one
+    /// who asks each cell once, of many sheets.
+    void do_without_parser();
+
     [[nodiscard]] std::size_t size() const;
     [[nodiscard]] const Cell& cell(CellId id) const;
     [[nodiscard]] std::optional<CellId> find(std::string_view name) const;
