@@ -1,14 +1,18 @@
+#include "cli/check_many.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/load.hpp"
 #include "cli/options.hpp"
+#include "cli/past.hpp"
 #include "cli/terminal.hpp"
 #include "engine/plan/plan.hpp"
 #include "engine/render/check_report.hpp"
 
 #include <algorithm>
 #include <array>
-#include <set>
+#include <memory>
+#include <stdexcept>
+#include <unordered_set>
 
 namespace jarful::cli {
 
@@ -17,6 +21,8 @@ namespace {
 struct CheckOptions {
     std::vector<std::string> paths; ///< files, folders, "-"
     std::optional<std::string> kitchen;
+    std::optional<std::string> at;    ///< a revision: the book as it was
+    std::optional<std::string> since; ///< a revision: only what changed
     bool json = false;
 };
 
@@ -25,27 +31,32 @@ using Sort = CheckedFile::Sort;
 
 /// What the paths come to: every file once, in the order named, folders in the order of their
 /// paths.
-std::vector<std::string> files_of(const std::vector<std::string>& paths, bool& empty_folder) {
-    std::vector<std::string> out;
-    std::set<std::string> seen;
-    const auto add = [&](const std::string& path) {
-        if (seen.insert(path).second) out.push_back(path);
-    };
-    for (const std::string& path : paths) {
-        if (path == "-" || !is_folder(path)) {
-            add(path);
-            continue;
-        }
-        const auto found = files_below(path);
-        if (found.empty()) {
-            complain("There is no .jarful file in the folder \"" + path + "\".");
-            empty_folder = true;
-        }
-        for (const std::string& file : found)
-            add(file);
+class Wanted {
+  public:
+    void add(BookFile file) {
+        if (seen_.insert(file.path).second) files.push_back(std::move(file));
     }
-    return out;
-}
+
+    /// A file or a folder of the work tree.
+    void add_path(const std::string& path) {
+        if (path == "-" || !is_folder(path)) return add({path, {}, {}});
+        const auto found = files_below(path);
+        if (found.empty()) say_empty(path);
+        for (const std::string& file : found)
+            add({file, {}, {}});
+    }
+
+    void say_empty(const std::string& folder) {
+        complain("There is no .jarful file in the folder \"" + folder + "\".");
+        empty_folder = true;
+    }
+
+    std::vector<BookFile> files;
+    bool empty_folder = false;
+
+  private:
+    std::unordered_set<std::string> seen_;
+};
 
 Sort sort_of(language::FileKind kind) {
     switch (kind) {
@@ -59,16 +70,16 @@ Sort sort_of(language::FileKind kind) {
     return Sort::unknown;
 }
 
-CheckedFile look_at(const std::string& path, Kitchens& kitchens) {
+template <class KitchenOf>
+CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_of) {
     CheckedFile out;
-    out.path = path;
-    LoadedFile file = load(path);
+    out.path = std::move(path);
     out.sort = sort_of(file.document.kind);
     if (file.ok() && out.sort == Sort::kitchen) {
         static_cast<void>(kitchen::read_kitchen(file.document, file.findings));
     }
     if (file.ok() && out.sort == Sort::recipe) {
-        const LoadedKitchen& kitchen = kitchens.of(path);
+        const LoadedKitchen& kitchen = kitchen_of();
         if (kitchen.ok()) {
             out.result = plan::check(file.document, kitchen.kitchen, file.findings);
         } else {
@@ -85,32 +96,115 @@ CheckedFile look_at(const std::string& path, Kitchens& kitchens) {
     return out;
 }
 
+/// Looks at files of the work tree.
+LookAt look_here(const std::vector<BookFile>& files, const std::optional<std::string>& kitchen) {
+    return [&files, kitchens = std::make_shared<Kitchens>(kitchen)](std::size_t i) {
+        const std::string& path = files[i].path;
+        return look_at(path, load(path),
+                       [&]() -> const LoadedKitchen& { return kitchens->of(path); });
+    };
+}
+
+/// Looks at files as they were in a commit.
+LookAt look_back(const std::vector<BookFile>& files, const std::shared_ptr<PastBook>& past) {
+    return [&files, past](std::size_t i) {
+        const BookFile& file = files[i];
+        return look_at(file.path, understood(file.path, past->read(file)),
+                       [&]() -> const LoadedKitchen& { return past->kitchen_of(file); });
+    };
+}
+
 int status_of(const render::CheckSummary& sum) {
     if (sum.faulty > 0) return status::not_done;
     if (sum.below + sum.above + sum.undecided > 0) return status::something_found;
     return status::nothing_to_say;
 }
 
-int answer(const CheckOptions& options) {
-    const std::vector<std::string> paths =
-        options.paths.empty() ? std::vector<std::string>{"."} : options.paths;
-    bool empty_folder = false;
-    const auto wanted = files_of(paths, empty_folder);
-    if (wanted.empty()) return status::not_done;
-    Kitchens kitchens(options.kitchen);
-    std::vector<CheckedFile> files;
-    files.reserve(wanted.size());
-    {
-        Progress progress(wanted.size());
-        for (const std::string& path : wanted) {
-            progress.at(files.size());
-            files.push_back(look_at(path, kitchens));
+/// Where the history is looked into: what is named first.
+std::string home_of(const std::vector<std::string>& paths) {
+    const auto named = std::find_if(paths.begin(), paths.end(),
+                                    [](const std::string& path) { return path != "-"; });
+    return named == paths.end() ? "." : *named;
+}
+
+/// With a history: the commit to look at, if one is asked for, and which files.
+struct History {
+    std::string home;
+    std::optional<book::Revision> at;
+};
+
+std::optional<History> look_into(const CheckOptions& options, Wanted& wanted) {
+    History out{home_of(options.paths), std::nullopt};
+    const auto repository = open_book(out.home);
+    if (!repository) return std::nullopt;
+    const auto revision = [&](const std::string& word) -> std::optional<book::Revision> {
+        auto found = repository->resolve(word);
+        if (found) return *std::move(found);
+        complain_of(found.trouble());
+        return std::nullopt;
+    };
+    std::vector<BookFile> files;
+    if (options.at) {
+        out.at = revision(*options.at);
+        if (!out.at) return std::nullopt;
+        for (const std::string& path : options.paths) {
+            auto found = files_at(*repository, *out.at, path);
+            if (!found) return std::nullopt;
+            if (found->empty()) wanted.say_empty(path);
+            for (BookFile& file : *found)
+                wanted.add(std::move(file));
         }
+    } else {
+        for (const std::string& path : options.paths)
+            wanted.add_path(path);
     }
-    const int code = std::max(status_of(render::summarise(files)),
-                              empty_folder ? status::not_done : status::nothing_to_say);
-    return finish(
-        options.json ? render::check_json(files) : render::check_text(files, result_style()), code);
+    if (!options.since) return out;
+    const auto since = revision(*options.since);
+    if (!since) return std::nullopt;
+    const auto changed = ChangedSince::find(*repository, *since, out.at);
+    if (!changed) return std::nullopt;
+    std::vector<BookFile> kept;
+    for (BookFile& file : wanted.files) {
+        if (file.inner.empty()) {
+            const auto inner = repository->path_of(file.path);
+            if (!inner) {
+                complain_of(inner.trouble());
+                return std::nullopt;
+            }
+            file.inner = *inner;
+        }
+        if (changed->concerns(file.inner)) kept.push_back(std::move(file));
+    }
+    wanted.files = std::move(kept);
+    return out;
+}
+
+int answer(CheckOptions options) {
+    if (options.paths.empty()) options.paths = {"."};
+    Wanted wanted;
+    std::optional<History> history;
+    if (options.at || options.since) {
+        history = look_into(options, wanted);
+        if (!history) return status::not_done;
+    } else {
+        for (const std::string& path : options.paths)
+            wanted.add_path(path);
+    }
+    if (wanted.files.empty() && (wanted.empty_folder || !options.since)) return status::not_done;
+    if (wanted.files.empty() && !options.json) {
+        return finish("Nothing changed since " + *options.since + ".\n", status::nothing_to_say);
+    }
+    const auto make_look = [&]() -> LookAt {
+        if (!history || !history->at) return look_here(wanted.files, options.kitchen);
+        auto repository = book::Repository::open(history->home);
+        if (!repository) throw std::runtime_error(repository.trouble().message);
+        return look_back(wanted.files, std::make_shared<PastBook>(*std::move(repository),
+                                                                  *history->at, options.kitchen));
+    };
+    const ManyChecked checked = check_many(wanted.files.size(), make_look, options.json);
+    if (!checked.written) return status::not_done;
+    return std::max(status_of(checked.sum),
+                    wanted.empty_folder ? status::not_done : status::nothing_to_say);
 }
 
 int run(const Command& command, const std::vector<std::string>& words) {
@@ -118,16 +212,30 @@ int run(const Command& command, const std::vector<std::string>& words) {
     Options reader(command);
     reader.words(options.paths);
     reader.text("--kitchen", options.kitchen);
+    reader.text("--at", options.at);
+    reader.text("--since", options.since);
     reader.flag("--json", options.json);
     if (const auto failed = reader.parse(words)) return *failed;
-    return answer(options);
+    if (options.at || options.since) {
+        for (const std::string& path : options.paths) {
+            if (path == "-") return usage_fault("Standard input has no history.", command);
+        }
+    }
+    return answer(std::move(options));
 }
 
-constexpr std::array flags{kitchen_flag, json_flag};
-constexpr std::array<std::string_view, 3> examples{
+constexpr std::array flags{
+    Flag{"--at", "REVISION", "the book as it was: a tag, HEAD~3, a date such as 2026-09-01"},
+    Flag{"--since", "REVISION", "only what changed since then, with recipes whose kitchen did"},
+    kitchen_flag,
+    json_flag,
+};
+constexpr std::array<std::string_view, 5> examples{
     "jarful check",
     "jarful check recipes winter-kraut.jarful",
     "jarful check --json recipes",
+    "jarful check recipes --at v2",
+    "jarful check --since HEAD~1",
 };
 
 } // namespace

@@ -16,20 +16,24 @@ std::string name_of(const std::string& path) {
 } // namespace
 
 LoadedFile load(const std::string& path) {
+    return understood(name_of(path), read_file(path));
+}
+
+LoadedFile understood(std::string name, FileContent content) {
     LoadedFile out;
-    FileContent content = read_file(path);
     if (content.fault) {
         out.read = false;
-        out.document.source = language::Source(name_of(path), "");
+        out.document.source = language::Source(std::move(name), "");
         out.findings.fault(content.fault->code, std::nullopt, content.fault->message,
                            content.fault->advice);
         return out;
     }
-    // The copy is for showing the place where the text is not fit to be parsed.
-    std::string raw = content.bytes;
-    auto source = language::read_source(name_of(path), std::move(content.bytes), out.findings);
+    // Where the text is not fit to be parsed it is kept, for showing the place.
+    std::string raw;
+    if (content.bytes.size() > language::limits::file_bytes) raw = content.bytes;
+    auto source = language::read_source(name, std::move(content.bytes), out.findings);
     if (!source) {
-        out.document.source = language::Source(name_of(path), std::move(raw));
+        out.document.source = language::Source(std::move(name), std::move(raw));
         return out;
     }
     out.document = language::parse(std::move(*source), out.findings);
@@ -37,9 +41,13 @@ LoadedFile load(const std::string& path) {
 }
 
 LoadedKitchen load_kitchen(const std::string& path) {
+    return kitchen_from(path, load(path));
+}
+
+LoadedKitchen kitchen_from(std::string path, LoadedFile file) {
     LoadedKitchen out;
-    out.path = path;
-    out.file = load(path);
+    out.path = std::move(path);
+    out.file = std::move(file);
     if (!out.ok()) return out;
     if (out.file.document.kind != language::FileKind::kitchen) {
         out.file.findings.fault("not-a-kitchen", std::nullopt,
@@ -53,16 +61,21 @@ LoadedKitchen load_kitchen(const std::string& path) {
 }
 
 const LoadedKitchen& Kitchens::of(const std::string& recipe_path) {
+    const std::size_t stroke = recipe_path.rfind('/');
+    const std::string folder =
+        named_ || stroke == std::string::npos ? std::string() : recipe_path.substr(0, stroke + 1);
+    const LoadedKitchen*& here = by_folder_[folder];
+    if (here != nullptr) return *here;
     const std::optional<std::string> path = named_ ? named_ : kitchen_of(recipe_path);
     const std::string key = path.value_or("");
-    if (const auto found = known_.find(key); found != known_.end()) return found->second;
+    if (const auto found = known_.find(key); found != known_.end()) return *(here = &found->second);
     LoadedKitchen kitchen;
     if (path) {
         kitchen = load_kitchen(*path);
     } else {
         kitchen.kitchen = kitchen::default_kitchen();
     }
-    return known_.emplace(key, std::move(kitchen)).first->second;
+    return *(here = &known_.emplace(key, std::move(kitchen)).first->second);
 }
 
 void explain_aside(const language::Source& source, const language::Findings& findings) {

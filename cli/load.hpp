@@ -1,5 +1,6 @@
 #pragma once
 
+#include "cli/files.hpp"
 #include "engine/kitchen/kitchen.hpp"
 #include "engine/language/diagnostic.hpp"
 #include "engine/language/tree.hpp"
@@ -21,6 +22,9 @@ struct LoadedFile {
 
 /// Reads and parses; what cannot be read is among the findings, without a place.
 [[nodiscard]] LoadedFile load(const std::string& path);
+/// Parses what was read, wherever that was.
+/// @param name the file's name for people.
+[[nodiscard]] LoadedFile understood(std::string name, FileContent content);
 
 /// The kitchen that belongs to a recipe.
 struct LoadedKitchen {
@@ -32,6 +36,8 @@ struct LoadedKitchen {
 
 /// A kitchen from a file; one that is a recipe is a fault.
 [[nodiscard]] LoadedKitchen load_kitchen(const std::string& path);
+/// Likewise from a file that was parsed.
+[[nodiscard]] LoadedKitchen kitchen_from(std::string path, LoadedFile file);
 
 /// Kitchens by path, each read once.
 class Kitchens {
@@ -46,6 +52,7 @@ class Kitchens {
   private:
     std::optional<std::string> named_;
     std::map<std::string, LoadedKitchen> known_;
+    std::map<std::string, const LoadedKitchen*> by_folder_; ///< so that each is looked for once
 };
 
 /// All findings of a file as text on standard error.

@@ -84,7 +84,12 @@ Progress::Progress(std::size_t total)
 }
 
 Progress::~Progress() {
+    done();
+}
+
+void Progress::done() {
     if (shown_) write_aside("\r\x1b[K");
+    shown_ = false;
 }
 
 void Progress::at(std::size_t done) {

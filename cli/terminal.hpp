@@ -39,6 +39,8 @@ class Progress {
     Progress(const Progress&) = delete;
     Progress& operator=(const Progress&) = delete;
     void at(std::size_t done);
+    /// Takes the line away.
+    void done();
 
   private:
     std::size_t total_;

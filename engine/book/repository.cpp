@@ -34,6 +34,7 @@ std::string without_slash(const char* folder) {
 fs::path folder_at(const std::string& path) {
     std::error_code error;
     fs::path here = fs::absolute(path.empty() ? "." : path, error).lexically_normal();
+    if (!here.has_filename()) here = here.parent_path(); // it ended in "/"
     while (!fs::is_directory(here, error) && here.has_relative_path())
         here = here.parent_path();
     return here;

@@ -25,14 +25,27 @@ struct CheckedFile {
     [[nodiscard]] bool ok() const;
 };
 
+/// What files come to, counted one by one in their order.
 struct CheckSummary {
     int files = 0, inside = 0, below = 0, above = 0, undecided = 0, faulty = 0;
+    /// Paths of the first of each, for what to do next.
+    std::string first_below, first_above, first_undecided, first_faulty;
+    void add(const CheckedFile& file);
+    /// Those of files that come after.
+    void add(const CheckSummary& later);
 };
-[[nodiscard]] CheckSummary summarise(std::span<const CheckedFile> files);
 
-/// A line for each file, with what is wrong below it, and a sum at the end.
+/// A line for each file, with what is wrong below it, and a sum at the end. A whole book is printed
+/// in pieces: each file, and the end.
 [[nodiscard]] std::string check_text(std::span<const CheckedFile> files, const TextStyle& style);
-/// Format "jarful.check/1"; described in docs/schemas/check.json.
+[[nodiscard]] std::string check_text_of(const CheckedFile& file, const TextStyle& style);
+[[nodiscard]] std::string check_text_end(const CheckSummary& sum, const TextStyle& style);
+
+/// Format "jarful.check/1"; described in docs/schemas/check.json. In pieces: the beginning, each
+/// file with a comma before all but the first, and the end.
 [[nodiscard]] std::string check_json(std::span<const CheckedFile> files);
+[[nodiscard]] std::string check_json_begin();
+[[nodiscard]] std::string check_json_of(const CheckedFile& file);
+[[nodiscard]] std::string check_json_end(const CheckSummary& sum);
 
 } // namespace jarful::render

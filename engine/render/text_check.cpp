@@ -65,22 +65,11 @@ void print_file(Page& page, const CheckedFile& file) {
     }
 }
 
-std::string what_next(std::span<const CheckedFile> files, const CheckSummary& sum) {
-    const auto first = [&](auto wanted) {
-        const auto found = std::find_if(files.begin(), files.end(), wanted);
-        return found == files.end() ? std::string() : visible(found->path);
-    };
-    const auto with = [&](Verdict verdict) {
-        return first([verdict](const CheckedFile& f) {
-            return f.ok() && f.result && f.result->verdict == verdict;
-        });
-    };
-    if (sum.faulty > 0) {
-        return "mend " + first([](const CheckedFile& f) { return !f.ok(); }) + ", and check again.";
-    }
-    if (sum.below > 0) return "raise what is too low in " + with(Verdict::below) + " first.";
-    if (sum.above > 0) return "lower what is too high in " + with(Verdict::above) + ".";
-    if (sum.undecided > 0) return "settle " + with(Verdict::undecided) + ".";
+std::string what_next(const CheckSummary& sum) {
+    if (sum.faulty > 0) return "mend " + visible(sum.first_faulty) + ", and check again.";
+    if (sum.below > 0) return "raise what is too low in " + visible(sum.first_below) + " first.";
+    if (sum.above > 0) return "lower what is too high in " + visible(sum.first_above) + ".";
+    if (sum.undecided > 0) return "settle " + visible(sum.first_undecided) + ".";
     return "nothing to mend. To make one: jarful weigh RECIPE";
 }
 
@@ -92,45 +81,57 @@ bool CheckedFile::ok() const {
     });
 }
 
-CheckSummary summarise(std::span<const CheckedFile> files) {
-    CheckSummary sum;
-    for (const CheckedFile& file : files) {
-        ++sum.files;
-        if (!file.ok()) {
-            ++sum.faulty;
-        } else if (file.result && file.result->verdict) {
-            switch (*file.result->verdict) {
-            case Verdict::inside:
-                ++sum.inside;
-                break;
-            case Verdict::below:
-                ++sum.below;
-                break;
-            case Verdict::above:
-                ++sum.above;
-                break;
-            case Verdict::undecided:
-                ++sum.undecided;
-                break;
-            }
+void CheckSummary::add(const CheckedFile& file) {
+    ++files;
+    const auto count = [&](int& number, std::string& first) {
+        if (++number == 1) first = file.path;
+    };
+    if (!file.ok()) {
+        count(faulty, first_faulty);
+    } else if (file.result && file.result->verdict) {
+        switch (*file.result->verdict) {
+        case Verdict::inside:
+            ++inside;
+            break;
+        case Verdict::below:
+            count(below, first_below);
+            break;
+        case Verdict::above:
+            count(above, first_above);
+            break;
+        case Verdict::undecided:
+            count(undecided, first_undecided);
+            break;
         }
     }
-    return sum;
 }
 
-std::string check_text(std::span<const CheckedFile> files, const TextStyle& style) {
-    std::string out;
-    for (const CheckedFile& file : files) {
-        Page page(style);
-        print_file(page, file);
-        out += page.text();
-        for (const language::Diagnostic& found : file.findings) {
-            out += '\n';
-            out += language::explain(file.source, found, {.colour = style.colour});
-        }
-        if (!file.findings.empty()) out += '\n';
+void CheckSummary::add(const CheckSummary& later) {
+    const auto take = [](int& number, std::string& first, int more, const std::string& its_first) {
+        if (number == 0) first = its_first;
+        number += more;
+    };
+    files += later.files;
+    inside += later.inside;
+    take(below, first_below, later.below, later.first_below);
+    take(above, first_above, later.above, later.first_above);
+    take(undecided, first_undecided, later.undecided, later.first_undecided);
+    take(faulty, first_faulty, later.faulty, later.first_faulty);
+}
+
+std::string check_text_of(const CheckedFile& file, const TextStyle& style) {
+    Page page(style);
+    print_file(page, file);
+    std::string out = page.text();
+    for (const language::Diagnostic& found : file.findings) {
+        out += '\n';
+        out += language::explain(file.source, found, {.colour = style.colour});
     }
-    const CheckSummary sum = summarise(files);
+    if (!file.findings.empty()) out += '\n';
+    return out;
+}
+
+std::string check_text_end(const CheckSummary& sum, const TextStyle& style) {
     std::vector<std::string> parts;
     const auto add = [&](int number, const std::string& words) {
         if (number > 0) parts.push_back(std::to_string(number) + " " + words);
@@ -145,8 +146,18 @@ std::string check_text(std::span<const CheckedFile> files, const TextStyle& styl
     page.paragraph(counted(sum.files, "file", "files") +
                        (parts.empty() ? "" : ": " + listed(parts)) + ".",
                    0, 0);
-    page.paragraph("Next: " + what_next(files, sum), 0, 6, true);
-    return out + page.text();
+    page.paragraph("Next: " + what_next(sum), 0, 6, true);
+    return page.text();
+}
+
+std::string check_text(std::span<const CheckedFile> files, const TextStyle& style) {
+    std::string out;
+    CheckSummary sum;
+    for (const CheckedFile& file : files) {
+        out += check_text_of(file, style);
+        sum.add(file);
+    }
+    return out + check_text_end(sum, style);
 }
 
 } // namespace jarful::render

@@ -1,0 +1,168 @@
+#include "cli/past.hpp"
+
+#include "cli/terminal.hpp"
+
+#include <algorithm>
+
+namespace jarful::cli {
+
+namespace {
+
+constexpr std::string_view kitchen_file = "kitchen.jarful";
+
+std::string folder_of(const std::string& path) {
+    const std::size_t stroke = path.rfind('/');
+    return stroke == std::string::npos ? std::string() : path.substr(0, stroke);
+}
+
+std::string joined(const std::string& folder, std::string_view name) {
+    return folder.empty() ? std::string(name) : folder + "/" + std::string(name);
+}
+
+/// How a file below a folder is written when the folder was written so.
+std::string as_written(std::string folder, std::string_view below) {
+    if (folder == ".") return std::string(below);
+    while (folder.size() > 1 && folder.ends_with('/'))
+        folder.pop_back();
+    return folder == "/" ? "/" + std::string(below) : joined(folder, below);
+}
+
+} // namespace
+
+void complain_of(const book::Trouble& trouble) {
+    complain(trouble.message + (trouble.advice.empty() ? "" : " " + trouble.advice));
+}
+
+std::optional<book::Repository> open_book(const std::string& path) {
+    auto opened = book::Repository::open(path);
+    if (!opened) {
+        complain_of(opened.trouble());
+        return std::nullopt;
+    }
+    return std::move(*opened);
+}
+
+std::optional<std::vector<BookFile>> files_at(const book::Repository& repository,
+                                              const book::Revision& revision,
+                                              const std::string& path) {
+    const auto inner = repository.path_of(path);
+    if (!inner) {
+        complain_of(inner.trouble());
+        return std::nullopt;
+    }
+    std::vector<BookFile> out;
+    if (inner->ends_with(".jarful")) {
+        const auto then = repository.path_at(revision, *inner);
+        if (!then) {
+            complain_of(then.trouble());
+            return std::nullopt;
+        }
+        const auto entries = repository.list(revision, folder_of(*then));
+        if (!entries) {
+            complain_of(entries.trouble());
+            return std::nullopt;
+        }
+        for (const book::Entry& entry : *entries) {
+            if (entry.path != *then) continue;
+            // Under another name it is shown by that, from the repository's root.
+            out.push_back({*then == *inner ? path : entry.path, entry.path, entry.blob});
+        }
+        return out;
+    }
+    const auto entries = repository.list(revision, *inner);
+    if (!entries) {
+        complain_of(entries.trouble());
+        return std::nullopt;
+    }
+    const std::size_t skip = inner->empty() ? 0 : inner->size() + 1;
+    for (const book::Entry& entry : *entries)
+        out.push_back({as_written(path, entry.path.substr(skip)), entry.path, entry.blob});
+    return out;
+}
+
+PastBook::PastBook(book::Repository repository, const book::Revision& revision,
+                   const std::optional<std::string>& kitchen)
+    : repository_(std::move(repository))
+    , revision_(revision)
+    , named_(kitchen)
+    , has_name_(kitchen.has_value()) {
+}
+
+FileContent PastBook::read(const BookFile& file) const {
+    FileContent out;
+    auto bytes = repository_.read(book::Entry{file.inner, file.blob});
+    if (bytes) {
+        out.bytes = *std::move(bytes);
+    } else {
+        out.fault = FileFault{"unreadable-file", bytes.trouble().message, bytes.trouble().advice};
+    }
+    return out;
+}
+
+const LoadedKitchen& PastBook::kitchen_of(const BookFile& file) {
+    if (has_name_) return named_.of(file.path);
+    const std::string start = folder_of(file.inner);
+    if (const auto known = by_folder_.find(start); known != by_folder_.end()) return known->second;
+    LoadedKitchen kitchen;
+    kitchen.kitchen = kitchen::default_kitchen();
+    for (std::string folder = start;; folder = folder_of(folder)) {
+        const std::string path = joined(folder, kitchen_file);
+        if (auto bytes = repository_.read(revision_, path)) {
+            FileContent content;
+            content.bytes = *std::move(bytes);
+            kitchen = kitchen_from(path, understood(path, std::move(content)));
+            break;
+        }
+        if (folder.empty()) break;
+    }
+    return by_folder_.emplace(start, std::move(kitchen)).first->second;
+}
+
+std::optional<ChangedSince> ChangedSince::find(const book::Repository& repository,
+                                               const book::Revision& since,
+                                               const std::optional<book::Revision>& at) {
+    ChangedSince out;
+    if (at) {
+        const auto before = repository.list(since);
+        const auto after = repository.list(*at);
+        if (!before || !after) {
+            complain_of(before ? after.trouble() : before.trouble());
+            return std::nullopt;
+        }
+        std::map<std::string_view, std::string_view> old;
+        for (const book::Entry& entry : *before)
+            old.emplace(entry.path, entry.blob);
+        for (const book::Entry& entry : *after) {
+            const auto found = old.find(entry.path);
+            if (found == old.end() || found->second != entry.blob) out.paths_.insert(entry.path);
+            if (found != old.end()) old.erase(found);
+        }
+        for (const auto& [path, blob] : old)
+            out.paths_.emplace(path);
+    } else {
+        const auto changed = repository.changed_since(since);
+        if (!changed) {
+            complain_of(changed.trouble());
+            return std::nullopt;
+        }
+        out.paths_.insert(changed->begin(), changed->end());
+    }
+    for (const std::string& path : out.paths_) {
+        if (path == kitchen_file || path.ends_with("/" + std::string(kitchen_file))) {
+            out.kitchen_folders_.insert(folder_of(path));
+        }
+    }
+    return out;
+}
+
+bool ChangedSince::concerns(const std::string& inner) const {
+    if (paths_.contains(inner)) return true;
+    if (kitchen_folders_.empty()) return false;
+    // A kitchen further down may be the recipe's own instead; looking once too often does no harm.
+    for (std::string folder = folder_of(inner);; folder = folder_of(folder)) {
+        if (kitchen_folders_.contains(folder)) return true;
+        if (folder.empty()) return false;
+    }
+}
+
+} // namespace jarful::cli
