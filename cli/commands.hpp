@@ -9,6 +9,7 @@ extern const Command appraise_command;
 extern const Command brine_command;
 extern const Command chart_command;
 extern const Command check_command;
+extern const Command compare_command;
 extern const Command convert_command;
 extern const Command counter_command;
 extern const Command jars_command;

@@ -297,4 +297,23 @@ std::optional<std::string> tidy(Source source, Findings& findings) {
     return text;
 }
 
+std::string tidy_line(const Document& document, const Line& line) {
+    std::string out;
+    for (const Cell& cell : cells_of(document.source, document.expressions, line).cells) {
+        if (cell.text.empty()) continue;
+        if (cell.goes_on && out.ends_with('"') && cell.text.starts_with('"')) {
+            out.back() = ' '; // one text, though it stands on two lines
+            out += std::string_view(cell.text).substr(1);
+            continue;
+        }
+        if (!out.empty()) out += ' ';
+        out += cell.text;
+    }
+    // The first word is padded, as every line's is.
+    const std::size_t end = std::min(out.find(' '), out.size());
+    out.erase(end, std::min(out.find_first_not_of(' ', end), out.size()) - end);
+    if (end < out.size()) out.insert(end, 1, ' ');
+    return out;
+}
+
 } // namespace jarful::language

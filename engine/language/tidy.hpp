@@ -21,6 +21,10 @@ namespace jarful::language {
 /// something else.
 [[nodiscard]] std::optional<std::string> tidy(Source source, Findings& findings);
 
+/// One line of a file in canonical words, with single blanks where columns would be, and
+/// every text in one piece.
+[[nodiscard]] std::string tidy_line(const Document& document, const Line& line);
+
 /// Whether two files have the same statements in the same order: places, comments, blank lines,
 /// spelling of units and parentheses that do not change the grouping are passed over.
 [[nodiscard]] bool same_meaning(const Document& a, const Document& b);

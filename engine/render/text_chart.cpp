@@ -214,15 +214,6 @@ void print_rows(Page& page, const std::vector<const Column*>& shown, std::size_t
         line([&](const Column& c) { return c.cells[y]; }, false, false);
 }
 
-std::string escaped(std::string_view text) {
-    std::string out;
-    for (const char c : text) {
-        if (std::string_view("|\\*_`<[]#").find(c) != std::string_view::npos) out += '\\';
-        out += c;
-    }
-    return out;
-}
-
 } // namespace
 
 std::vector<ChartColumn> chart_columns(const plan::Chart& chart) {
@@ -299,9 +290,9 @@ std::string chart_text(const plan::Chart& chart, const TextStyle& style) {
 
 std::string chart_markdown(const plan::Chart& chart, Units units) {
     const Table table = Builder(chart, units).table();
-    std::string out = "# " + escaped(visible(title_of(chart))) + "\n\n";
+    std::string out = "# " + markdown(visible(title_of(chart))) + "\n\n";
     for (const std::string& line : introduction(chart))
-        out += escaped(visible(line)) + "\n";
+        out += markdown(visible(line)) + "\n";
     out += "\n";
     std::vector<const Column*> all{&table.first};
     for (const Column& column : table.others)
@@ -310,19 +301,19 @@ std::string chart_markdown(const plan::Chart& chart, Units units) {
     out += "|";
     for (const Column* column : all) {
         out +=
-            " " + escaped(column->head) + (column->unit.empty() ? "" : ", " + column->unit) + " |";
+            " " + markdown(column->head) + (column->unit.empty() ? "" : ", " + column->unit) + " |";
         rule += " ---: |";
     }
     out += "\n" + rule + "\n";
     for (std::size_t y = 0; y < chart.rows.size(); ++y) {
         out += "|";
         for (const Column* column : all)
-            out += " " + escaped(column->cells[y]) + " |";
+            out += " " + markdown(column->cells[y]) + " |";
         out += "\n";
     }
     if (!table.notes.empty()) out += "\n";
     for (const std::string& note : table.notes)
-        out += "- " + escaped(note) + "\n";
+        out += "- " + markdown(note) + "\n";
     return out;
 }
 

@@ -311,4 +311,13 @@ std::string listed(const std::vector<std::string>& parts) {
     return out;
 }
 
+std::string markdown(std::string_view text) {
+    std::string out;
+    for (const char c : text) {
+        if (std::string_view("|\\*_`<[]#").find(c) != std::string_view::npos) out += '\\';
+        out += c;
+    }
+    return out;
+}
+
 } // namespace jarful::render

@@ -54,6 +54,8 @@ namespace jarful::render {
 [[nodiscard]] std::string stopped(std::string_view text);
 /// A text with its first letter, where that is ASCII, as a capital; "pH" and its like stay.
 [[nodiscard]] std::string capital(std::string_view text);
+/// Text as it stands in Markdown: what would be markup there stands for itself.
+[[nodiscard]] std::string markdown(std::string_view text);
 /// "a", "a and b", "a, b and c".
 [[nodiscard]] std::string listed(const std::vector<std::string>& parts);
 

@@ -1,0 +1,146 @@
+#include "cli/revision.hpp"
+
+#include "cli/files.hpp"
+#include "cli/options.hpp"
+#include "cli/terminal.hpp"
+#include "engine/language/parse.hpp"
+#include "engine/units/nearest.hpp"
+
+#include <algorithm>
+
+namespace jarful::cli {
+
+namespace {
+
+std::string folder_of(const std::string& path) {
+    const std::size_t slash = path.find_last_of('/');
+    if (slash == std::string::npos) return ".";
+    return slash == 0 ? "/" : path.substr(0, slash);
+}
+
+/// The file's name without folder and ending.
+std::string stem_of(std::string_view path) {
+    path = path.substr(path.find_last_of('/') + 1);
+    constexpr std::string_view ending = ".jarful";
+    if (path.ends_with(ending)) path.remove_suffix(ending.size());
+    return std::string(path);
+}
+
+LoadedFile parsed(const std::string& name, std::string bytes) {
+    LoadedFile out;
+    std::string raw = bytes;
+    auto source = language::read_source(name, std::move(bytes), out.findings);
+    if (source) {
+        out.document = language::parse(std::move(*source), out.findings);
+    } else {
+        out.document.source = language::Source(name, std::move(raw));
+    }
+    return out;
+}
+
+/// A recipe that is no longer here, by its name in the revision.
+book::Answer<std::string> path_in(const book::Repository& repository,
+                                  const book::Revision& revision, const RevisionWords& words) {
+    const auto entries = repository.list(revision);
+    if (!entries) return entries.trouble();
+    std::vector<std::string> found;
+    std::vector<std::string> stems;
+    for (const book::Entry& entry : *entries) {
+        stems.push_back(stem_of(entry.path));
+        if (entry.path == words.name || entry.path == words.name + ".jarful") return entry.path;
+        if (stems.back() == words.name) found.push_back(entry.path);
+    }
+    if (found.size() == 1) return found.front();
+    book::Trouble trouble;
+    if (found.size() > 1) {
+        trouble.code = "ambiguous-name";
+        trouble.message = "There are several recipes called " + in_quotes(words.name) + " at " +
+                          *words.revision + ".";
+        trouble.advice = "Name one by its path: " + found[0] + " or " + found[1] + ".";
+        return trouble;
+    }
+    const std::vector<std::string_view> known(stems.begin(), stems.end());
+    const auto near = units::nearest(words.name, known);
+    trouble.code = "not-found";
+    trouble.message = "There is no recipe called " + in_quotes(words.name) +
+                      ", neither here nor at " + *words.revision + ".";
+    trouble.advice = near ? "Did you mean " + in_quotes(*near) + "?"
+                          : "`jarful book` lists the recipes that there are.";
+    return trouble;
+}
+
+std::string at_words(const RevisionWords& words, const book::Revision& revision) {
+    return words.name + " at " + *words.revision + " (" + revision.short_id + ", " +
+           revision.date() + ")";
+}
+
+std::optional<Recipe> load_at(const RevisionWords& words) {
+    const FoundRecipe here = find_recipe(words.name);
+    const bool found = !here.path.empty() && is_file(here.path);
+    const auto repository = book::Repository::open(found ? folder_of(here.path) : ".");
+    if (!repository) {
+        complain_of(repository.trouble());
+        return std::nullopt;
+    }
+    const auto failed = [](const book::Trouble& trouble) -> std::optional<Recipe> {
+        complain_of(trouble);
+        return std::nullopt;
+    };
+    const auto revision = repository->resolve(*words.revision);
+    if (!revision) return failed(revision.trouble());
+    book::Answer<std::string> path = std::string();
+    if (found) {
+        path = repository->path_of(here.path);
+        if (path) path = repository->path_at(*revision, *path);
+    } else {
+        path = path_in(*repository, *revision, words);
+    }
+    if (!path) return failed(path.trouble());
+    auto bytes = repository->read(*revision, *path);
+    if (!bytes) return failed(bytes.trouble());
+    Recipe out;
+    out.shown = at_words(words, *revision);
+    out.path = found ? here.path : *path;
+    out.file = parsed(*path + " at " + *words.revision, std::move(*bytes));
+    return out;
+}
+
+std::optional<Recipe> load_here(const std::string& name) {
+    const FoundRecipe found = find_recipe(name);
+    if (found.fault) {
+        complain(found.fault->message + " " + found.fault->advice);
+        return std::nullopt;
+    }
+    Recipe out;
+    out.path = found.path;
+    out.shown = name == "-" ? "standard input" : found.path + " as it is here";
+    out.file = load(found.path);
+    return out;
+}
+
+} // namespace
+
+RevisionWords revision_words(const std::string& text) {
+    const std::size_t at = text.find('@', 1);
+    if (at == std::string::npos || at + 1 == text.size() || is_file(text)) return {text, {}};
+    return {text.substr(0, at), text.substr(at + 1)};
+}
+
+std::optional<Recipe> load_recipe(const RevisionWords& words) {
+    auto out = words.revision ? load_at(words) : load_here(words.name);
+    if (!out) return std::nullopt;
+    language::Findings& findings = out->file.findings;
+    if (out->file.ok() && out->file.document.kind != language::FileKind::recipe)
+        findings.fault("not-a-recipe", std::nullopt, "This is no recipe, and a recipe is wanted.",
+                       "Name a file that begins with a `recipe` line.");
+    if (out->file.ok()) return out;
+    findings.sort();
+    explain_aside(out->file.document.source, findings);
+    return std::nullopt;
+}
+
+void complain_of(const book::Trouble& trouble) {
+    complain(trouble.message + (trouble.advice.empty() ? "" : " " + trouble.advice));
+}
+
+} // namespace jarful::cli
