@@ -53,7 +53,7 @@ book::Answer<std::string> path_in(const book::Repository& repository,
     if (found.size() == 1) return found.front();
     book::Trouble trouble;
     if (found.size() > 1) {
-        trouble.code = "ambiguous-name";
+        trouble.code = "several-files";
         trouble.message = "There are several recipes called " + in_quotes(words.name) + " at " +
                           *words.revision + ".";
         trouble.advice = "Name one by its path: " + found[0] + " or " + found[1] + ".";
@@ -61,7 +61,7 @@ book::Answer<std::string> path_in(const book::Repository& repository,
     }
     const std::vector<std::string_view> known(stems.begin(), stems.end());
     const auto near = units::nearest(words.name, known);
-    trouble.code = "not-found";
+    trouble.code = "missing-file";
     trouble.message = "There is no recipe called " + in_quotes(words.name) +
                       ", neither here nor at " + *words.revision + ".";
     trouble.advice = near ? "Did you mean " + in_quotes(*near) + "?"
