@@ -2,8 +2,8 @@
 
 #include "cli/files.hpp"
 #include "cli/options.hpp"
+#include "cli/past.hpp"
 #include "cli/terminal.hpp"
-#include "engine/language/parse.hpp"
 #include "engine/units/nearest.hpp"
 
 #include <algorithm>
@@ -24,18 +24,6 @@ std::string stem_of(std::string_view path) {
     constexpr std::string_view ending = ".jarful";
     if (path.ends_with(ending)) path.remove_suffix(ending.size());
     return std::string(path);
-}
-
-LoadedFile parsed(const std::string& name, std::string bytes) {
-    LoadedFile out;
-    std::string raw = bytes;
-    auto source = language::read_source(name, std::move(bytes), out.findings);
-    if (source) {
-        out.document = language::parse(std::move(*source), out.findings);
-    } else {
-        out.document.source = language::Source(name, std::move(raw));
-    }
-    return out;
 }
 
 /// A recipe that is no longer here, by its name in the revision.
@@ -77,11 +65,8 @@ std::string at_words(const RevisionWords& words, const book::Revision& revision)
 std::optional<Recipe> load_at(const RevisionWords& words) {
     const FoundRecipe here = find_recipe(words.name);
     const bool found = !here.path.empty() && is_file(here.path);
-    const auto repository = book::Repository::open(found ? folder_of(here.path) : ".");
-    if (!repository) {
-        complain_of(repository.trouble());
-        return std::nullopt;
-    }
+    const auto repository = open_book(found ? folder_of(here.path) : ".");
+    if (!repository) return std::nullopt;
     const auto failed = [](const book::Trouble& trouble) -> std::optional<Recipe> {
         complain_of(trouble);
         return std::nullopt;
@@ -101,7 +86,7 @@ std::optional<Recipe> load_at(const RevisionWords& words) {
     Recipe out;
     out.shown = at_words(words, *revision);
     out.path = found ? here.path : *path;
-    out.file = parsed(*path + " at " + *words.revision, std::move(*bytes));
+    out.file = understood(*path + " at " + *words.revision, {std::move(*bytes), {}});
     return out;
 }
 
@@ -137,10 +122,6 @@ std::optional<Recipe> load_recipe(const RevisionWords& words) {
     findings.sort();
     explain_aside(out->file.document.source, findings);
     return std::nullopt;
-}
-
-void complain_of(const book::Trouble& trouble) {
-    complain(trouble.message + (trouble.advice.empty() ? "" : " " + trouble.advice));
 }
 
 } // namespace jarful::cli

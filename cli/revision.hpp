@@ -1,7 +1,6 @@
 #pragma once
 
 #include "cli/load.hpp"
-#include "engine/book/repository.hpp"
 
 #include <optional>
 #include <string>
@@ -26,8 +25,5 @@ struct Recipe {
 
 /// Finds and reads one; what is wrong with it has been explained, and then it is empty.
 [[nodiscard]] std::optional<Recipe> load_recipe(const RevisionWords& words);
-
-/// What went wrong with a repository, on standard error.
-void complain_of(const book::Trouble& trouble);
 
 } // namespace jarful::cli
