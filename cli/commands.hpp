@@ -10,6 +10,7 @@ extern const Command brine_command;
 extern const Command chart_command;
 extern const Command check_command;
 extern const Command compare_command;
+extern const Command complete_command;
 extern const Command convert_command;
 extern const Command counter_command;
 extern const Command jars_command;
@@ -22,7 +23,7 @@ extern const Command tidy_command;
 extern const Command trace_command;
 extern const Command weigh_command;
 
-/// All of them, in the order in which the help lists them.
+/// All of them, in the order in which the help lists those of the overview.
 [[nodiscard]] std::span<const Command* const> commands();
 /// @return null if there is none of that name.
 [[nodiscard]] const Command* find_command(std::string_view name);

@@ -10,6 +10,7 @@
 #include <filesystem>
 #include <set>
 #include <sys/stat.h>
+#include <tuple>
 #include <unistd.h>
 
 namespace jarful::cli {
@@ -117,17 +118,8 @@ std::vector<fs::path> book_folders() {
 /// What is called nearly so in the folders of the book.
 std::string near_words(const std::string& name) {
     std::vector<std::string> stems;
-    for (const fs::path& folder : book_folders()) {
-        std::error_code error;
-        for (fs::directory_iterator it(folder, error), end; !error && it != end;
-             it.increment(error)) {
-            const fs::path file = it->path().filename();
-            if (file.extension() == ending && file != kitchen_file) {
-                stems.push_back(file.stem().string());
-            }
-        }
-    }
-    std::sort(stems.begin(), stems.end());
+    for (BookEntry& entry : book_entries())
+        stems.push_back(std::move(entry.name));
     const std::vector<std::string_view> known(stems.begin(), stems.end());
     const fs::path wanted(name);
     const std::string stem =
@@ -211,6 +203,23 @@ std::vector<std::string> files_below(const std::string& folder) {
         }
     }
     std::sort(out.begin(), out.end());
+    return out;
+}
+
+std::vector<BookEntry> book_entries() {
+    std::vector<BookEntry> out;
+    for (const fs::path& folder : book_folders()) {
+        std::error_code error;
+        for (fs::directory_iterator it(folder, error), end; !error && it != end;
+             it.increment(error)) {
+            const fs::path file = it->path().filename();
+            if (file.extension() == ending && file != kitchen_file)
+                out.push_back({file.stem().string(), shown(it->path())});
+        }
+    }
+    std::sort(out.begin(), out.end(), [](const BookEntry& a, const BookEntry& b) {
+        return std::tie(a.name, a.path) < std::tie(b.name, b.path);
+    });
     return out;
 }
 

@@ -38,6 +38,15 @@ struct FileContent {
 /// root; empty if there is none. For "-" the search begins in the current folder.
 [[nodiscard]] std::optional<std::string> kitchen_of(const std::string& path);
 
+/// A file of the book's own folders that a recipe can be named by.
+struct BookEntry {
+    std::string name; ///< without the ending
+    std::string path; ///< as the user would write it
+};
+/// Everything that find_recipe finds by a name without a folder, by name; kitchens left out, and
+/// nothing is read.
+[[nodiscard]] std::vector<BookEntry> book_entries();
+
 /// Where a recipe's name led.
 struct FoundRecipe {
     std::string path; ///< empty if there is none, or more than one

@@ -23,6 +23,7 @@ std::string help_text(bool colour) {
                    0, 0);
     page.heading("Commands");
     for (const Command* command : commands()) {
+        if (!command->in_overview) continue;
         page.row({{.text = std::string(command->name), .width = 8, .bold = true},
                   {.text = std::string(command->about), .width = 66}});
     }
@@ -46,7 +47,7 @@ std::string help_text(const Command& command, bool colour) {
     page.paragraph(std::string(command.about) + ".", 2, 2);
     page.gap();
     page.paragraph(command.more, 0, 0);
-    page.heading("Options");
+    if (!command.flags.empty()) page.heading("Options");
     for (const Flag& flag : command.flags)
         print_flag(page, flag);
     page.heading("Examples");
