@@ -21,7 +21,7 @@ int unknown_command(const std::string& word) {
     }
     std::vector<std::string_view> known{"help"};
     for (const Command* command : commands())
-        if (command->in_overview) known.push_back(command->name);
+        known.push_back(command->name);
     std::string sentence = "There is no command " + in_quotes(word) + ".";
     if (word.ends_with(".jarful")) {
         sentence += " Did you mean `jarful weigh " + word + "`?";
@@ -64,9 +64,9 @@ int run(const std::vector<std::string>& words) {
     }
     const Command* command = find_command(first);
     if (command == nullptr) return unknown_command(first);
-    // What only programs ask is handed the words of another command, which may ask for help.
-    const auto asked = command->in_overview ? rest.end() : rest.begin() + (rest.empty() ? 0 : 1);
-    if (std::any_of(rest.begin(), asked, asks_for_help)) return help({first});
+    // The words of another command, which completion is handed, may ask for that one's help.
+    const auto end = command == &complete_command && !rest.empty() ? rest.begin() + 1 : rest.end();
+    if (std::any_of(rest.begin(), end, asks_for_help)) return help({first});
     return command->run(*command, rest);
 }
 

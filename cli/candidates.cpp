@@ -2,6 +2,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/help.hpp"
 #include "cli/load.hpp"
 #include "cli/usage.hpp"
 #include "engine/larder/larder.hpp"
@@ -259,7 +260,7 @@ void offer_options(const Command& command, Gathering& gathering) {
 
 void offer_commands(Gathering& gathering) {
     for (const Command* command : commands()) {
-        if (command->in_overview) gathering.offer(std::string(command->name), command->about);
+        gathering.offer(std::string(command->name), command->about);
     }
 }
 
@@ -301,8 +302,8 @@ Candidates candidates(const std::vector<std::string>& words) {
         offer_commands(gathering);
         gathering.offer("help", "what a command does, with examples");
         if (words.back().starts_with('-')) {
-            gathering.offer("--help", "what there is");
-            gathering.offer("--version", "the version of the program");
+            for (const Flag& flag : everywhere())
+                gathering.offer(std::string(flag.name), flag.about);
         }
         return gathering.take();
     }

@@ -33,7 +33,6 @@ struct Command {
     /// @param words what was typed behind the command's name.
     /// @return the exit status.
     int (*run)(const Command& command, const std::vector<std::string>& words);
-    bool in_overview = true; ///< false for what only programs ask: its own help alone shows it
 };
 
 } // namespace jarful::cli

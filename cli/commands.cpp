@@ -27,6 +27,10 @@ constexpr std::array all_commands{
     &salts_command,
 };
 // clang-format on
+constexpr std::array all_quiet_commands{
+    &complete_command,
+    &manual_command,
+};
 
 } // namespace
 
@@ -34,9 +38,15 @@ std::span<const Command* const> commands() {
     return all_commands;
 }
 
+std::span<const Command* const> quiet_commands() {
+    return all_quiet_commands;
+}
+
 const Command* find_command(std::string_view name) {
-    for (const Command* command : all_commands) {
-        if (command->name == name) return command;
+    for (const auto list : {commands(), quiet_commands()}) {
+        for (const Command* command : list) {
+            if (command->name == name) return command;
+        }
     }
     return nullptr;
 }

@@ -14,6 +14,7 @@ extern const Command complete_command;
 extern const Command convert_command;
 extern const Command counter_command;
 extern const Command jars_command;
+extern const Command manual_command;
 extern const Command mend_command;
 extern const Command new_command;
 extern const Command ranges_command;
@@ -23,8 +24,11 @@ extern const Command tidy_command;
 extern const Command trace_command;
 extern const Command weigh_command;
 
-/// All of them, in the order in which the help lists those of the overview.
+/// All that people use, in the order in which the help lists them.
 [[nodiscard]] std::span<const Command* const> commands();
+/// Those that other programs ask: the overview leaves them out, `jarful help NAME` does not.
+[[nodiscard]] std::span<const Command* const> quiet_commands();
+/// Of all of them.
 /// @return null if there is none of that name.
 [[nodiscard]] const Command* find_command(std::string_view name);
 

@@ -56,7 +56,6 @@ const Command complete_command{
     .flags = {},
     .examples = examples,
     .run = run,
-    .in_overview = false,
 };
 
 } // namespace jarful::cli

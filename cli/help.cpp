@@ -3,6 +3,8 @@
 #include "cli/commands.hpp"
 #include "engine/render/page.hpp"
 
+#include <array>
+
 namespace jarful::cli {
 
 namespace {
@@ -13,29 +15,33 @@ void print_flag(render::Page& page, const Flag& flag) {
     page.row({{.text = name, .width = 22}, {.text = std::string(flag.about), .width = 52}});
 }
 
+constexpr std::array everywhere_flags{
+    Flag{"--help", "", "what a command does, with examples"},
+    Flag{"--version", "", "the version of the program"},
+};
+
 } // namespace
+
+std::span<const Flag> everywhere() {
+    return everywhere_flags;
+}
 
 std::string help_text(bool colour) {
     render::Page page({.colour = colour});
     page.heading("Jarful");
-    page.paragraph("House recipes for fermented vegetables, scaled to the produce, the jar and the "
-                   "scale that you have, with the salt held to published ranges.",
-                   0, 0);
+    page.paragraph(about_program, 0, 0);
     page.heading("Commands");
     for (const Command* command : commands()) {
-        if (!command->in_overview) continue;
         page.row({{.text = std::string(command->name), .width = 8, .bold = true},
                   {.text = std::string(command->about), .width = 66}});
     }
     page.row({{.text = "help", .width = 8, .bold = true},
               {.text = "this page, or with a command's name what that one does", .width = 66}});
     page.heading("Everywhere");
-    print_flag(page, {"--help", "", "what a command does, with examples"});
-    print_flag(page, {"--version", "", "the version of the program"});
+    for (const Flag& flag : everywhere())
+        print_flag(page, flag);
     page.gap();
-    page.paragraph("Results go to standard output, everything else to standard error. NO_COLOR "
-                   "turns colour off.",
-                   0, 0);
+    page.paragraph(about_streams, 0, 0);
     page.gap();
     page.paragraph("Next: jarful weigh RECIPE, or jarful help weigh", 0, 6, true);
     return page.text();

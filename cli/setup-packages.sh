@@ -10,7 +10,8 @@ engine_packages=(g++ cmake ninja-build pkg-config git dpkg-dev libmuparser-dev n
 # What the tests take besides.
 # shellcheck disable=SC2034
 test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev libbenchmark-dev units python3
-  libical-dev python3-icalendar zsh fish)
+  libical-dev python3-icalendar zsh fish
+  mandoc)
 
 least_boost=1.81 # the grammar does not compile with 1.74
 
