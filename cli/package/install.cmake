@@ -1,18 +1,45 @@
-# What is installed beside the program.
+# What is installed beside the program: its manual page, its completions, its papers and the demo book.
+set(package_folder ${CMAKE_CURRENT_LIST_DIR})
+set(made ${CMAKE_CURRENT_BINARY_DIR}/package)
+file(MAKE_DIRECTORY ${made})
+
 # The manual page is what the program prints, and it prints what its help does.
 set(manual ${CMAKE_CURRENT_BINARY_DIR}/jarful.1)
 add_custom_command(OUTPUT ${manual} COMMAND jarful manual > ${manual} DEPENDS jarful VERBATIM)
-add_custom_target(jarful_manual ALL DEPENDS ${manual})
-install(FILES ${manual} COMPONENT program DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+configure_file(${package_folder}/changelog.in ${made}/changelog @ONLY)
+add_custom_command(OUTPUT ${made}/copyright
+  COMMAND ${CMAKE_COMMAND} -D out=${made}/copyright -D licence=${PROJECT_SOURCE_DIR}/LICENSE
+          -D "muparser=${JARFUL_MUPARSER_SOURCE}" -P ${package_folder}/copyright.cmake
+  DEPENDS ${package_folder}/copyright.cmake ${PROJECT_SOURCE_DIR}/LICENSE VERBATIM)
+set(papers ${made}/copyright ${made}/changelog.gz ${made}/jarful.1.gz)
+find_program(JARFUL_GZIP gzip REQUIRED)
+foreach(paper ${manual} ${made}/changelog)
+  cmake_path(GET paper FILENAME name)
+  # Neither name nor time in it, so that the same page makes the same bytes.
+  add_custom_command(OUTPUT ${made}/${name}.gz
+    COMMAND ${JARFUL_GZIP} -9 -n -c ${paper} > ${made}/${name}.gz DEPENDS ${paper} VERBATIM)
+endforeach()
+add_custom_target(jarful_papers ALL DEPENDS ${manual} ${papers})
 
-set(completions ${CMAKE_CURRENT_LIST_DIR}/completions)
+install(FILES ${made}/jarful.1.gz COMPONENT program DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+install(FILES ${made}/copyright ${made}/changelog.gz COMPONENT program
+        DESTINATION ${CMAKE_INSTALL_DOCDIR})
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/docs/ COMPONENT program DESTINATION ${CMAKE_INSTALL_DOCDIR}
+        FILES_MATCHING PATTERN "*.md" PATTERN "*.json")
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/recipes/ COMPONENT program
+        DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples
+        FILES_MATCHING PATTERN "*.jarful" PATTERN "*.md")
+install(FILES ${package_folder}/lintian-overrides RENAME jarful COMPONENT program
+        DESTINATION ${CMAKE_INSTALL_DATADIR}/lintian/overrides)
+
+set(completions ${package_folder}/completions)
 install(FILES ${completions}/jarful.bash RENAME jarful COMPONENT program
         DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
 install(FILES ${completions}/jarful.fish COMPONENT program
         DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d)
 # Debian's zsh looks below /usr for vendors' functions, and below /usr/local for those of the site.
 install(CODE "set(functions \"${CMAKE_INSTALL_DATADIR}/zsh/site-functions\")
-if(CMAKE_INSTALL_PREFIX STREQUAL \"/usr\")
+if(CMAKE_INSTALL_PREFIX MATCHES \"/usr$\")
   set(functions \"${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions\")
 endif()
 file(INSTALL \"${completions}/_jarful\" DESTINATION \"\${CMAKE_INSTALL_PREFIX}/\${functions}\")"
