@@ -203,8 +203,11 @@ int run(const Command& command, const std::vector<std::string>& words) {
     if (json && markdown) return usage_fault("One of --json and --markdown at a time.", command);
     using Form = CompareOptions::Form;
     options.form = json ? Form::json : markdown ? Form::markdown : Form::text;
-    for (const std::string& word : positionals) {
-        if (word.find('=') != std::string::npos) {
+    for (std::size_t i = 0; i < positionals.size(); ++i) {
+        const std::string& word = positionals[i];
+        if (word == "without" && i + 1 < positionals.size()) {
+            options.request.without.push_back(positionals[++i]);
+        } else if (word.find('=') != std::string::npos) {
             options.request.settings.push_back(word);
         } else if (options.recipes.size() < 2 && !word.empty()) {
             options.recipes.push_back(word);
@@ -237,7 +240,7 @@ constexpr std::array<std::string_view, 6> examples{
 
 const Command compare_command{
     .name = "compare",
-    .usage = "RECIPE[@REVISION] [RECIPE[@REVISION]] [NAME=AMOUNT …] [OPTIONS]",
+    .usage = "RECIPE[@REVISION] [RECIPE[@REVISION]] [NAME=AMOUNT …] [without NAME] [OPTIONS]",
     .about = "what a change comes to in grams: two recipes, or one at two times",
     .more = "Both are made for the same produce, or for the same jars if jar=NAME is said, in the "
             "kitchen of today. REVISION is a commit, a tag, a branch or a date of the git book. "
