@@ -1,4 +1,5 @@
 #include "engine/appraise/judge.hpp"
+#include "engine/language/characters.hpp"
 #include "engine/larder/fold.hpp"
 #include "engine/units/amount.hpp"
 
@@ -16,31 +17,27 @@ using units::Interval;
 
 namespace {
 
-/// A text fit for a .jarful file: no line breaks, quotes, braces or invisible characters.
+/// A text fit for a .jarful file: no line breaks, quotes, braces, invisible characters or broken
+/// ones.
+/// @param most bytes
 std::string fit(std::string_view text, std::size_t most) {
     std::string out;
-    for (const char c : text) {
-        if (out.size() >= most) break;
-        if (c == '"')
-            out += '\'';
-        else if (c == '\\')
-            out += '/';
-        else if (static_cast<unsigned char>(c) >= 0x20 && c != 0x7f)
-            out += c;
-        else
-            out += ' ';
+    while (!text.empty()) {
+        const language::Decoded c = language::decode(text);
+        std::string_view bytes = text.substr(0, c.length);
+        text.remove_prefix(c.length);
+        if (!c.valid)
+            bytes = "\xef\xbf\xbd"; // the replacement character
+        else if (c.value == '"')
+            bytes = "'";
+        else if (c.value == '\\')
+            bytes = "/";
+        else if (c.value < 0x20 || language::is_control(c.value) ||
+                 language::turns_direction(c.value))
+            bytes = " ";
+        if (out.size() + bytes.size() > most) break;
+        out += bytes;
     }
-    // Not in the middle of a character.
-    while (!out.empty() && (static_cast<unsigned char>(out.back()) & 0xc0U) == 0x80) {
-        std::size_t lead = out.size() - 1;
-        while (lead > 0 && (static_cast<unsigned char>(out[lead]) & 0xc0U) == 0x80)
-            --lead;
-        const auto byte = static_cast<unsigned char>(out[lead]);
-        const std::size_t need = byte >= 0xf0 ? 4 : byte >= 0xe0 ? 3 : byte >= 0xc0 ? 2 : 1;
-        if (out.size() - lead >= need) break;
-        out.resize(lead);
-    }
-    if (!out.empty() && static_cast<unsigned char>(out.back()) >= 0xc0) out.pop_back();
     return out;
 }
 
@@ -113,7 +110,7 @@ class Writer {
                 line.role && line.material && line.material->id == "garlic" && no_vegetable();
             if (!counts(line) || (line.role != Role::vegetable && !sole)) continue;
             comment(line);
-            if (!line.grams) {
+            if (!line.grams || !(line.grams->middle() > 0)) {
                 out_ += fmt::format("# fill in: given {} = … g\n", name_for(line));
                 continue;
             }

@@ -141,6 +141,21 @@ void quote_line(std::string& out, const Source& source, Place place, ExplainStyl
     out += '\n';
 }
 
+/// A file's name, or words that quote what was typed: no control character of theirs may reach the
+/// terminal.
+std::string shown(std::string_view text, std::string_view line_break) {
+    std::string out;
+    for (std::size_t at = 0; at < text.size();) {
+        const Decoded d = decode(text.substr(at));
+        if (d.value == '\n')
+            out += line_break;
+        else
+            out += cell_of(d, text.substr(at, d.length)).text;
+        at += d.length;
+    }
+    return out;
+}
+
 int columns_of_text(std::string_view text) {
     int sum = 0;
     for (std::size_t at = 0; at < text.size();) {
@@ -154,7 +169,8 @@ int columns_of_text(std::string_view text) {
 /// Breaks at blanks; a text in quotes may be broken too.
 void wrap(std::string& out, std::string_view sentences, std::string_view tag = {}) {
     int column = 0;
-    const auto put = [&](std::string_view word, int gap) {
+    const auto put = [&](std::string_view raw, int gap) {
+        const std::string word = shown(raw, " ");
         const int wide = columns_of_text(word);
         if (column != 0 && column + gap + wide > page_columns) {
             out += '\n';
@@ -182,18 +198,10 @@ void wrap(std::string& out, std::string_view sentences, std::string_view tag = {
     out += '\n';
 }
 
-/// Control characters of a file's name would reach the terminal.
 std::string shown_name(const Source& source) {
     if (source.name().empty()) return "the text";
     if (source.name() == "-") return "standard input";
-    std::string name;
-    const std::string_view raw = source.name();
-    for (std::size_t at = 0; at < raw.size();) {
-        const Decoded d = decode(raw.substr(at));
-        name += d.value == '\n' ? "?" : cell_of(d, raw.substr(at, d.length)).text;
-        at += d.length;
-    }
-    return name;
+    return shown(source.name(), "?");
 }
 
 /// What was typed on the command line, called by a description and no path: its one line needs no
