@@ -13,6 +13,10 @@ test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev libbe
   libical-dev python3-icalendar zsh fish
   mandoc)
 
+# And what the long ones take, which tests/run.sh --full runs.
+# shellcheck disable=SC2034
+full_packages=(lintian debootstrap python3-pint)
+
 least_boost=1.81 # the grammar does not compile with 1.74
 
 package_is_there() {

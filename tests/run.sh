@@ -1,8 +1,10 @@
 #!/usr/bin/env bash
-# All set-up and every test: installs what is missing, builds the release, runs CTest, and closes with
-# "N passed, N failed". The exit status is CTest's.
-#   --quick   only the unit tests
+# All set-up and every test: installs what is missing, builds the release, runs CTest, says how long each part
+# took, and closes with "N passed, N failed". The exit status is 0 if all of it went well.
+#   --quick   the core alone: unit tests and whole outputs; under a minute where it is built already
 #   --asan    afterwards the same with the address and undefined-behaviour sanitizers
+#   --full    also what takes long: the sanitizers, fuzzing, analysis, the package in a Debian of its own,
+#             everything built twice and compared, the benchmarks. More than an hour.
 set -euo pipefail
 
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd -P)
@@ -12,19 +14,24 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd -P)
 presets=(release)
 target=all
 chosen=()
+full=no
 for option in "$@"; do
   case $option in
     --quick)
-      target=unit_tests
-      chosen=(--label-regex '^unit$')
+      target=core_tests
+      chosen=(--label-regex '^(unit|golden)$')
       ;;
-    --asan) presets+=(asan) ;;
+    --asan) presets=(release asan) ;;
+    --full)
+      presets=(release asan)
+      full=yes
+      ;;
     -h | --help)
       sed -n '2,/^set /{/^#/s/^# \{0,1\}//p}' "${BASH_SOURCE[0]}"
       exit 0
       ;;
     *)
-      echo "tests/run.sh: unknown option $option (there are --quick and --asan)" >&2
+      echo "tests/run.sh: unknown option $option (there are --quick, --asan and --full)" >&2
       exit 2
       ;;
   esac
@@ -59,12 +66,28 @@ run_ctest() {
     ${chosen[@]+"${chosen[@]}"}) 2>&1 | tee "$log"
 }
 
+# part NAME SCRIPT [WORD…]: something that is no CTest; counts as one test. Passed over where it is not there.
+part() {
+  local name=$1 script=$root/$2
+  shift 2
+  [ -x "$script" ] || return 0
+  printf '\n== %s\n' "$name"
+  if timed "$name" "$script" "$@"; then
+    passed=$((passed + 1))
+  else
+    failed=$((failed + 1))
+    status=1
+    echo "FAILED  $name"
+  fi
+}
+
 closing() {
   printf '\nHow long it took:\n'
   printf '  %s\n' "${times[@]}"
   printf '%d passed, %d failed\n' "$passed" "$failed"
 }
 
+[ "$full" = no ] || test_packages+=("${full_packages[@]}")
 timed packages setup_packages "$root/build/packages.log" "${engine_packages[@]}" "${test_packages[@]}"
 timed muparser fetch_muparser "$root" "$root/build/packages.log"
 status=0
@@ -74,5 +97,12 @@ for preset in "${presets[@]}"; do
   timed "$preset: tests" run_ctest "$preset" || status=$?
   count_results "$root/build/$preset/ctest.log"
 done
+if [ "$full" = yes ]; then
+  part "package in Debian" tests/install/package.sh "$root/build/release" --debian
+  part "built twice" tests/install/twins.sh "$root"
+  part "analysis" tests/analysis/run.sh
+  part "fuzzing" tests/fuzz/run.sh --seconds 300
+  part "benchmarks" tests/bench/run --build "$root/build/release"
+fi
 closing
 exit "$status"

@@ -72,7 +72,7 @@ same "bash, a name with blanks" 'fine\ table\ salt fine\ sea\ salt' \
 same "bash, a file" "notes from elsewhere.txt" "$(in_bash "jarful appraise not" jarful appraise not)"
 same "bash, in the middle of the line" "winter-kraut" "$(
   COMP_LINE="jarful weigh wintXXX cabbage=2kg" COMP_POINT=17
-  COMP_WORDS=(jarful weigh wintXXX cabbage = 2kg) COMP_CWORD=2
+  COMP_WORDS=(jarful weigh wintXXX cabbage "=" 2kg) COMP_CWORD=2
   _jarful jarful wintXXX weigh
   echo "${COMPREPLY[*]}"
 )"

@@ -1,12 +1,11 @@
 #!/usr/bin/env bash
 # Makes the .deb, looks into it, installs it below a folder, uses it there, and removes it again.
-#   package.sh BUILD SOURCE [--debian]
+#   package.sh BUILD [--debian]
 # --debian: also into a Debian of its own (by debootstrap, which takes the network, root and some
 # minutes), with what it depends on.
 set -euo pipefail
 
 build=$(realpath "$1")
-source=$(realpath "$2")
 place=$(mktemp -d)
 trap 'rm -rf "$place"' EXIT
 
@@ -18,7 +17,9 @@ fail() {
 cpack --config "$build/CPackConfig.cmake" -B "$place/made" >"$place/cpack.log" 2>&1 ||
   { cat "$place/cpack.log"; fail "there is no package"; }
 debs=("$place"/made/*.deb)
-[ ${#debs[@]} -eq 1 ] && [ -f "${debs[0]}" ] || fail "not one package: ${debs[*]}"
+if [ ${#debs[@]} -ne 1 ] || [ ! -f "${debs[0]}" ]; then
+  fail "not one package: ${debs[*]}"
+fi
 deb=${debs[0]}
 echo "$(basename "$deb"), $(stat -c %s "$deb") bytes"
 
@@ -80,7 +81,7 @@ diff "$place/before" "$place/after" || fail "something was left behind"
 
 # ---- Into a Debian of its own. ----
 
-if [ "${3:-}" = --debian ]; then
+if [ "${2:-}" = --debian ]; then
   release=$(. /etc/os-release && echo "$VERSION_CODENAME")
   mirror=$(apt-cache policy base-files | awk '$2 ~ /^https?:/ { print $2; exit }')
   debootstrap --variant=minbase "$release" "$place/debian" "$mirror" >"$place/debootstrap.log" 2>&1 ||

@@ -27,8 +27,8 @@ build_in() {
     { cat "$folder/build/cpack.log"; return 1; }
 }
 
-(export TZ=Pacific/Auckland LC_ALL=C && umask 022 && build_in "$place/one")
-(export TZ=America/Lima LC_ALL=C.UTF-8 && umask 077 && build_in "$place/the other, elsewhere")
+(umask 022 && TZ=Pacific/Auckland LC_ALL=C build_in "$place/one")
+(umask 077 && TZ=America/Lima LC_ALL=C.UTF-8 build_in "$place/the other, elsewhere")
 
 status=0
 for file in cli/jarful engine/libjarful.a cli/jarful.1 "$(cd "$place/one/build/release" && echo jarful_*.deb)"; do
