@@ -4,6 +4,7 @@
 #include "cli/files.hpp"
 #include "cli/options.hpp"
 #include "cli/terminal.hpp"
+#include "cli/writing.hpp"
 #include "engine/render/appraise_report.hpp"
 #include "engine/units/amount.hpp"
 
@@ -60,37 +61,6 @@ bool read_text(const std::string& path, std::string& bytes, std::string& why) {
         why = "It is larger than 4 MiB; paste the recipe's own lines.";
         return false;
     }
-    return good;
-}
-
-/// Writes a file that is not there yet, whole or not at all.
-bool write_new(const std::string& path, std::string_view text, std::string& why) {
-    std::string temporary = path + ".XXXXXX";
-    const int descriptor = ::mkstemp(temporary.data());
-    if (descriptor < 0) {
-        why = std::strerror(errno);
-        return false;
-    }
-    bool good = true;
-    std::string_view rest = text;
-    while (good && !rest.empty()) {
-        const ssize_t n = ::write(descriptor, rest.data(), rest.size());
-        if (n < 0 && errno == EINTR) continue;
-        if (n < 0)
-            good = false;
-        else
-            rest.remove_prefix(static_cast<std::size_t>(n));
-    }
-    good = good && ::fchmod(descriptor, 0644) == 0 && ::fsync(descriptor) == 0;
-    if (!good) why = std::strerror(errno);
-    ::close(descriptor);
-    // A link is refused where there is a file already, whoever made it and when.
-    if (good && ::link(temporary.c_str(), path.c_str()) != 0) {
-        why =
-            errno == EEXIST ? "it is there already, and is not overwritten" : std::strerror(errno);
-        good = false;
-    }
-    ::unlink(temporary.c_str());
     return good;
 }
 
@@ -166,8 +136,8 @@ int answer(const AppraiseOptions& options) {
         }
         const std::string recipe = appraise::as_recipe(all.front());
         if (*options.as_recipe == "-") return finish(recipe, code_of(all));
-        if (!write_new(*options.as_recipe, recipe, why)) {
-            complain("\"" + *options.as_recipe + "\" is not written: " + why + ".");
+        if (const auto fault = create_file(*options.as_recipe, recipe)) {
+            complain(in_quotes(*options.as_recipe) + " is not written. " + fault->message);
             return status::not_done;
         }
         complain("Written: \"" + *options.as_recipe + "\". Look at it with `jarful check " +

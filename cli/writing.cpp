@@ -20,11 +20,19 @@ FileFault unwritable(int error) {
                 "Ask its owner, or change the permissions."};
     if (error == ENOSPC || error == EDQUOT)
         return {"unwritable-file", "There is no room left on the disk.", "Make room first."};
+    if (error == EFBIG)
+        return {"unwritable-file", "The file would be larger than is allowed here.",
+                "Raise the limit (`ulimit -f`)."};
     if (error == ENOENT || error == ENOTDIR)
         return {"unwritable-file", "There is no folder for this file.",
                 "Make the folder first, or check its spelling."};
     return {"unwritable-file", std::string("This cannot be written: ") + std::strerror(error) + ".",
             ""};
+}
+
+FileFault already_there() {
+    return {"file-exists", "There is such a file already, and it is left as it is.",
+            "Give the new one another name with `-o FILE`."};
 }
 
 /// 0, or the error number.
@@ -96,17 +104,18 @@ std::optional<FileFault> Replacement::commit(std::size_t& done) {
 }
 
 std::optional<FileFault> create_file(const std::string& path, std::string_view content) {
-    const int descriptor = ::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (descriptor < 0 && errno == EEXIST)
-        return FileFault{"file-exists", "There is such a file already, and it is left as it is.",
-                         "Give the new one another name with `-o FILE`."};
+    struct stat there {};
+    if (::lstat(path.c_str(), &there) == 0) return already_there();
+    const std::string temporary = path + ".new-" + std::to_string(::getpid());
+    const int descriptor = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (descriptor < 0) return unwritable(errno);
     int failed = write_all(descriptor, content);
     if (::close(descriptor) != 0 && failed == 0) failed = errno;
-    if (failed != 0) {
-        ::unlink(path.c_str());
-        return unwritable(failed);
-    }
+    // A second name is refused where there is a file already, whoever made it and when.
+    if (failed == 0 && ::link(temporary.c_str(), path.c_str()) != 0) failed = errno;
+    ::unlink(temporary.c_str());
+    if (failed == EEXIST) return already_there();
+    if (failed != 0) return unwritable(failed);
     sync_folder_of(path);
     return std::nullopt;
 }

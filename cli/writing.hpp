@@ -35,7 +35,8 @@ class Replacement {
     std::vector<Staged> staged_;
 };
 
-/// Makes a new file. One that is there already, a link too, is never touched: `file-exists`.
+/// Makes a new file, whole or not at all. One that is there already, a link too, is never touched:
+/// `file-exists`.
 [[nodiscard]] std::optional<FileFault> create_file(const std::string& path,
                                                    std::string_view content);
 

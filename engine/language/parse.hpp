@@ -20,7 +20,8 @@ inline constexpr std::size_t statements = 10'000;
 } // namespace limits
 
 /// Checks and cleans raw bytes: size, UTF-8, byte-order mark, CRLF, control and bidirectional
-/// characters. Reports every fault with its place and goes on; empty only if the file is too large.
+/// characters. Reports every fault with its place and goes on; empty only if the file is too large
+/// or written in UTF-16.
 [[nodiscard]] std::optional<Source> read_source(std::string name, std::string bytes,
                                                 Findings& findings);
 

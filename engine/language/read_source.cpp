@@ -1,6 +1,7 @@
 #include "engine/language/characters.hpp"
 #include "engine/language/parse.hpp"
 
+#include <algorithm>
 #include <string>
 #include <utility>
 
@@ -98,6 +99,19 @@ class Cleaner {
     std::size_t count_ = 0;
 };
 
+/// By its byte-order mark (The Unicode Standard, section 23.8), or as every other byte of its
+/// beginning is nothing.
+bool is_utf16(std::string_view bytes) {
+    if (bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF")) return true;
+    constexpr std::size_t looked_at = 64;
+    const std::string_view start = bytes.substr(0, looked_at);
+    if (start.size() < 8) return false;
+    std::size_t nothing[2] = {0, 0};
+    for (std::size_t i = 0; i < start.size(); ++i)
+        if (start[i] == '\0') ++nothing[i % 2];
+    return std::max(nothing[0], nothing[1]) * 4 > start.size();
+}
+
 } // namespace
 
 std::optional<Source> read_source(std::string name, std::string bytes, Findings& findings) {
@@ -107,6 +121,12 @@ std::optional<Source> read_source(std::string name, std::string bytes, Findings&
                            " bytes; a recipe or kitchen may have " +
                            std::to_string(limits::file_bytes) + " (1 MiB).",
                        "Look whether it is the right file.");
+        return std::nullopt;
+    }
+    if (is_utf16(bytes)) {
+        findings.fault("utf-16", std::nullopt,
+                       "This file is written in UTF-16, two bytes to a letter.",
+                       "Save it as UTF-8; an editor offers that under \"encoding\".");
         return std::nullopt;
     }
     return Source(std::move(name), Cleaner(bytes, findings).run());
