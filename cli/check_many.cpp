@@ -1,12 +1,11 @@
 #include "cli/check_many.hpp"
 
+#include "cli/side_by_side.hpp"
 #include "cli/terminal.hpp"
 
 #include <algorithm>
 #include <atomic>
-#include <exception>
 #include <mutex>
-#include <thread>
 #include <unistd.h>
 #include <vector>
 
@@ -32,15 +31,15 @@ class Checking {
     }
 
     ManyChecked run(const std::function<LookAt()>& make_look) {
-        const std::size_t cores = std::max(1u, std::thread::hardware_concurrency());
-        std::vector<std::thread> others;
-        for (std::size_t i = 1; i < std::min(cores, batches_.size()); ++i)
-            others.emplace_back([&] { work(make_look, false); });
-        work(make_look, true);
-        for (std::thread& other : others)
-            other.join();
+        side_by_side(batches_.size(), [&](bool caller) {
+            return [this, caller, look = make_look()](std::size_t batch) {
+                Batch done = one(look, batch, caller);
+                const std::lock_guard<std::mutex> lock(mutex_);
+                batches_[batch] = std::move(done);
+                hand_on();
+            };
+        });
         progress_.done();
-        if (failed_) std::rethrow_exception(failed_);
         piece_ +=
             json_ ? render::check_json_end(out_.sum) : render::check_text_end(out_.sum, style_);
         write_piece();
@@ -53,22 +52,6 @@ class Checking {
         render::CheckSummary sum;
         bool done = false;
     };
-
-    void work(const std::function<LookAt()>& make_look, bool first) {
-        try {
-            const LookAt look = make_look();
-            for (std::size_t batch = next_++; batch < batches_.size(); batch = next_++) {
-                Batch done = one(look, batch, first);
-                const std::lock_guard<std::mutex> lock(mutex_);
-                batches_[batch] = std::move(done);
-                hand_on();
-            }
-        } catch (...) {
-            const std::lock_guard<std::mutex> lock(mutex_);
-            failed_ = std::current_exception();
-            next_ = batches_.size();
-        }
-    }
 
     Batch one(const LookAt& look, std::size_t batch, bool first) {
         Batch out;
@@ -107,14 +90,12 @@ class Checking {
     bool hold_;
     render::TextStyle style_;
     std::vector<Batch> batches_;
-    std::atomic<std::size_t> next_ = 0;
     std::atomic<std::size_t> looked_at_ = 0;
     Progress progress_;
     std::mutex mutex_; ///< for all that follows
     std::size_t handed_on_ = 0;
     std::string piece_;
     ManyChecked out_;
-    std::exception_ptr failed_;
 };
 
 } // namespace

@@ -22,6 +22,7 @@ constexpr std::array all_commands{
     &check_command,
     &new_command,
     &tidy_command,
+    &book_command,
     &ranges_command,
     &convert_command,
     &salts_command,

@@ -203,6 +203,7 @@ std::optional<int> Options::parse(std::vector<std::string> words) {
         return reader_->failed(error.what());
     }
     for (const std::string& extra : reader_->app.remaining()) {
+        if (extra == "--") continue; // no options behind it, whatever they look like
         if (extra.starts_with('-')) return unknown_option(extra, reader_->command);
     }
     return reader_->after();

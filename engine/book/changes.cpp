@@ -213,4 +213,34 @@ Answer<std::map<std::string, Standing>> Repository::standings(std::string_view f
     return out;
 }
 
+Answer<std::string> Repository::setting(const std::string& name) const {
+    const Git& git = inside_->git;
+    Held<git_config> config(git.config_free);
+    if (git.repository_config(config.out(), inside_->repository.get()) != 0) {
+        return inside_->failed("The configuration");
+    }
+    git_buf value{};
+    const int code = git.config_get_string_buf(&value, config.get(), name.c_str());
+    std::string out = code == 0 ? value.ptr : "";
+    git.buf_dispose(&value);
+    if (code != 0 && code != GIT_ENOTFOUND) return inside_->failed("The setting " + name);
+    return out;
+}
+
+std::optional<Trouble> Repository::set(const std::string& name, const std::string& value) const {
+    const Git& git = inside_->git;
+    Held<git_config> every(git.config_free);
+    Held<git_config> own(git.config_free);
+    if (git.repository_config(every.out(), inside_->repository.get()) != 0 ||
+        git.config_open_level(own.out(), every.get(), GIT_CONFIG_LEVEL_LOCAL) != 0 ||
+        git.config_set_string(own.get(), name.c_str(), value.c_str()) != 0) {
+        const git_error* last = git.error_last();
+        return Trouble{"git-failed",
+                       "The setting " + name + " could not be written: " +
+                           (last != nullptr && last->message != nullptr ? last->message : "") + ".",
+                       "Set it with `git config`."};
+    }
+    return std::nullopt;
+}
+
 } // namespace jarful::book

@@ -25,6 +25,10 @@ namespace jarful::book {
     USE(commit_parentcount)                                                                        \
     USE(commit_summary)                                                                            \
     USE(commit_tree)                                                                               \
+    USE(config_free)                                                                               \
+    USE(config_get_string_buf)                                                                     \
+    USE(config_open_level)                                                                         \
+    USE(config_set_string)                                                                         \
     USE(diff_find_similar)                                                                         \
     USE(diff_find_options_init)                                                                    \
     USE(diff_free)                                                                                 \
@@ -45,6 +49,7 @@ namespace jarful::book {
     USE(oid_fromstr)                                                                               \
     USE(oid_tostr)                                                                                 \
     USE(repository_commondir)                                                                      \
+    USE(repository_config)                                                                         \
     USE(repository_free)                                                                           \
     USE(repository_head)                                                                           \
     USE(repository_index)                                                                          \

@@ -9,7 +9,8 @@
 #include <utility>
 #include <vector>
 
-/// A folder of recipes and its git history, read and never written. The library that reads git
+/// A folder of recipes and its git history, which is read and never written (but for a setting of
+/// the repository's configuration, where that is asked for). The library that reads git
 /// repositories is loaded by Repository::open() and by nothing else, so that a command without a
 /// book does not wait for it.
 namespace jarful::book {
@@ -144,6 +145,12 @@ class Repository {
     last_changes(const Revision& revision, std::string_view folder = "") const;
 
     struct Inside; ///< of this room's own
+
+    /// A setting of git's ("core.hooksPath"), wherever it was set; empty if it is not.
+    [[nodiscard]] Answer<std::string> setting(const std::string& name) const;
+    /// Sets it in the repository's own configuration, and nowhere else.
+    [[nodiscard]] std::optional<Trouble> set(const std::string& name,
+                                             const std::string& value) const;
 
   private:
     explicit Repository(std::unique_ptr<Inside> inside);

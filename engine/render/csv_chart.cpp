@@ -1,26 +1,10 @@
 #include "engine/render/chart_report.hpp"
+#include "engine/render/csv.hpp"
 #include "engine/units/amount.hpp"
 
 namespace jarful::render {
 
 namespace {
-
-/// A field by RFC 4180: in quotes if it has a comma, a quote or a line break.
-std::string field(std::string_view text) {
-    if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
-    std::string out = "\"";
-    for (const char c : text) {
-        if (c == '"') out += '"';
-        out += c;
-    }
-    return out + '"';
-}
-
-void line(std::string& out, const std::vector<std::string>& fields) {
-    for (std::size_t i = 0; i < fields.size(); ++i)
-        out += (i == 0 ? "" : ",") + field(fields[i]);
-    out += "\r\n";
-}
 
 std::string number(double value) {
     return units::print_number(value, 9);
@@ -47,7 +31,7 @@ std::string chart_csv(const plan::Chart& chart) {
     for (const char* name : {"fills_mL", "salt_low_percent", "salt_high_percent", "holds", "note"})
         head.emplace_back(name);
     std::string out;
-    line(out, head);
+    csv_line(out, head);
     for (const plan::ChartRow& row : chart.rows) {
         std::vector<std::string> fields{number(row.value)};
         for (const ChartColumn& column : columns) {
@@ -66,7 +50,7 @@ std::string chart_csv(const plan::Chart& chart) {
         fields.push_back(salted ? number(row.out->salt->figure.bounds.high) : "");
         fields.emplace_back(row.holds ? "yes" : "no");
         fields.push_back(row.note);
-        line(out, fields);
+        csv_line(out, fields);
     }
     return out;
 }

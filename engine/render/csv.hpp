@@ -1,0 +1,13 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+/// Comma-separated values by RFC 4180. For this room.
+namespace jarful::render {
+
+/// Adds a line of fields; one with a comma, a quote or a line break comes in quotes.
+void csv_line(std::string& out, const std::vector<std::string>& fields);
+
+} // namespace jarful::render

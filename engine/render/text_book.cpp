@@ -1,0 +1,122 @@
+#include "engine/render/book_report.hpp"
+#include "engine/render/text_parts.hpp"
+#include "engine/render/words.hpp"
+
+#include <algorithm>
+
+namespace jarful::render {
+
+namespace {
+
+using plan::Verdict;
+
+std::string state(const BookRecipe& recipe) {
+    if (recipe.faults > 0) return "FAULTY";
+    if (!recipe.verdict) return "not judged";
+    switch (*recipe.verdict) {
+    case Verdict::inside:
+        return "inside";
+    case Verdict::below:
+        return "BELOW";
+    case Verdict::above:
+        return "ABOVE";
+    case Verdict::undecided:
+        break;
+    }
+    return "UNDECIDED";
+}
+
+std::string history_of(const BookRecipe& recipe) {
+    std::string out;
+    if (recipe.changed) {
+        out = "Last changed " + recipe.changed->date() + " in " + recipe.changed->short_id + ": " +
+              stopped(recipe.changed->summary);
+    }
+    if (recipe.standing && *recipe.standing != book::Standing::same) {
+        out += (out.empty() ? "" : " ") + stopped(capital(describe(*recipe.standing)));
+    }
+    return out;
+}
+
+void print_recipe(Page& page, const BookRecipe& recipe) {
+    const std::string title = recipe.title.empty() ? recipe.path : recipe.title;
+    const std::string version =
+        recipe.version ? ", version " + std::to_string(*recipe.version) : std::string();
+    page.row({{.text = state(recipe), .width = 10, .bold = true},
+              {.text = title + version, .width = page.width() - 14}});
+    const auto below = [&](const std::string& words) { page.paragraph(words, 14, 16); };
+    std::string what = recipe.kind;
+    if (!recipe.method.empty()) what += ", " + recipe.method;
+    below(what.empty() ? recipe.path : what + " · " + recipe.path);
+    if (recipe.faults > 0) {
+        below(std::to_string(recipe.faults) + (recipe.faults == 1 ? " fault: " : " faults: ") +
+              stopped(recipe.first_fault));
+    } else if (recipe.salt) {
+        below(stopped(salt_in_short(*recipe.salt)));
+    }
+    if (const std::string history = history_of(recipe); !history.empty()) below(history);
+}
+
+std::string sum(const BookReport& report) {
+    std::size_t inside = 0, outside = 0, undecided = 0, unjudged = 0, faulty = 0, uncommitted = 0;
+    for (const BookRecipe& recipe : report.recipes) {
+        if (recipe.faults > 0) {
+            ++faulty;
+        } else if (!recipe.verdict) {
+            ++unjudged;
+        } else if (*recipe.verdict == Verdict::inside) {
+            ++inside;
+        } else {
+            ++(*recipe.verdict == Verdict::undecided ? undecided : outside);
+        }
+        if (report.history && recipe.standing != book::Standing::same) ++uncommitted;
+    }
+    std::vector<std::string> parts;
+    const auto add = [&](std::size_t number, const std::string& words) {
+        if (number > 0) parts.push_back(std::to_string(number) + " " + words);
+    };
+    add(inside, "inside");
+    add(outside, "outside");
+    add(undecided, "undecided");
+    add(unjudged, "not judged");
+    add(faulty, "with faults");
+    const std::size_t count = report.recipes.size();
+    std::string out = std::to_string(count) + (count == 1 ? " recipe" : " recipes");
+    if (count != report.of) out += " of " + std::to_string(report.of);
+    if (!parts.empty()) out += ": " + listed(parts);
+    out += ".";
+    if (uncommitted > 0) {
+        out += " " + std::to_string(uncommitted) +
+               (uncommitted == 1 ? " is not as committed." : " are not as committed.");
+    }
+    return out;
+}
+
+} // namespace
+
+std::string_view describe(book::Standing standing) {
+    switch (standing) {
+    case book::Standing::same:
+        return "as committed";
+    case book::Standing::changed:
+        return "changed, and not committed yet";
+    case book::Standing::not_committed:
+        return "not committed yet";
+    case book::Standing::gone:
+        return "gone";
+    case book::Standing::conflict:
+        break;
+    }
+    return "in the middle of a merge";
+}
+
+std::string book_text(const BookReport& report, const TextStyle& style) {
+    Page page(style);
+    for (const BookRecipe& recipe : report.recipes)
+        print_recipe(page, recipe);
+    if (!report.recipes.empty()) page.gap();
+    page.paragraph(sum(report), 0, 0);
+    return page.text();
+}
+
+} // namespace jarful::render
