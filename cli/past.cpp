@@ -9,6 +9,7 @@ namespace jarful::cli {
 namespace {
 
 constexpr std::string_view kitchen_file = "kitchen.jarful";
+constexpr std::string_view house_file = "house.jarful";
 
 std::string folder_of(const std::string& path) {
     const std::size_t stroke = path.rfind('/');
@@ -148,19 +149,18 @@ std::optional<ChangedSince> ChangedSince::find(const book::Repository& repositor
         out.paths_.insert(changed->begin(), changed->end());
     }
     for (const std::string& path : out.paths_) {
-        if (path == kitchen_file || path.ends_with("/" + std::string(kitchen_file))) {
-            out.kitchen_folders_.insert(folder_of(path));
-        }
+        const std::string name = path.substr(path.rfind('/') + 1);
+        if (name == kitchen_file || name == house_file) out.shared_folders_.insert(folder_of(path));
     }
     return out;
 }
 
 bool ChangedSince::concerns(const std::string& inner) const {
     if (paths_.contains(inner)) return true;
-    if (kitchen_folders_.empty()) return false;
+    if (shared_folders_.empty()) return false;
     // A kitchen further down may be the recipe's own instead; looking once too often does no harm.
     for (std::string folder = folder_of(inner);; folder = folder_of(folder)) {
-        if (kitchen_folders_.contains(folder)) return true;
+        if (shared_folders_.contains(folder)) return true;
         if (folder.empty()) return false;
     }
 }

@@ -61,12 +61,12 @@ class ChangedSince {
                                                           const book::Revision& since,
                                                           const std::optional<book::Revision>& at);
 
-    /// Whether a file changed, or the kitchen that is its own.
+    /// Whether a file changed, or a kitchen or house file in its folder or above it.
     [[nodiscard]] bool concerns(const std::string& inner) const;
 
   private:
     std::set<std::string> paths_;
-    std::set<std::string> kitchen_folders_; ///< of kitchens that changed, came or went
+    std::set<std::string> shared_folders_; ///< of kitchens and house files that changed
 };
 
 } // namespace jarful::cli

@@ -84,7 +84,8 @@ git ls-files -z --cached -- '*.jarful' | git checkout-index -z --stdin --prefix=
 
 # What changed; all of it, where a change may concern recipes that did not.
 wanted=$book/.git/wanted
-if printf '%s\n' "$staged" | grep -Eq '(^|/)(kitchen|house)\.jarful"?$'; then
+if printf '%s\n' "$staged" | grep -Eq '(^|/)(kitchen|house)\.jarful"?$' ||
+  git grep -q --cached -E '^[[:space:]]*based[[:space:]]' -- '*.jarful'; then
   git ls-files -z --cached -- '*.jarful' >"$wanted"
 else
   git diff --cached --name-only --diff-filter=ACMRT -z -- '*.jarful' >"$wanted"

@@ -104,7 +104,7 @@ bool goes_on_with_name(std::string_view text) {
 std::size_t count_characters(std::string_view text) {
     std::size_t count = 0;
     for (std::size_t at = 0; at < text.size(); ++count)
-        at += decode(text.substr(at)).length;
+        at += ascii(text[at]) ? 1 : decode(text.substr(at)).length;
     return count;
 }
 

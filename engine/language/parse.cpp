@@ -41,6 +41,7 @@ class FileParser {
     }
 
     Document run() {
+        make_room();
         find_header();
         const Cursor end = text_.data() + text_.size();
         for (Cursor at = text_.data(); at < end && !full_;) {
@@ -62,6 +63,18 @@ class FileParser {
     }
 
   private:
+    /// For as many statements as there are lines, and what most of them hold: so nothing moves.
+    void make_room() {
+        constexpr std::size_t most = 4096;
+        const auto lines = static_cast<std::size_t>(std::count(text_.begin(), text_.end(), '\n'));
+        const std::size_t room = std::min(most, lines + 1);
+        document_.lines.reserve(room);
+        document_.expressions.nodes.reserve(2 * room);
+        document_.expressions.amounts.reserve(room);
+        document_.expressions.names.reserve(room);
+        heights_.reserve(2 * room);
+    }
+
     static Cursor after(Cursor line_end, Cursor end) {
         return line_end == end ? end : line_end + 1;
     }

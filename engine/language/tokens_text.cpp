@@ -1,6 +1,7 @@
 #include "engine/language/characters.hpp"
 #include "engine/language/tokens.hpp"
 
+#include <algorithm>
 #include <utility>
 
 /// Texts in quotes, and the values in them.
@@ -78,10 +79,10 @@ class TemplateReader {
         for (Cursor at = begin; at < end;) {
             const bool twice = at + 1 < end && at[1] == at[0];
             if (*at == '\\') {
-                literal(at, at + 2, at[1]);
+                literal(at, at + 2, {at + 1, 1});
                 at += 2;
             } else if ((*at == '{' || *at == '}') && twice) {
-                literal(at, at + 2, *at);
+                literal(at, at + 2, {at, 1});
                 at += 2;
             } else if (*at == '{') {
                 at = hole(at, end);
@@ -94,14 +95,16 @@ class TemplateReader {
                                 {}}});
                 ++at;
             } else {
-                literal(at, at + 1, *at);
-                ++at;
+                const Cursor run =
+                    std::find_if(at, end, [](char c) { return c == '\\' || c == '{' || c == '}'; });
+                literal(at, run, {at, static_cast<std::size_t>(run - at)});
+                at = run;
             }
         }
     }
 
     /// The blank that joins two lines.
-    void join(Cursor where) { literal(where, where, ' '); }
+    void join(Cursor where) { literal(where, where, " "); }
 
     void finish() {
         if (text_.empty()) return;
@@ -110,10 +113,10 @@ class TemplateReader {
     }
 
   private:
-    void literal(Cursor from, Cursor to, char c) {
+    void literal(Cursor from, Cursor to, std::string_view text) {
         if (text_.empty()) place_ = state_.place(from, to);
         place_.end = state_.offset(to);
-        text_ += c;
+        text_ += text;
     }
 
     void report(const Refusal& refusal) {
@@ -166,9 +169,13 @@ bool read_text(Cursor& first, Cursor last, State& state, Text& out) {
     out.value.clear();
     while (true) {
         const Cursor close = closing_quote(state, open, last);
-        for (Cursor at = open + 1; at < close; ++at) {
-            if (*at == '\\') ++at;
-            out.value += *at;
+        for (Cursor at = open + 1; at < close;) {
+            const Cursor run = std::find(at, close, '\\');
+            out.value.append(at, run);
+            at = run;
+            if (at == close) break;
+            out.value += at[1]; // what is behind the backslash
+            at += 2;
         }
         first = close + 1;
         open = continuation(state, first, last);

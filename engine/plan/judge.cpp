@@ -141,9 +141,10 @@ struct Toggle {
 
 class Judge {
   public:
-    Judge(Model& model, const Settle& settle)
+    Judge(Model& model, const Settle& settle, bool in_full)
         : model_(model)
-        , settle_(settle) {
+        , settle_(settle)
+        , in_full_(in_full) {
         for (std::size_t i = 0; i < model.entries.size(); ++i) {
             const Entry& e = model.entries[i];
             if (e.left_out) continue;
@@ -158,7 +159,7 @@ class Judge {
         Judgement j;
         settle_();
         if (judged(j.no_salt_reason)) j.salt = salt();
-        other_bases(j);
+        if (in_full_) other_bases(j);
         for (const Bound& b : model_.holds)
             j.checks.push_back(hold(b));
         variants(j);
@@ -175,7 +176,8 @@ class Judge {
             reason = "There is no range for this kind.";
             return false;
         }
-        if (!figure(model_.ruling->basis)) {
+        ruling_figure_ = figure(model_.ruling->basis);
+        if (!ruling_figure_) {
             reason = fmt::format("There is nothing in the jar that a percentage {} could be "
                                  "taken of.",
                                  larder::describe(model_.ruling->basis));
@@ -211,7 +213,7 @@ class Judge {
     SaltJudgement salt() {
         SaltJudgement s;
         const larder::Ruling& ruling = *model_.ruling;
-        s.figure = *figure(ruling.basis);
+        s.figure = *ruling_figure_;
         if (ruling.low) s.low = range_end(*ruling.low);
         if (ruling.high) s.high = range_end(*ruling.high);
         s.why = std::string(ruling.why);
@@ -485,6 +487,8 @@ class Judge {
 
     Model& model_;
     const Settle& settle_;
+    bool in_full_;
+    std::optional<BasisFigure> ruling_figure_;
     std::vector<Toggle> toggles_;
 };
 
@@ -524,8 +528,8 @@ int whole_pieces(double exact, bool optional) {
     return static_cast<int>(nearest);
 }
 
-Judgement judge(Model& model, const Settle& settle) {
-    return Judge(model, settle).run();
+Judgement judge(Model& model, const Settle& settle, bool in_full) {
+    return Judge(model, settle, in_full).run();
 }
 
 } // namespace jarful::plan

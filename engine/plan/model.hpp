@@ -139,7 +139,8 @@ using Settle = std::function<void()>;
 
 /// Judges salt and holds. Optional lines are judged with and without, a cap dissolved and
 /// undissolved; `settle` is called after each change. Leaves the model as it was.
-[[nodiscard]] Judgement judge(Model& model, const Settle& settle);
+/// @param in_full with the other bases, which cost as much as all the rest.
+[[nodiscard]] Judgement judge(Model& model, const Settle& settle, bool in_full = true);
 
 /// The unit in which a `hold` is shown and compared, and how many base units it is: percent where a
 /// bound was written so, otherwise g, mL, cm …

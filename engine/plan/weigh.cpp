@@ -444,7 +444,7 @@ std::optional<CheckResult> check(const language::Document& recipe, const kitchen
     if (!model) return std::nullopt;
     model->sheet->do_without_parser();
     if (!check_values(*model, findings)) return std::nullopt;
-    Judgement judgement = judge(*model, [] {});
+    Judgement judgement = judge(*model, [] {}, false);
     CheckResult result;
     result.title = model->title;
     if (model->kind != nullptr) result.kind = std::string(model->kind->name);
