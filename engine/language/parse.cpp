@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstring>
 #include <utility>
 
 /// A file, line by line: which lines there are, what each begins with, and whether it belongs here.
@@ -17,6 +18,12 @@ namespace {
 
 std::string_view rest(Cursor first, Cursor last) {
     return {first, static_cast<std::size_t>(last - first)};
+}
+
+/// The line feed, or the end.
+Cursor end_of_line(Cursor at, Cursor end) {
+    const void* found = std::memchr(at, '\n', static_cast<std::size_t>(end - at));
+    return found == nullptr ? end : static_cast<Cursor>(found);
 }
 
 /// The version of the language that this program reads.
@@ -45,7 +52,7 @@ class FileParser {
         find_header();
         const Cursor end = text_.data() + text_.size();
         for (Cursor at = text_.data(); at < end && !full_;) {
-            const Cursor line_end = std::find(at, end, '\n');
+            const Cursor line_end = end_of_line(at, end);
             const Cursor first = skip_spaces(at, line_end);
             if (first == line_end || *first == '#') {
                 at = after(line_end, end);
@@ -88,7 +95,7 @@ class FileParser {
     void find_header() {
         const Cursor end = text_.data() + text_.size();
         for (Cursor at = text_.data(); at < end;) {
-            const Cursor line_end = std::find(at, end, '\n');
+            const Cursor line_end = end_of_line(at, end);
             const Cursor first = skip_spaces(at, line_end);
             const std::string_view word =
                 rest(first, line_end).substr(0, word_length(rest(first, line_end)));
@@ -106,7 +113,7 @@ class FileParser {
         while (line_end != end) {
             const Cursor next = skip_spaces(line_end + 1, end);
             if (next == end || *next != '"') break;
-            line_end = std::find(next, end, '\n');
+            line_end = end_of_line(next, end);
         }
         return line_end;
     }
@@ -123,7 +130,7 @@ class FileParser {
             ">>>>>>>.",
             {}};
         while (at < end) {
-            const Cursor line_end = std::find(at, end, '\n');
+            const Cursor line_end = end_of_line(at, end);
             if (is_conflict_marker(rest(at, line_end)) && found.related.size() < 8 &&
                 place(at, at + 7) != *found.place)
                 found.related.push_back({place(at, at + 7), "another mark of the merge"});

@@ -2,6 +2,7 @@
 #include "engine/language/parse.hpp"
 
 #include <algorithm>
+#include <array>
 #include <string>
 #include <utility>
 
@@ -41,9 +42,15 @@ class Cleaner {
     }
 
   private:
-    static bool plain(unsigned char byte) {
-        return (byte >= 0x20 && byte < 0x7F) || byte == '\n' || byte == '\t';
-    }
+    static bool plain(unsigned char byte) { return is_plain[byte]; }
+
+    static constexpr std::array<bool, 256> is_plain = [] {
+        std::array<bool, 256> out{};
+        for (std::size_t byte = 0x20; byte < 0x7F; ++byte)
+            out[byte] = true;
+        out['\n'] = out['\t'] = true;
+        return out;
+    }();
 
     std::size_t special(std::size_t at) {
         const Decoded d = decode(bytes_.substr(at));

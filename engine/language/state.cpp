@@ -5,6 +5,7 @@
 #include "engine/units/unit.hpp"
 
 #include <array>
+#include <cstring>
 #include <utility>
 
 /// How a line gives up: the sentences that say what was expected, and what stands there instead.
@@ -189,8 +190,8 @@ Cursor skip_blanks_slowly(Cursor first, Cursor last, bool comments) {
         if (c <= 0x20 || c == 0x7F) {
             ++first; // control characters were reported when the file was read
         } else if (c == '#' && comments) {
-            while (first < last && *first != '\n')
-                ++first;
+            const void* end = std::memchr(first, '\n', static_cast<std::size_t>(last - first));
+            first = end == nullptr ? last : static_cast<Cursor>(end);
         } else if (c == 0xE2 || c == 0xD8 || c == 0xC2) {
             const Decoded d = decode(rest(first, last));
             if (!is_printed_space(d.value) && !turns_direction(d.value) && !is_control(d.value))

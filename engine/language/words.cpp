@@ -62,7 +62,7 @@ constexpr auto statement_names = [] {
     return names;
 }();
 
-/// Sorted, for the binary search.
+/// Sorted.
 constexpr std::array reserved{
     "about"sv,    "abs"sv,    "across"sv,   "all_produce"sv, "all_salt"sv, "all_water"sv,
     "and"sv,      "as"sv,     "at"sv,       "based"sv,       "batch"sv,    "between"sv,
@@ -79,6 +79,16 @@ constexpr std::array reserved{
     "share"sv,    "source"sv, "spoons"sv,   "sqrt"sv,        "step"sv,     "tend"sv,
     "then"sv,     "to"sv,     "topup"sv,    "total"sv,       "true"sv,     "up"sv,
     "version"sv,  "weigh"sv,  "weights"sv,  "within"sv};
+
+/// Where in `reserved` those begin whose first byte is at least the index.
+constexpr std::array<std::uint8_t, 257> reserved_from = [] {
+    static_assert(reserved.size() < 256 && std::is_sorted(reserved.begin(), reserved.end()));
+    std::array<std::uint8_t, 257> from{};
+    for (const std::string_view word : reserved)
+        for (std::size_t i = static_cast<unsigned char>(word.front()) + 1u; i < from.size(); ++i)
+            ++from[i];
+    return from;
+}();
 
 constexpr std::array functions{"min"sv,   "max"sv,   "abs"sv,  "sqrt"sv,
                                "round"sv, "floor"sv, "ceil"sv, "cover"sv};
@@ -105,7 +115,11 @@ const StatementWord* find_statement_word(std::string_view word) {
 }
 
 bool is_language_word(std::string_view word) {
-    return std::binary_search(reserved.begin(), reserved.end(), word);
+    if (word.empty()) return false;
+    const auto first = static_cast<unsigned char>(word.front());
+    for (std::size_t i = reserved_from[first]; i < reserved_from[first + 1u]; ++i)
+        if (reserved[i] == word) return true;
+    return false;
 }
 
 bool is_standing_name(std::string_view word) {

@@ -559,7 +559,8 @@ class Lowering {
 std::optional<Builder::Lowered> lower_expression(LoweringContext& context, const Expressions& pool,
                                                  NodeId root) {
     if (root == language::no_node) return std::nullopt;
-    if (count_parts(pool, root, most_parts) > most_parts) {
+    // An expression has at most as many parts as the whole file.
+    if (pool.nodes.size() > most_parts && count_parts(pool, root, most_parts) > most_parts) {
         context.findings.fault("long-expression", pool[root].place,
                                fmt::format("This expression has more than {} parts.", most_parts),
                                "Split it with `let` lines.");

@@ -13,7 +13,9 @@ namespace {
 
 template <class Visit>
 void walk(const Expressions& pool, NodeId root, Visit&& visit) {
-    std::vector<NodeId> work{root};
+    std::vector<NodeId> work;
+    work.reserve(32);
+    work.push_back(root);
     while (!work.empty()) {
         const NodeId id = work.back();
         work.pop_back();
@@ -24,9 +26,8 @@ void walk(const Expressions& pool, NodeId root, Visit&& visit) {
             for (std::uint32_t i = n.b; i-- > 0;)
                 work.push_back(pool.arguments[n.a + i]);
         } else {
-            work.push_back(n.c);
-            work.push_back(n.b);
-            work.push_back(n.a);
+            for (const NodeId below : {n.c, n.b, n.a})
+                if (below != language::no_node) work.push_back(below);
         }
     }
 }

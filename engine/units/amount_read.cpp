@@ -345,8 +345,6 @@ class AmountReader {
         a.value = us.value;
         a.low = us.low;
         a.high = us.high;
-        a.metric = measured(Spoons::metric);
-        a.imperial = measured(Spoons::imperial);
         a.dimension = high_.dimension();
         a.unit = high_.unit();
         a.percent = high_.unit().percent();
@@ -362,6 +360,9 @@ class AmountReader {
         if (!a.bare_measure && tolerance_) {
             a.bare_measure = tolerance_->bare_measure();
         }
+        // Whose spoons they are matters to spoons alone.
+        a.metric = a.bare_measure ? measured(Spoons::metric) : us;
+        a.imperial = a.bare_measure ? measured(Spoons::imperial) : us;
         return a;
     }
 };

@@ -210,11 +210,23 @@ constexpr std::array<Spelling, count_singles()> singles = [] {
     return all;
 }();
 
+/// Where in `singles` those begin whose first byte is at least the index: most words of a recipe
+/// are no unit, and are known as such by their first letter.
+constexpr std::array<std::uint8_t, 257> singles_from = [] {
+    static_assert(singles.size() < 256);
+    std::array<std::uint8_t, 257> from{};
+    for (const Spelling& s : singles)
+        for (std::size_t i = static_cast<unsigned char>(s.text.front()) + 1u; i < from.size(); ++i)
+            ++from[i];
+    return from;
+}();
+
 std::optional<UnitId> find_single(std::string_view spelling) {
-    const auto found =
-        std::lower_bound(singles.begin(), singles.end(), Spelling{spelling, 0}, before);
-    if (found == singles.end() || found->text != spelling) return std::nullopt;
-    return found->id;
+    if (spelling.empty()) return std::nullopt;
+    const auto first = static_cast<unsigned char>(spelling.front());
+    for (std::size_t i = singles_from[first]; i < singles_from[first + 1u]; ++i)
+        if (singles[i].text == spelling) return singles[i].id;
+    return std::nullopt;
 }
 
 /// Every spelling, prefixed ones too: for lists and suggestions.
@@ -271,10 +283,11 @@ std::span<const Spelling> unit_spellings() {
 }
 
 std::optional<UnitId> find_unit(std::string_view spelling) {
+    if (spelling.empty()) return std::nullopt;
     if (const auto single = find_single(spelling)) return single;
     for (const Prefix& p : prefixes) {
         for (std::string_view word : p.words) {
-            if (!spelling.starts_with(word)) continue;
+            if (spelling.front() != word.front() || !spelling.starts_with(word)) continue;
             const auto bare = find_single(spelling.substr(word.size()));
             if (!bare || !table[*bare].bare_measure) continue;
             const UnitId id = resolve_measure(*bare, p.system);
