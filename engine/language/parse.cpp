@@ -70,11 +70,12 @@ class FileParser {
     }
 
   private:
-    /// For as many statements as there are lines, and what most of them hold: so nothing moves.
+    /// For about as many statements as there are lines, and what most of them hold, so that little
+    /// has to move.
     void make_room() {
         constexpr std::size_t most = 4096;
-        const auto lines = static_cast<std::size_t>(std::count(text_.begin(), text_.end(), '\n'));
-        const std::size_t room = std::min(most, lines + 1);
+        constexpr std::size_t short_line = 40;
+        const std::size_t room = std::min(most, text_.size() / short_line + 8);
         document_.lines.reserve(room);
         document_.expressions.nodes.reserve(2 * room);
         document_.expressions.amounts.reserve(room);
