@@ -1,6 +1,5 @@
 #pragma once
 
-#include "engine/sheet/block.hpp"
 #include "engine/sheet/formula.hpp"
 #include "engine/sheet/slope.hpp"
 
@@ -8,7 +7,7 @@
 #include <span>
 #include <vector>
 
-/// The one meaning of a formula, for every kind of number: double, Block, Interval and Slope.
+/// The one meaning of a formula, for every kind of number: double, Interval and Slope.
 namespace jarful::sheet {
 
 /// Truth of a comparison: 0, 1, or [0, 1] where it cannot be told.
@@ -31,35 +30,6 @@ struct Kind<double> {
     static double ceil(double a) { return std::ceil(a); }
     static double pow(double a, double b) { return std::pow(a, b); }
     static double whole_pow(double a, int e) { return std::pow(a, static_cast<double>(e)); }
-};
-
-template <>
-struct Kind<Block> {
-    using K = Kind<double>;
-    static Block less(const Block& a, const Block& b, bool or_equal) {
-        return or_equal ? each(a, b, [](double x, double y) { return K::less(x, y, true); })
-                        : each(a, b, [](double x, double y) { return K::less(x, y, false); });
-    }
-    static Block both(const Block& a, const Block& b) { return each(a, b, K::both); }
-    static Block any(const Block& a, const Block& b) { return each(a, b, K::any); }
-    static Block negation(const Block& a) { return each(a, K::negation); }
-    static Block choose(const Block& c, const Block& a, const Block& b) {
-        Block r;
-        for (std::size_t i = 0; i < Block::size; ++i)
-            r[i] = K::choose(c[i], a[i], b[i]);
-        return r;
-    }
-    static Block min(const Block& a, const Block& b) { return each(a, b, K::min); }
-    static Block max(const Block& a, const Block& b) { return each(a, b, K::max); }
-    static Block abs(const Block& a) { return each(a, K::abs); }
-    static Block sqrt(const Block& a) { return each(a, K::sqrt); }
-    static Block round(const Block& a) { return each(a, K::round); }
-    static Block floor(const Block& a) { return each(a, K::floor); }
-    static Block ceil(const Block& a) { return each(a, K::ceil); }
-    static Block pow(const Block& a, const Block& b) { return each(a, b, K::pow); }
-    static Block whole_pow(const Block& a, int e) {
-        return each(a, [e](double x) { return K::whole_pow(x, e); });
-    }
 };
 
 template <>

@@ -3,6 +3,7 @@
 #include "engine/sheet/enclosure.hpp"
 #include "engine/sheet/evaluate.hpp"
 #include "engine/sheet/point_engine.hpp"
+#include "engine/sheet/tape.hpp"
 
 #include <algorithm>
 #include <bit>
@@ -283,16 +284,6 @@ bool Sheet::entered(CellId id) const {
     return state_->entered[id] != 0;
 }
 
-namespace {
-
-/// One cell that a trial touches: where its block is kept, and whose blocks are not needed after.
-struct Touched {
-    CellId id;
-    std::uint32_t slot;
-};
-
-} // namespace
-
 std::size_t Sheet::what_if(CellId input, std::span<const double> values, CellId output,
                            std::span<double> out) {
     const Trial trial{Trial::What::cell, input, values};
@@ -314,9 +305,8 @@ std::size_t Sheet::sample(std::span<const Trial> trials, const Formula& output,
         return count;
     }
 
-    // Everything beneath the output, each after what it uses; then what of it the trials touch.
+    // Everything beneath the output, each after what it uses.
     std::vector<CellId> beneath;
-    std::unordered_map<CellId, std::uint32_t> slot; // of what is touched
     {
         std::unordered_set<CellId> seen;
         std::vector<CellId> work = output.cells();
@@ -332,78 +322,39 @@ std::size_t Sheet::sample(std::span<const Trial> trials, const Formula& output,
     }
     std::sort(beneath.begin(), beneath.end(),
               [&](CellId a, CellId b) { return s.rank[a] < s.rank[b]; });
-    std::vector<Touched> touched;
+
+    // What of it the trials touch goes on the tape.
+    Tape tape;
+    std::unordered_map<CellId, Tape::Operand> laid;
+    std::unordered_map<UnknownId, Tape::Operand> laid_unknowns;
+    for (const auto& [id, trial] : tried_unknowns)
+        laid_unknowns.emplace(id, tape.add(trial->values.first(count)));
+    const auto cell = [&](CellId id) {
+        const auto it = laid.find(id);
+        return it != laid.end() ? it->second : Tape::Operand::of(s.values[id]);
+    };
+    const auto unknown = [&](UnknownId id) {
+        const auto it = laid_unknowns.find(id);
+        return it != laid_unknowns.end() ? it->second : Tape::Operand::of(s.unknowns[id].typical);
+    };
     for (CellId id : beneath) {
-        bool touches = tried_cells.count(id) != 0;
-        if (!touches && s.entered[id] == 0)
-            for (const Step& step : s.cells[id].formula.steps)
-                touches = touches || (step.op == Op::cell && slot.count(step.a) != 0) ||
-                          (step.op == Op::unknown && tried_unknowns.count(step.a) != 0);
-        if (!touches) continue;
-        slot.emplace(id, 0);
-        touched.push_back({id, 0});
-    }
-
-    // Blocks are given back after their last use: 2 kB for every cell would add up.
-    std::unordered_map<CellId, std::size_t> last_use;
-    for (std::size_t i = 0; i < touched.size(); ++i) {
-        last_use.emplace(touched[i].id, i);
-        if (tried_cells.count(touched[i].id) != 0) continue;
-        for (CellId used : s.dependencies.of(touched[i].id))
-            if (slot.count(used) != 0) last_use[used] = i;
-    }
-    for (CellId id : output.cells())
-        if (slot.count(id) != 0) last_use[id] = touched.size();
-    std::vector<std::vector<CellId>> ends(touched.size() + 1);
-    for (const auto& [id, use] : last_use)
-        ends[use].push_back(id);
-    std::vector<std::uint32_t> free_slots;
-    std::uint32_t slots = 0;
-    for (std::size_t i = 0; i < touched.size(); ++i) {
-        if (free_slots.empty()) free_slots.push_back(slots++);
-        touched[i].slot = free_slots.back();
-        free_slots.pop_back();
-        slot[touched[i].id] = touched[i].slot;
-        for (CellId id : ends[i])
-            free_slots.push_back(slot[id]);
-    }
-
-    for (CellId id : beneath) // what stands still is needed as it is
-        if (slot.count(id) == 0) s.refresh(id);
-    std::size_t longest = output.steps.size();
-    for (const Touched& t : touched)
-        longest = std::max(longest, s.cells[t.id].formula.steps.size());
-    std::vector<Block> blocks(slots), work(longest);
-    for (std::size_t from = 0; from < count; from += Block::size) {
-        const std::size_t here = std::min(Block::size, count - from);
-        const auto taken = [&](const Trial& t) {
-            Block b;
-            for (std::size_t i = 0; i < here; ++i)
-                b[i] = t.values[from + i];
-            return b;
-        };
-        const auto cell = [&](CellId id) -> Block {
-            const auto it = slot.find(id);
-            return it != slot.end() ? blocks[it->second] : Block(s.values[id]);
-        };
-        const auto unknown = [&](UnknownId id) -> Block {
-            const auto it = tried_unknowns.find(id);
-            return it != tried_unknowns.end() ? taken(*it->second) : Block(s.unknowns[id].typical);
-        };
-        for (const Touched& t : touched) {
-            const auto tried = tried_cells.find(t.id);
-            if (tried != tried_cells.end()) {
-                blocks[t.slot] = taken(*tried->second);
-                continue;
-            }
-            const Formula& formula = s.cells[t.id].formula;
-            evaluate_steps<Block>(std::span(formula.steps), cell, unknown, work.data());
-            blocks[t.slot] = work[formula.steps.size() - 1];
+        const auto tried = tried_cells.find(id);
+        if (tried != tried_cells.end()) {
+            laid.emplace(id, tape.add(tried->second->values.first(count)));
+            continue;
         }
-        evaluate_steps<Block>(std::span(output.steps), cell, unknown, work.data());
-        for (std::size_t i = 0; i < here; ++i)
-            out[from + i] = work[output.steps.size() - 1][i];
+        bool touches = false;
+        if (s.entered[id] == 0)
+            for (const Step& step : s.cells[id].formula.steps)
+                touches = touches || (step.op == Op::cell && laid.count(step.a) != 0) ||
+                          (step.op == Op::unknown && tried_unknowns.count(step.a) != 0);
+        if (touches) {
+            laid.emplace(id, tape.add(s.cells[id].formula, cell, unknown));
+        } else {
+            s.refresh(id); // what stands still is needed as it is
+        }
     }
+    tape.run(tape.add(output, cell, unknown), out.first(count));
     return count;
 }
 

@@ -1,7 +1,7 @@
-#include "engine/sheet/block.hpp"
 #include "engine/sheet/evaluate.hpp"
 #include "engine/sheet/point_engine.hpp"
 #include "engine/sheet/sheet.hpp"
+#include "engine/sheet/tape.hpp"
 #include "tests/property/random_sheet.hpp"
 
 #include <gtest/gtest.h>
@@ -44,27 +44,33 @@ RC_GTEST_PROP(SheetProperty, the_parser_and_the_plain_evaluator_agree_to_the_las
     RC_ASSERT(sheet.evaluations() == m.cells.size());
 }
 
-RC_GTEST_PROP(SheetProperty, a_block_is_256_doubles_to_the_last_bit, ()) {
+RC_GTEST_PROP(SheetProperty, a_tape_computes_doubles_to_the_last_bit, ()) {
     Dice dice(*rc::gen::arbitrary<std::uint64_t>());
     const std::vector<CellId> cells{0, 1, 2};
     Formula f;
     Trees(dice, f, cells, 2).number(*rc::gen::inRange(1, 6));
-    std::array<Block, 3> blocks;
-    std::array<Block, 2> unknowns;
-    for (std::size_t i = 0; i < Block::size; ++i) {
-        for (Block& b : blocks)
-            b[i] = dice.number();
-        for (Block& b : unknowns)
-            b[i] = dice.number();
+    constexpr std::size_t count = 300;
+    std::array<std::vector<double>, 5> values; // of three cells and two unknowns
+    for (std::vector<double>& list : values) {
+        list.resize(count);
+        for (double& x : list)
+            x = dice.number();
     }
-    const Block all =
-        evaluate_steps<Block>(
-            f, [&](CellId c) { return blocks[c]; }, [&](UnknownId u) { return unknowns[u]; })
-            .back();
-    for (std::size_t i = 0; i < Block::size; ++i) {
+    Tape tape;
+    std::array<Tape::Operand, 5> laid;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        const bool still = dice.one_in(3);
+        if (still) std::fill(values[i].begin(), values[i].end(), values[i].front());
+        laid[i] = still ? Tape::Operand::of(values[i].front()) : tape.add(values[i]);
+    }
+    std::vector<double> all(count, -1);
+    tape.run(tape.add(
+                 f, [&](CellId c) { return laid[c]; }, [&](UnknownId u) { return laid[3 + u]; }),
+             all);
+    for (std::size_t i = 0; i < count; ++i) {
         const double one = evaluate_steps<double>(
-                               f, [&](CellId c) { return blocks[c][i]; },
-                               [&](UnknownId u) { return unknowns[u][i]; })
+                               f, [&](CellId c) { return values[c][i]; },
+                               [&](UnknownId u) { return values[3 + u][i]; })
                                .back();
         RC_ASSERT(same_bits(all[i], one));
     }
