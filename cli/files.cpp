@@ -192,8 +192,9 @@ std::vector<std::string> files_below(const std::string& folder) {
             const std::string name = it->path().filename().string();
             if (name.starts_with('.')) continue;
             std::error_code ignored;
-            const fs::file_status kind = it->symlink_status(ignored);
-            if (fs::is_directory(kind)) {
+            // The folder's list has these at hand; asking the file itself would cost as much as
+            // opening it.
+            if (!it->is_symlink(ignored) && it->is_directory(ignored)) {
                 waiting.push_back(it->path());
             } else if (it->path().extension() == ending) {
                 std::string path = it->path().string();
