@@ -1,5 +1,6 @@
 #include "engine/render/text_jars.hpp"
 
+#include "engine/render/weigh_words.hpp"
 #include "engine/render/words.hpp"
 #include "engine/units/amount.hpp"
 
@@ -18,13 +19,6 @@ using plan::JarShare;
 using plan::Verdict;
 
 constexpr int number_width = 10;
-
-std::string length(double cm, Units units) {
-    // A tenth of a centimetre is as near as a jar can be measured.
-    const double shown = std::round(cm * 10) / 10;
-    return units::print_value(shown, units::dim::length,
-                              units == Units::us ? units::Style::us : units::Style::metric);
-}
 
 std::string remarks(const JarItem& item, Units units) {
     std::vector<std::string> words;

@@ -2,6 +2,7 @@
 
 #include "engine/render/text_jars.hpp"
 #include "engine/render/text_parts.hpp"
+#include "engine/render/weigh_words.hpp"
 #include "engine/render/words.hpp"
 #include "engine/units/amount.hpp"
 
@@ -14,7 +15,6 @@ namespace {
 
 using plan::Fate;
 using plan::Item;
-using plan::Verdict;
 
 /// A number to wait for, as the scale shows it, without the unit.
 std::string display(double grams, double step_g) {
@@ -28,31 +28,13 @@ std::size_t decimals_in(const std::string& figure) {
     return point == std::string::npos ? 0 : figure.size() - point;
 }
 
-bool on_a_scale(const Item& item) {
-    return item.fate != Fate::stock && !item.too_small &&
-           (item.fate != Fate::later || item.entered);
-}
-
-/// The material where it says more than the name does.
-std::string material_of(const std::string& material, const std::string& name) {
-    return material.empty() || material == name ? "" : visible(material);
-}
-
-std::string named(const std::string& name, const std::string& material) {
-    const std::string known = material_of(material, name);
-    return known.empty() ? visible(name) : visible(name) + " (" + known + ")";
-}
-
 class WeighPage {
   public:
     WeighPage(const plan::WeighOut& out, const TextStyle& style)
         : out_(out)
         , page_(style)
-        , units_(style.units) {
-        for (const Item& item : out.givens)
-            add(item);
-        for (const Item& item : out.items)
-            add(item);
+        , units_(style.units)
+        , items_(items_in_order(out)) {
         for (const Item* item : items_) {
             if (!on_a_scale(*item)) continue;
             for (const auto& portion : portions_of(*item)) {
@@ -84,28 +66,12 @@ class WeighPage {
     }
 
   private:
-    /// Givens may be listed among the items too; each is weighed once.
-    void add(const Item& item) {
-        const auto same = [&](const Item* other) { return other->name == item.name; };
-        if (std::none_of(items_.begin(), items_.end(), same)) items_.push_back(&item);
-    }
-
-    static std::vector<plan::Portion> portions_of(const Item& item) {
-        // What was entered has been weighed already, in whatever goes.
-        if (!item.portions.empty() && !item.entered) return item.portions;
-        return {plan::Portion{item.scale, item.reading_g}};
-    }
-
     void head() {
-        std::string title = out_.title.empty() ? "A recipe without a title" : out_.title;
-        if (out_.version) title += ", version " + std::to_string(*out_.version);
-        page_.heading(title);
-        std::string kind = out_.kind;
-        if (!out_.method.empty()) kind += " " + out_.method;
-        if (!out_.kind_title.empty()) kind += (kind.empty() ? "" : ": ") + out_.kind_title;
-        if (!kind.empty()) page_.paragraph(stopped(capital(kind)), 0, 0);
+        page_.heading(title_words(out_));
+        const std::string kind = kind_words(out_);
+        if (!kind.empty()) page_.paragraph(kind, 0, 0);
         print_answer(page_, out_, units_);
-        page_.paragraph(what_it_makes(), 0, 0);
+        page_.paragraph(made_from(out_, units_), 0, 0);
         if (!out_.left_out.empty()) {
             page_.paragraph("Made without " + listed(out_.left_out) + ".", 0, 0);
         }
@@ -115,23 +81,6 @@ class WeighPage {
                             : "Kitchen: " + stopped(out_.kitchen),
                         0, 0);
         print_bowl(page_, out_, units_);
-    }
-
-    [[nodiscard]] std::string what_it_makes() const {
-        const auto open = [](const Item* item) {
-            return item->fate == Fate::later && !item->entered && item->word != "measure";
-        };
-        const bool known = std::none_of(items_.begin(), items_.end(), open);
-        double total = out_.in_jar_g;
-        std::vector<std::string> from;
-        for (const Item& item : out_.givens) {
-            from.push_back(mass(item.reading_g, units_) + " of " + visible(item.name));
-        }
-        std::string words;
-        if (total >= 1000) total = std::round(total / 10) * 10;
-        if (known && total > 0) words = "About " + mass(total, units_) + " goes in the jar";
-        if (!from.empty()) words += (words.empty() ? "Made from " : ", from ") + listed(from);
-        return words.empty() ? "Nothing is weighed." : words + ".";
     }
 
     /// "42.9 g", padded so that the decimal points of the page stand under each other.
@@ -188,48 +137,11 @@ class WeighPage {
             }
             weigh_row(item, portions[i], name, portions.size() == 1);
         }
-        std::vector<std::string> remarks;
-        if (portions.size() > 1) {
-            remarks.push_back("together " + units::print_reading(item.reading_g, item.step_g) +
-                              ", really " + grams_between(item.truth, item.step_g));
-        }
-        if (units_ != Units::metric) {
-            remarks.push_back(units::print_mass(item.reading_g, units::Style::us));
-        }
-        const std::string material = material_of(item.material, item.name);
-        if (!material.empty()) remarks.push_back(material);
-        if (!item.label.empty()) remarks.push_back(item.label);
-        if (item.fate == Fate::optional) remarks.emplace_back("if you like it");
-        if (item.fate == Fate::discarded) remarks.emplace_back("poured off again");
-        if (item.fate == Fate::on_top) remarks.emplace_back("as a layer on top");
-        if (item.display_g) {
-            remarks.push_back("the display shows " +
-                              units::print_reading(*item.display_g, item.step_g));
-        }
-        if (item.moved) remarks.push_back(moved_reason(out_));
-        if (item.poured) remarks.emplace_back("what really went in, as you say");
-        if (item.solved) remarks.emplace_back("worked out from what you asked");
-        if (item.entered) remarks.emplace_back("as you entered it");
-        if (item.poured ||
-            std::abs(item.exact_g - item.reading_g) > 0.02 * std::abs(item.reading_g)) {
-            remarks.push_back("the recipe comes to " + units::print_mass(item.exact_g));
-        }
-        if (item.written_ml) {
-            remarks.push_back(spoon_words(item));
-        } else if (item.spoon_ml) {
-            remarks.push_back("by the spoon about " + by_spoon(*item.spoon_ml));
-        }
         std::string words;
-        for (const std::string& remark : remarks) {
+        for (const std::string& remark : remarks_of(out_, item, units_)) {
             words += (words.empty() ? "" : "; ") + remark;
         }
         notes_below(words);
-    }
-
-    [[nodiscard]] std::string spoon_words(const Item& item) const {
-        std::string words = "the recipe says " + volume(*item.written_ml, Units::both);
-        if (item.spread_g) words += ", which may weigh " + masses(*item.spread_g, units_);
-        return words;
     }
 
     void counts() {
@@ -255,16 +167,7 @@ class WeighPage {
             if (!item->too_small || item->fate == Fate::stock) continue;
             if (first) page_.heading("TOO LITTLE FOR THE SCALE, so by the spoon");
             first = false;
-            std::string words =
-                named(item->name, item->material) + ": " + mass(item->exact_g, units_);
-            if (item->spoon_ml) {
-                words += ", which is about " + by_spoon(*item->spoon_ml);
-            } else {
-                words += ", about a pinch; a finer scale would show it";
-            }
-            if (item->fate == Fate::optional) words += "; if you like it";
-            if (!item->label.empty()) words += "; " + item->label;
-            page_.paragraph(words + ".", 4, 6);
+            page_.paragraph(pinch_words(*item, units_), 4, 6);
         }
     }
 
@@ -274,60 +177,25 @@ class WeighPage {
             if (item->fate != Fate::later || item->entered) continue;
             if (first) page_.heading("WEIGH LATER, and ask again with the number");
             first = false;
-            std::string words =
-                named(item->name, item->material) + ": likely " + masses(item->truth, units_);
-            if (!item->label.empty()) words += "; " + item->label;
-            page_.paragraph(stopped(words) + " Then add " + visible(item->name) +
-                                "=WEIGHT to this command.",
-                            4, 6);
+            page_.paragraph(later_words(*item, units_), 4, 6);
         }
     }
 
     void stocks() {
         for (const plan::Stock& stock : out_.stocks) {
-            page_.heading("MIX FIRST: " + stock.name + ", " + percent(stock.strength_percent) +
-                          " % salt " + (stock.of_water ? "of the water" : "of the brine"));
+            page_.heading("MIX FIRST: " + stock_title(stock));
             weigh_header("what");
             for (const Item* item : {&stock.water, &stock.salt}) {
                 weigh_item(*item);
             }
-            std::string words = "Makes " + volume(stock.made_ml, units_) + ", which weighs " +
-                                mass(stock.made_g, units_) + ". " + mass(stock.poured_g, units_) +
-                                " of it goes in the jar";
-            if (stock.left_g < 0) {
-                words += ", which is " + mass(-stock.left_g, units_) +
-                         " MORE than is made: mix more of it";
-            } else {
-                words += ", " + mass(stock.left_g, units_) + " is left over";
-            }
-            if (!stock.label.empty()) words += "; " + stock.label;
-            page_.paragraph(words + ".");
+            page_.paragraph(stock_words(stock, units_));
         }
     }
 
     void top_up() {
         if (!out_.top_up) return;
-        const plan::TopUp& mix = *out_.top_up;
         page_.heading("IF THE JUICE DOES NOT COVER");
-        const std::string salt = mix.material.empty() ? "salt" : visible(mix.material);
-        std::string words = "Dissolve " + mass(mix.salt_g, units_) + " of " + salt + " in " +
-                            mass(mix.water_g, units_) +
-                            " of water, a glass, and pour until "
-                            "everything is under. That is " +
-                            percent(mix.percent) + " g of salt to 100 g of water";
-        words += mix.stated
-                     ? ", as the recipe says."
-                     : ". The recipe says nothing, so this is: " +
-                           stopped(mix.source.empty() ? "common practice, no source" : mix.source);
-        if (mix.before_percent && mix.after_percent &&
-            percent(*mix.before_percent) == percent(*mix.after_percent)) {
-            words += " One glass leaves the whole jar at " + percent(*mix.after_percent) +
-                     " % salt, as it was.";
-        } else if (mix.before_percent && mix.after_percent) {
-            words += " One glass takes the whole jar from " + percent(*mix.before_percent) +
-                     " to " + percent(*mix.after_percent) + " % salt.";
-        }
-        page_.paragraph(words);
+        page_.paragraph(top_up_words(*out_.top_up, units_));
     }
 
     void room() {
@@ -404,34 +272,8 @@ class WeighPage {
     }
 
     [[nodiscard]] std::string what_next() const {
-        if (out_.salt && out_.salt->verdict == Verdict::below) {
-            return "do not pack this. Raise the salt in the recipe until it comes inside " +
-                   range_words(out_.salt->low, out_.salt->high) + ", and ask again.";
-        }
-        if (out_.salt && out_.salt->verdict == Verdict::above) {
-            return "lower the salt in the recipe until it comes inside " +
-                   range_words(out_.salt->low, out_.salt->high) + ", and ask again.";
-        }
-        for (const plan::HoldCheck& check : out_.checks) {
-            if (check.verdict == Verdict::below || check.verdict == Verdict::above) {
-                return "the house's own bound on " + check.text +
-                       " is broken. Change the recipe or the bound, and ask again.";
-            }
-        }
-        if (out_.no_reading) {
-            return "do not weigh by these numbers. What would do: " +
-                   what_would_do(*out_.no_reading, units_) + ".";
-        }
-        if (out_.salt && out_.salt->verdict == Verdict::undecided) {
-            return "settle the salt. " + (out_.salt->decides.empty()
-                                              ? "Use a finer scale, or a larger batch."
-                                              : stopped(capital(out_.salt->decides)));
-        }
-        for (const plan::HoldCheck& check : out_.checks) {
-            if (check.verdict == Verdict::undecided && !check.decides.empty()) {
-                return "settle the bound on " + check.text + ". " + stopped(capital(check.decides));
-            }
-        }
+        const std::string obstacle = in_the_way(out_, units_);
+        if (!obstacle.empty()) return obstacle;
         if (!out_.stocks.empty()) return wait_for(out_.stocks.front().water) + " Then the salt.";
         for (const Item* item : items_) {
             if (on_a_scale(*item) && !item->entered && !item->poured) return wait_for(*item);

@@ -1,0 +1,210 @@
+#include "engine/render/weigh_words.hpp"
+
+#include "engine/render/text_parts.hpp"
+#include "engine/render/words.hpp"
+#include "engine/units/amount.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarful::render {
+
+using plan::Fate;
+using plan::Item;
+using plan::Verdict;
+
+std::vector<const Item*> items_in_order(const plan::WeighOut& out) {
+    std::vector<const Item*> items;
+    const auto add = [&](const Item& item) {
+        const auto same = [&](const Item* other) { return other->name == item.name; };
+        if (std::none_of(items.begin(), items.end(), same)) items.push_back(&item);
+    };
+    for (const Item& item : out.givens)
+        add(item);
+    for (const Item& item : out.items)
+        add(item);
+    return items;
+}
+
+bool on_a_scale(const Item& item) {
+    return item.fate != Fate::stock && !item.too_small &&
+           (item.fate != Fate::later || item.entered);
+}
+
+std::vector<plan::Portion> portions_of(const Item& item) {
+    if (!item.portions.empty() && !item.entered) return item.portions;
+    return {plan::Portion{item.scale, item.reading_g}};
+}
+
+std::string material_of(const std::string& material, const std::string& name) {
+    return material.empty() || material == name ? "" : visible(material);
+}
+
+std::string named(const std::string& name, const std::string& material) {
+    const std::string known = material_of(material, name);
+    return known.empty() ? visible(name) : visible(name) + " (" + known + ")";
+}
+
+std::vector<std::string> remarks_of(const plan::WeighOut& out, const Item& item, Units units) {
+    std::vector<std::string> remarks;
+    if (portions_of(item).size() > 1) {
+        remarks.push_back("together " + units::print_reading(item.reading_g, item.step_g) +
+                          ", really " + grams_between(item.truth, item.step_g));
+    }
+    if (units != Units::metric) {
+        remarks.push_back(units::print_mass(item.reading_g, units::Style::us));
+    }
+    const std::string material = material_of(item.material, item.name);
+    if (!material.empty()) remarks.push_back(material);
+    if (!item.label.empty()) remarks.push_back(item.label);
+    if (item.fate == Fate::optional) remarks.emplace_back("if you like it");
+    if (item.fate == Fate::discarded) remarks.emplace_back("poured off again");
+    if (item.fate == Fate::on_top) remarks.emplace_back("as a layer on top");
+    if (item.display_g) {
+        remarks.push_back("the display shows " +
+                          units::print_reading(*item.display_g, item.step_g));
+    }
+    if (item.moved) remarks.push_back(moved_reason(out));
+    if (item.poured) remarks.emplace_back("what really went in, as you say");
+    if (item.solved) remarks.emplace_back("worked out from what you asked");
+    if (item.entered) remarks.emplace_back("as you entered it");
+    if (item.poured || std::abs(item.exact_g - item.reading_g) > 0.02 * std::abs(item.reading_g)) {
+        remarks.push_back("the recipe comes to " + units::print_mass(item.exact_g));
+    }
+    if (item.written_ml) {
+        std::string words = "the recipe says " + volume(*item.written_ml, Units::both);
+        if (item.spread_g) words += ", which may weigh " + masses(*item.spread_g, units);
+        remarks.push_back(words);
+    } else if (item.spoon_ml) {
+        remarks.push_back("by the spoon about " + by_spoon(*item.spoon_ml));
+    }
+    return remarks;
+}
+
+std::string pinch_words(const Item& item, Units units) {
+    std::string words = named(item.name, item.material) + ": " + mass(item.exact_g, units);
+    if (item.spoon_ml) {
+        words += ", which is about " + by_spoon(*item.spoon_ml);
+    } else {
+        words += ", about a pinch; a finer scale would show it";
+    }
+    if (item.fate == Fate::optional) words += "; if you like it";
+    if (!item.label.empty()) words += "; " + item.label;
+    return words + ".";
+}
+
+std::string later_words(const Item& item, Units units) {
+    std::string words = named(item.name, item.material) + ": likely " + masses(item.truth, units);
+    if (!item.label.empty()) words += "; " + item.label;
+    return stopped(words) + " Then add " + visible(item.name) + "=WEIGHT to this command.";
+}
+
+std::string title_words(const plan::WeighOut& out) {
+    std::string title = out.title.empty() ? "A recipe without a title" : out.title;
+    if (out.version) title += ", version " + std::to_string(*out.version);
+    return title;
+}
+
+std::string kind_words(const plan::WeighOut& out) {
+    std::string kind = out.kind;
+    if (!out.method.empty()) kind += " " + out.method;
+    if (!out.kind_title.empty()) kind += (kind.empty() ? "" : ": ") + out.kind_title;
+    return kind.empty() ? kind : stopped(capital(kind));
+}
+
+std::string made_from(const plan::WeighOut& out, Units units) {
+    const auto open = [](const Item* item) {
+        return item->fate == Fate::later && !item->entered && item->word != "measure";
+    };
+    const std::vector<const Item*> items = items_in_order(out);
+    const bool known = std::none_of(items.begin(), items.end(), open);
+    double total = out.in_jar_g;
+    std::vector<std::string> from;
+    for (const Item& item : out.givens)
+        from.push_back(mass(item.reading_g, units) + " of " + visible(item.name));
+    std::string words;
+    if (total >= 1000) total = std::round(total / 10) * 10;
+    if (known && total > 0) words = "About " + mass(total, units) + " goes in the jar";
+    if (!from.empty()) words += (words.empty() ? "Made from " : ", from ") + listed(from);
+    return words.empty() ? "Nothing is weighed." : words + ".";
+}
+
+std::string stock_title(const plan::Stock& stock) {
+    return visible(stock.name) + ", " + percent(stock.strength_percent) + " % salt " +
+           (stock.of_water ? "of the water" : "of the brine");
+}
+
+std::string stock_words(const plan::Stock& stock, Units units) {
+    std::string words = "Makes " + volume(stock.made_ml, units) + ", which weighs " +
+                        mass(stock.made_g, units) + ". " + mass(stock.poured_g, units) +
+                        " of it goes in the jar";
+    if (stock.left_g < 0) {
+        words += ", which is " + mass(-stock.left_g, units) + " MORE than is made: mix more of it";
+    } else {
+        words += ", " + mass(stock.left_g, units) + " is left over";
+    }
+    if (!stock.label.empty()) words += "; " + stock.label;
+    return words + ".";
+}
+
+std::string top_up_words(const plan::TopUp& mix, Units units) {
+    const std::string salt = mix.material.empty() ? "salt" : visible(mix.material);
+    std::string words = "Dissolve " + mass(mix.salt_g, units) + " of " + salt + " in " +
+                        mass(mix.water_g, units) +
+                        " of water, a glass, and pour until everything is under. That is " +
+                        percent(mix.percent) + " g of salt to 100 g of water";
+    words += mix.stated
+                 ? ", as the recipe says."
+                 : ". The recipe says nothing, so this is: " +
+                       stopped(mix.source.empty() ? "common practice, no source" : mix.source);
+    if (mix.before_percent && mix.after_percent &&
+        percent(*mix.before_percent) == percent(*mix.after_percent)) {
+        words += " One glass leaves the whole jar at " + percent(*mix.after_percent) +
+                 " % salt, as it was.";
+    } else if (mix.before_percent && mix.after_percent) {
+        words += " One glass takes the whole jar from " + percent(*mix.before_percent) + " to " +
+                 percent(*mix.after_percent) + " % salt.";
+    }
+    return words;
+}
+
+std::string in_the_way(const plan::WeighOut& out, Units units) {
+    if (out.salt && out.salt->verdict == Verdict::below) {
+        return "do not pack this. Raise the salt in the recipe until it comes inside " +
+               range_words(out.salt->low, out.salt->high) + ", and ask again.";
+    }
+    if (out.salt && out.salt->verdict == Verdict::above) {
+        return "lower the salt in the recipe until it comes inside " +
+               range_words(out.salt->low, out.salt->high) + ", and ask again.";
+    }
+    for (const plan::HoldCheck& check : out.checks) {
+        if (check.verdict == Verdict::below || check.verdict == Verdict::above) {
+            return "the house's own bound on " + check.text +
+                   " is broken. Change the recipe or the bound, and ask again.";
+        }
+    }
+    if (out.no_reading) {
+        return "do not weigh by these numbers. What would do: " +
+               what_would_do(*out.no_reading, units) + ".";
+    }
+    if (out.salt && out.salt->verdict == Verdict::undecided) {
+        return "settle the salt. " + (out.salt->decides.empty()
+                                          ? "Use a finer scale, or a larger batch."
+                                          : stopped(capital(out.salt->decides)));
+    }
+    for (const plan::HoldCheck& check : out.checks) {
+        if (check.verdict == Verdict::undecided && !check.decides.empty()) {
+            return "settle the bound on " + check.text + ". " + stopped(capital(check.decides));
+        }
+    }
+    return "";
+}
+
+std::string length(double cm, Units units) {
+    // A tenth of a centimetre is as near as a jar can be measured.
+    const double shown = std::round(cm * 10) / 10;
+    return units::print_value(shown, units::dim::length,
+                              units == Units::us ? units::Style::us : units::Style::metric);
+}
+
+} // namespace jarful::render

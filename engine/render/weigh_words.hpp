@@ -1,0 +1,52 @@
+#pragma once
+
+#include "engine/plan/weigh_out.hpp"
+#include "engine/render/page.hpp"
+
+#include <string>
+#include <vector>
+
+/// What a weigh-out says in words, wherever it stands: on a terminal or on a card. For this room.
+namespace jarful::render {
+
+/// Everything that goes on a scale, in order: the givens, then the other lines, each once.
+[[nodiscard]] std::vector<const plan::Item*> items_in_order(const plan::WeighOut& out);
+/// Whether there is a number to wait for: not a pinch, nor what is weighed later.
+[[nodiscard]] bool on_a_scale(const plan::Item& item);
+/// In how many goes it is weighed; what was entered has been weighed already, in whatever goes.
+[[nodiscard]] std::vector<plan::Portion> portions_of(const plan::Item& item);
+
+/// The material where it says more than the name does; otherwise empty.
+[[nodiscard]] std::string material_of(const std::string& material, const std::string& name);
+/// "salt (fine sea salt)".
+[[nodiscard]] std::string named(const std::string& name, const std::string& material);
+
+/// What is to be known of an item beside its number; may be empty.
+[[nodiscard]] std::vector<std::string> remarks_of(const plan::WeighOut& out, const plan::Item& item,
+                                                  Units units);
+/// What is too little for the scale: how much by the spoon, and the rest. A sentence.
+[[nodiscard]] std::string pinch_words(const plan::Item& item, Units units);
+/// What is weighed later: what it likely comes to. A sentence.
+[[nodiscard]] std::string later_words(const plan::Item& item, Units units);
+
+/// "Quay Street winter kraut, version 4".
+[[nodiscard]] std::string title_words(const plan::WeighOut& out);
+/// "Kraut: shredded, dry-salted cabbage."; empty without a kind.
+[[nodiscard]] std::string kind_words(const plan::WeighOut& out);
+/// "About 1.95 kg goes in the jar, from 1.8 kg of cabbage."
+[[nodiscard]] std::string made_from(const plan::WeighOut& out, Units units);
+/// "brine, 5 % salt of the water".
+[[nodiscard]] std::string stock_title(const plan::Stock& stock);
+/// How much a brine makes, how much of it is poured, and what is left.
+[[nodiscard]] std::string stock_words(const plan::Stock& stock, Units units);
+/// What to mix if the juice does not cover.
+[[nodiscard]] std::string top_up_words(const plan::TopUp& mix, Units units);
+
+/// What stands in the way of packing this batch, and what to do about it; empty if nothing does.
+/// The rest of a sentence after "Next: ".
+[[nodiscard]] std::string in_the_way(const plan::WeighOut& out, Units units);
+
+/// A length as near as a jar can be measured: "12.3 cm".
+[[nodiscard]] std::string length(double cm, Units units);
+
+} // namespace jarful::render
