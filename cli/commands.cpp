@@ -15,6 +15,7 @@ constexpr std::array all_commands{
     &mend_command,
     &brine_command,
     &jars_command,
+    &card_command,
     &trace_command,
     &counter_command,
     &tend_command,

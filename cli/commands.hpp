@@ -8,6 +8,7 @@ namespace jarful::cli {
 extern const Command appraise_command;
 extern const Command book_command;
 extern const Command brine_command;
+extern const Command card_command;
 extern const Command chart_command;
 extern const Command check_command;
 extern const Command compare_command;

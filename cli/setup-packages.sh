@@ -11,7 +11,7 @@ engine_packages=(g++ cmake ninja-build pkg-config git dpkg-dev libmuparser-dev n
 # shellcheck disable=SC2034
 test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev libbenchmark-dev units python3
   libical-dev python3-icalendar zsh fish
-  mandoc)
+  mandoc libxml2-utils poppler-utils chromium)
 
 # And what the long ones take, which tests/run.sh --full runs.
 # shellcheck disable=SC2034

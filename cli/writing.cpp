@@ -120,4 +120,18 @@ std::optional<FileFault> create_file(const std::string& path, std::string_view c
     return std::nullopt;
 }
 
+std::optional<FileFault> put_file(const std::string& path, std::string_view content,
+                                  std::string_view beginning) {
+    if (!is_file(path)) return create_file(path, content);
+    const FileContent before = read_file(path);
+    if (before.fault || (!before.bytes.empty() && !before.bytes.starts_with(beginning)))
+        return FileFault{"file-exists",
+                         "There is a file of another sort already, and it is left as it is.",
+                         "Give the new one another name with `-o FILE`."};
+    Replacement replacement;
+    std::size_t done = 0;
+    if (auto fault = replacement.stage(path, content)) return fault;
+    return replacement.commit(done);
+}
+
 } // namespace jarful::cli

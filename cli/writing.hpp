@@ -40,4 +40,10 @@ class Replacement {
 [[nodiscard]] std::optional<FileFault> create_file(const std::string& path,
                                                    std::string_view content);
 
+/// Makes a file, or replaces one of the same sort whole: one that is empty or begins as the new
+/// content does. Any other file that is there is left as it is: `file-exists`.
+/// @param beginning with which every file of this sort begins.
+[[nodiscard]] std::optional<FileFault> put_file(const std::string& path, std::string_view content,
+                                                std::string_view beginning);
+
 } // namespace jarful::cli

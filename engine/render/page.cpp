@@ -9,14 +9,54 @@ namespace jarful::render {
 
 namespace {
 
-struct Character {
-    std::uint32_t code = 0;
-    std::size_t bytes = 1;
-    bool sound = false;
-};
+bool turns_direction(std::uint32_t c) {
+    return c == 0x061c || c == 0x200e || c == 0x200f || (c >= 0x202a && c <= 0x202e) ||
+           (c >= 0x2066 && c <= 0x2069);
+}
 
-/// The character at the start of a text that is not empty.
-Character character(std::string_view text) {
+int width_of(std::uint32_t c) {
+    if (c < 0x300) return c == 0xad ? 0 : 1;
+    const auto in = [c](std::uint32_t a, std::uint32_t b) { return c >= a && c <= b; };
+    if (in(0x300, 0x36f) || in(0x200b, 0x200d) || in(0x20d0, 0x20ff) || in(0xfe00, 0xfe0f) ||
+        c == 0xad) {
+        return 0;
+    }
+    if (in(0x1100, 0x115f) || in(0x2e80, 0xa4cf) || in(0xac00, 0xd7a3) || in(0xf900, 0xfaff) ||
+        in(0xfe30, 0xfe6f) || in(0xff00, 0xff60) || in(0xffe0, 0xffe6) || in(0x1f300, 0x1faff) ||
+        in(0x20000, 0x3fffd)) {
+        return 2;
+    }
+    return 1;
+}
+
+/// The longest start of a text that fits, at least one character.
+std::size_t fitting(std::string_view text, int width) {
+    std::size_t at = 0;
+    int used = 0;
+    while (at < text.size()) {
+        const Character c = first_character(text.substr(at));
+        const int w = width_of(c.code);
+        if (at > 0 && used + w > width) break;
+        used += w;
+        at += c.bytes;
+    }
+    return at;
+}
+
+std::string padded(std::string_view text, int width, bool right) {
+    const int room = std::max(0, width - columns(text));
+    const std::string blanks(static_cast<std::size_t>(room), ' ');
+    return right ? blanks + std::string(text) : std::string(text) + blanks;
+}
+
+void trim_right(std::string& line) {
+    while (!line.empty() && line.back() == ' ')
+        line.pop_back();
+}
+
+} // namespace
+
+Character first_character(std::string_view text) {
     const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
     const unsigned char lead = byte(0);
     if (lead < 0x80) return {lead, 1, true};
@@ -48,53 +88,6 @@ Character character(std::string_view text) {
     return {code, length, true};
 }
 
-bool turns_direction(std::uint32_t c) {
-    return c == 0x061c || c == 0x200e || c == 0x200f || (c >= 0x202a && c <= 0x202e) ||
-           (c >= 0x2066 && c <= 0x2069);
-}
-
-int width_of(std::uint32_t c) {
-    if (c < 0x300) return c == 0xad ? 0 : 1;
-    const auto in = [c](std::uint32_t a, std::uint32_t b) { return c >= a && c <= b; };
-    if (in(0x300, 0x36f) || in(0x200b, 0x200d) || in(0x20d0, 0x20ff) || in(0xfe00, 0xfe0f) ||
-        c == 0xad) {
-        return 0;
-    }
-    if (in(0x1100, 0x115f) || in(0x2e80, 0xa4cf) || in(0xac00, 0xd7a3) || in(0xf900, 0xfaff) ||
-        in(0xfe30, 0xfe6f) || in(0xff00, 0xff60) || in(0xffe0, 0xffe6) || in(0x1f300, 0x1faff) ||
-        in(0x20000, 0x3fffd)) {
-        return 2;
-    }
-    return 1;
-}
-
-/// The longest start of a text that fits, at least one character.
-std::size_t fitting(std::string_view text, int width) {
-    std::size_t at = 0;
-    int used = 0;
-    while (at < text.size()) {
-        const Character c = character(text.substr(at));
-        const int w = width_of(c.code);
-        if (at > 0 && used + w > width) break;
-        used += w;
-        at += c.bytes;
-    }
-    return at;
-}
-
-std::string padded(std::string_view text, int width, bool right) {
-    const int room = std::max(0, width - columns(text));
-    const std::string blanks(static_cast<std::size_t>(room), ' ');
-    return right ? blanks + std::string(text) : std::string(text) + blanks;
-}
-
-void trim_right(std::string& line) {
-    while (!line.empty() && line.back() == ' ')
-        line.pop_back();
-}
-
-} // namespace
-
 std::string visible(std::string_view text) {
     static constexpr char digits[] = "0123456789ABCDEF";
     std::string out;
@@ -106,7 +99,7 @@ std::string visible(std::string_view text) {
         out.append(text.begin(), plain);
         text.remove_prefix(static_cast<std::size_t>(plain - text.begin()));
         if (text.empty()) break;
-        const Character c = character(text);
+        const Character c = first_character(text);
         if (!c.sound) {
             out += "\xef\xbf\xbd"; // the replacement character
         } else if (c.code == '\t') {
@@ -139,7 +132,7 @@ int columns(std::string_view text) {
             text.remove_prefix(1);
             continue;
         }
-        const Character c = character(text);
+        const Character c = first_character(text);
         total += width_of(c.code);
         text.remove_prefix(c.bytes);
     }

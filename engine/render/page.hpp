@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstddef>
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -15,6 +17,15 @@ struct TextStyle {
     bool colour = false; ///< bold and dim by terminal codes
     int width = 80;      ///< columns; held to 60 and above
 };
+
+/// A character of UTF-8.
+struct Character {
+    std::uint32_t code = 0;
+    std::size_t bytes = 1; ///< that it takes; 1 for a byte that is none
+    bool sound = false;    ///< false for broken UTF-8
+};
+/// The character at the start of a text that is not empty.
+[[nodiscard]] Character first_character(std::string_view text);
 
 /// Text from a file or a command line, fit to be shown: control characters, characters that turn
 /// the direction of writing and broken UTF-8 come out as something to see, and change nothing on

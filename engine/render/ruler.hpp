@@ -29,6 +29,12 @@ class Ruler {
     static constexpr int margin = 3;
     [[nodiscard]] int width() const { return margin + length_ + margin; }
 
+    /// The same as plain numbers, for one that is drawn: the percentage at the first mark, that
+    /// from one mark to the next, and how many marks follow the first. Every tenth is a long one.
+    [[nodiscard]] double first() const { return from_; }
+    [[nodiscard]] double step() const { return step_; }
+    [[nodiscard]] int steps() const { return length_; }
+
   private:
     [[nodiscard]] int column(double percent) const;
     double from_ = 0;

@@ -28,8 +28,8 @@ std::string jar_words(const std::vector<std::string>& jars) {
 
 } // namespace
 
-void print_answer(Page& page, const plan::WeighOut& out, Units units) {
-    if (!out.answer) return;
+std::string answer_words(const plan::WeighOut& out, Units units) {
+    if (!out.answer) return "";
     std::vector<std::string> moved;
     for (const plan::Answer::Moved& one : out.answer->moved)
         moved.push_back(moved_words(out, one, units));
@@ -42,7 +42,11 @@ void print_answer(Page& page, const plan::WeighOut& out, Units units) {
         words += " It has other answers too, farther from the recipe: " + listed(others) + " of " +
                  visible(out.answer->moved.front().name) + ".";
     }
-    page.paragraph(words, 0, 0, true);
+    return words;
+}
+
+void print_answer(Page& page, const plan::WeighOut& out, Units units) {
+    if (out.answer) page.paragraph(answer_words(out, units), 0, 0, true);
 }
 
 std::string what_would_do(const plan::NoReading& none, Units units) {
@@ -80,16 +84,17 @@ void print_refusal(Page& page, const plan::WeighOut& out, Units units) {
     page.paragraph("The numbers below are the nearest ones, and not to be relied on.");
 }
 
-void print_bowl(Page& page, const plan::WeighOut& out, Units units) {
-    if (!out.bowl) return;
+std::string bowl_words(const plan::WeighOut& out, Units units) {
+    if (!out.bowl) return "";
     const std::string bowl = "One bowl of " + mass(out.bowl->tare_g, units);
-    page.paragraph(out.bowl->scale.empty()
-                       ? bowl + ": no scale carries it with everything in it, so weigh each thing "
-                                "by itself."
-                       : bowl + " on " + visible(out.bowl->scale) +
-                             ": do not tare it, and wait for what the display shows with each "
-                             "thing.",
-                   0, 0);
+    if (out.bowl->scale.empty())
+        return bowl + ": no scale carries it with everything in it, so weigh each thing by itself.";
+    return bowl + " on " + visible(out.bowl->scale) +
+           ": do not tare it, and wait for what the display shows with each thing.";
+}
+
+void print_bowl(Page& page, const plan::WeighOut& out, Units units) {
+    if (out.bowl) page.paragraph(bowl_words(out, units), 0, 0);
 }
 
 std::string moved_reason(const plan::WeighOut& out) {

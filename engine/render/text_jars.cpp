@@ -1,5 +1,6 @@
 #include "engine/render/text_jars.hpp"
 
+#include "engine/render/jar_words.hpp"
 #include "engine/render/weigh_words.hpp"
 #include "engine/render/words.hpp"
 #include "engine/units/amount.hpp"
@@ -40,13 +41,6 @@ std::string remarks(const JarItem& item, Units units) {
     return out;
 }
 
-std::string figure_of(const JarItem& item) {
-    if (item.pieces) return std::to_string(*item.pieces);
-    if (item.too_small) return item.exact_g < 0.05 ? "a trace" : "a pinch";
-    const std::string shown = units::print_reading(item.reading_g, item.step_g);
-    return item.later ? "~" + shown : shown;
-}
-
 void print_item(Page& page, const JarItem& item, Units units) {
     const bool weighed = !item.pieces && !item.too_small;
     std::string name = visible(item.name);
@@ -67,51 +61,6 @@ void print_item(Page& page, const JarItem& item, Units units) {
     if (words.empty()) return;
     page.row({{.text = "", .width = number_width},
               {.text = words, .width = page.width() - number_width - 4, .dim = true}});
-}
-
-/// Nothing of it goes in: not worth a line.
-bool none_of_it(const JarItem& item) {
-    return item.pieces ? *item.pieces == 0 : item.reading_g <= 0 && item.exact_g <= 0;
-}
-
-bool same(const JarShare& a, const JarShare& b) {
-    if (a.name != b.name || a.items.size() != b.items.size()) return false;
-    for (std::size_t i = 0; i < a.items.size(); ++i) {
-        if (a.items[i].pieces != b.items[i].pieces) return false;
-        if (a.items[i].reading_g != b.items[i].reading_g) return false;
-    }
-    return true;
-}
-
-void print_level(Page& page, const JarShare& jar, Units units) {
-    std::string words = "Fill it with " + volume(jar.fill_ml, units);
-    if (jar.level_cm) words += ", " + length(*jar.level_cm, units) + " high";
-    if (jar.weights_ml > 0)
-        words += jar.level_cm ? " with its weights in" : ", and its weights on top";
-    if (jar.headspace_cm) words += "; " + length(*jar.headspace_cm, units) + " stay free";
-    words += ". That is " + percent(std::round(jar.full_percent)) + " % of the " +
-             std::string(jar.crock ? "crock" : "jar");
-    words += jar.airy ? ", under two thirds: too much air." : ".";
-    page.paragraph(words, 4, 4);
-}
-
-void print_salt_of(Page& page, const JarShare& jar) {
-    if (!jar.salt) return;
-    const plan::SaltJudgement& salt = *jar.salt;
-    std::string words = "Salt " + percent(salt.figure.percent) + " % " +
-                        std::string(larder::describe(salt.figure.basis));
-    const std::string bounds = percents(salt.figure.bounds);
-    if (bounds != percent(salt.figure.percent) + " %") words += " (" + bounds + ")";
-    words += ": " + verdict_words(salt) + ".";
-    if (salt.verdict != Verdict::inside) {
-        words += " " + stopped(salt.reason);
-        if (!salt.decides.empty()) words += " What would decide it: " + stopped(salt.decides);
-    }
-    page.paragraph(words, 4, 4, salt.verdict != Verdict::inside);
-}
-
-std::string times(std::size_t n) {
-    return n == 2 ? "both alike" : "all " + std::to_string(n) + " alike";
 }
 
 std::string counted(const std::vector<std::string>& names) {
@@ -294,24 +243,16 @@ void print_jars(Page& page, const plan::WeighOut& out, Units units) {
     page.heading(out.jars.size() == 1
                      ? "INTO ONE JAR, so much of each"
                      : fmt::format("INTO {} JARS, so much of each into each", out.jars.size()));
-    for (std::size_t i = 0; i < out.jars.size();) {
-        const JarShare& jar = out.jars[i];
-        std::size_t alike = 1;
-        while (i + alike < out.jars.size() && same(jar, out.jars[i + alike]))
-            ++alike;
-        std::string title = visible(jar.name) + ", " + volume(jar.brimful_ml, units) + " brimful";
-        if (out.jars.size() > 1)
-            title =
-                (alike == 1 ? std::to_string(i + 1) : fmt::format("{} to {}", i + 1, i + alike)) +
-                ": " + title;
-        if (alike > 1) title += ", " + times(alike);
+    for (const AlikeJars& alike : alike_jars(out)) {
+        const JarShare& jar = out.jars[alike.first];
         page.gap();
-        page.paragraph(title, 2, 4, true);
-        print_level(page, jar, units);
+        page.paragraph(jar_title(out, alike, units), 2, 4, true);
+        page.paragraph(level_words(jar, units), 4, 4);
         for (const JarItem& item : jar.items)
             if (!none_of_it(item)) print_item(page, item, units);
-        print_salt_of(page, jar);
-        i += alike;
+        const std::string salt = jar_salt_words(jar);
+        if (!salt.empty())
+            page.paragraph(salt, 4, 4, jar.salt && jar.salt->verdict != Verdict::inside);
     }
 }
 

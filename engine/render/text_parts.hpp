@@ -12,12 +12,15 @@ void print_salt(Page& page, const plan::WeighOut& out);
 void print_other_bases(Page& page, const plan::WeighOut& out);
 void print_holds(Page& page, const plan::WeighOut& out);
 
-/// What was asked backwards and what answers it.
+/// What was asked backwards and what answers it, in sentences; empty if nothing was.
+[[nodiscard]] std::string answer_words(const plan::WeighOut& out, Units units);
 void print_answer(Page& page, const plan::WeighOut& out, Units units);
 /// That no reading keeps a bound, and what would do.
 void print_refusal(Page& page, const plan::WeighOut& out, Units units);
 /// The rest of a sentence: "a batch from 620 g of cabbage on; or a scale that reads 0.1 g …".
 [[nodiscard]] std::string what_would_do(const plan::NoReading& none, Units units);
+/// The one bowl that everything is weighed into; empty if there is none.
+[[nodiscard]] std::string bowl_words(const plan::WeighOut& out, Units units);
 /// The one bowl that everything is weighed into.
 void print_bowl(Page& page, const plan::WeighOut& out, Units units);
 /// Why a reading was moved off the nearest one.

@@ -1,5 +1,6 @@
 #include "engine/render/ruler.hpp"
 #include "engine/render/text_parts.hpp"
+#include "engine/render/weigh_words.hpp"
 #include "engine/render/words.hpp"
 
 #include <algorithm>
@@ -42,30 +43,6 @@ void print_ruler(Page& page, const plan::SaltJudgement& salt) {
     page.gap();
 }
 
-std::string meaning(Verdict verdict) {
-    switch (verdict) {
-    case Verdict::below:
-        return "Below the range is a safety matter: with too little salt the wrong things can grow "
-               "before the jar is sour.";
-    case Verdict::above:
-        return "Above the range is a quality matter: it sours slowly or not at all, and it tastes "
-               "of salt.";
-    case Verdict::inside:
-    case Verdict::undecided:
-        break;
-    }
-    return "";
-}
-
-std::string resting_on(const plan::RangeEnd& end) {
-    const std::string source = end.source.empty() ? "no source" : end.source;
-    if (source.starts_with("common practice") && end.status.starts_with("common practice")) {
-        return end.status;
-    }
-    if (source == end.status || source.find(end.status) != std::string::npos) return source;
-    return end.status.empty() ? source : source + "; " + end.status;
-}
-
 std::string bounds_words(const plan::HoldCheck& check) {
     const auto figure = [&](double value) { return figures(units::Interval(value), check.unit); };
     if (check.at_least && check.at_most) {
@@ -74,14 +51,6 @@ std::string bounds_words(const plan::HoldCheck& check) {
     if (check.at_least) return "the house wants at least " + figure(*check.at_least);
     if (check.at_most) return "the house wants at most " + figure(*check.at_most);
     return "no bound";
-}
-
-std::string loud(Verdict verdict) {
-    std::string word(plan::describe(verdict));
-    if (verdict == Verdict::inside) return word;
-    std::transform(word.begin(), word.end(), word.begin(),
-                   [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
-    return word;
 }
 
 /// A source in one line: its beginning, and the section in parentheses at its end.
@@ -129,32 +98,12 @@ void print_salt(Page& page, const plan::WeighOut& out) {
         return;
     }
     const plan::SaltJudgement& salt = *out.salt;
-    page.heading("SALT: " + percent(salt.figure.percent) + " % " +
-                 std::string(larder::describe(salt.figure.basis)) + ", " + verdict_words(salt));
+    page.heading("SALT: " + salt_headline(salt));
     print_ruler(page, salt);
-    if (!salt.reason.empty()) page.paragraph(stopped(salt.reason));
-    const std::string matter = meaning(salt.verdict);
-    const bool said = salt.reason.find("safety matter") != std::string::npos ||
-                      salt.reason.find("quality matter") != std::string::npos;
-    if (!matter.empty() && !said) page.paragraph(matter);
-    if (!salt.decides.empty()) page.paragraph("What would decide it: " + stopped(salt.decides));
-    if (salt.low && salt.high && salt.low->source == salt.high->source &&
-        salt.low->status == salt.high->status) {
-        page.paragraph("The range, " + range_words(salt.low, salt.high) +
-                           ", rests on: " + stopped(resting_on(*salt.low)),
-                       2, 4);
-    } else {
-        if (salt.low) {
-            page.paragraph("Its low end, " + percent(salt.low->percent) +
-                               " %, rests on: " + stopped(resting_on(*salt.low)),
-                           2, 4);
-        }
-        if (salt.high) {
-            page.paragraph("Its high end, " + percent(salt.high->percent) +
-                               " %, rests on: " + stopped(resting_on(*salt.high)),
-                           2, 4);
-        }
-    }
+    for (const std::string& words : salt_reasons(salt))
+        page.paragraph(words);
+    for (const std::string& words : range_rests_on(salt))
+        page.paragraph(words, 2, 4);
     if (!salt.why.empty()) page.paragraph(stopped(salt.why));
     if (!salt.nearby.empty()) {
         page.paragraph("What the sources say near this figure:");
@@ -185,13 +134,7 @@ void print_holds(Page& page, const plan::WeighOut& out) {
     if (out.checks.empty()) return;
     page.heading("BOUNDS OF THE HOUSE");
     for (const plan::HoldCheck& check : out.checks) {
-        std::string words = stopped(hold_in_short(check));
-        if (!check.why.empty()) words += " " + stopped(capital(check.why));
-        if (check.verdict != Verdict::inside) {
-            if (!check.reason.empty()) words += " " + stopped(check.reason);
-            if (!check.decides.empty()) words += " What would decide it: " + stopped(check.decides);
-        }
-        page.item(loud(check.verdict), words, 2, 13);
+        page.item(loud(check.verdict), hold_words(check), 2, 13);
     }
 }
 

@@ -200,32 +200,8 @@ class WeighPage {
 
     void room() {
         if (!out_.room) return;
-        const plan::Room& room = *out_.room;
         page_.heading("ROOM IN THE JAR");
-        std::string words = "It fills " + volume(room.fill_ml, units_);
-        if (room.fill_bounds.width() > 0.02 * std::abs(room.fill_ml) &&
-            std::isfinite(room.fill_bounds.width())) {
-            words += ", from " + volume(room.fill_bounds.low, Units::metric) + " to " +
-                     volume(room.fill_bounds.high, Units::metric);
-        }
-        words += ".";
-        if (room.headspace_percent) {
-            words += " Leave " + percent(*room.headspace_percent) + " % of the jar free on top.";
-        }
-        if (room.headspace_cm) {
-            words +=
-                " Leave " +
-                units::print_value(*room.headspace_cm, units::dim::length,
-                                   units_ == Units::us ? units::Style::us : units::Style::metric) +
-                " free on top.";
-        }
-        if (room.brimful_ml) {
-            words += " A vessel of " + volume(*room.brimful_ml, units_) +
-                     " brimful would hold it, or several that come to it.";
-        }
-        const std::string named = named_jars(out_, units_);
-        if (!named.empty()) words += " " + named;
-        page_.paragraph(words);
+        page_.paragraph(room_words(out_, units_));
     }
 
     void method() {

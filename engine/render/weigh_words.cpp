@@ -13,6 +13,34 @@ using plan::Fate;
 using plan::Item;
 using plan::Verdict;
 
+namespace {
+
+std::string meaning(Verdict verdict) {
+    switch (verdict) {
+    case Verdict::below:
+        return "Below the range is a safety matter: with too little salt the wrong things can grow "
+               "before the jar is sour.";
+    case Verdict::above:
+        return "Above the range is a quality matter: it sours slowly or not at all, and it tastes "
+               "of salt.";
+    case Verdict::inside:
+    case Verdict::undecided:
+        break;
+    }
+    return "";
+}
+
+std::string resting_on(const plan::RangeEnd& end) {
+    const std::string source = end.source.empty() ? "no source" : end.source;
+    if (source.starts_with("common practice") && end.status.starts_with("common practice")) {
+        return end.status;
+    }
+    if (source == end.status || source.find(end.status) != std::string::npos) return source;
+    return end.status.empty() ? source : source + "; " + end.status;
+}
+
+} // namespace
+
 std::vector<const Item*> items_in_order(const plan::WeighOut& out) {
     std::vector<const Item*> items;
     const auto add = [&](const Item& item) {
@@ -168,6 +196,34 @@ std::string top_up_words(const plan::TopUp& mix, Units units) {
     return words;
 }
 
+std::string room_words(const plan::WeighOut& out, Units units) {
+    if (!out.room) return "";
+    const plan::Room& room = *out.room;
+    std::string words = "It fills " + volume(room.fill_ml, units);
+    if (room.fill_bounds.width() > 0.02 * std::abs(room.fill_ml) &&
+        std::isfinite(room.fill_bounds.width())) {
+        words += ", from " + volume(room.fill_bounds.low, Units::metric) + " to " +
+                 volume(room.fill_bounds.high, Units::metric);
+    }
+    words += ".";
+    if (room.headspace_percent) {
+        words += " Leave " + percent(*room.headspace_percent) + " % of the jar free on top.";
+    }
+    if (room.headspace_cm) {
+        words += " Leave " +
+                 units::print_value(*room.headspace_cm, units::dim::length,
+                                    units == Units::us ? units::Style::us : units::Style::metric) +
+                 " free on top.";
+    }
+    if (room.brimful_ml) {
+        words += " A vessel of " + volume(*room.brimful_ml, units) +
+                 " brimful would hold it, or several that come to it.";
+    }
+    const std::string named = named_jars(out, units);
+    if (!named.empty()) words += " " + named;
+    return words;
+}
+
 std::string in_the_way(const plan::WeighOut& out, Units units) {
     if (out.salt && out.salt->verdict == Verdict::below) {
         return "do not pack this. Raise the salt in the recipe until it comes inside " +
@@ -198,6 +254,58 @@ std::string in_the_way(const plan::WeighOut& out, Units units) {
         }
     }
     return "";
+}
+
+std::string salt_headline(const plan::SaltJudgement& salt) {
+    return percent(salt.figure.percent) + " % " + std::string(larder::describe(salt.figure.basis)) +
+           ", " + verdict_words(salt);
+}
+
+std::vector<std::string> salt_reasons(const plan::SaltJudgement& salt) {
+    std::vector<std::string> out;
+    if (!salt.reason.empty()) out.push_back(stopped(salt.reason));
+    const std::string matter = meaning(salt.verdict);
+    const bool said = salt.reason.find("safety matter") != std::string::npos ||
+                      salt.reason.find("quality matter") != std::string::npos;
+    if (!matter.empty() && !said) out.push_back(matter);
+    if (!salt.decides.empty()) out.push_back("What would decide it: " + stopped(salt.decides));
+    return out;
+}
+
+std::vector<std::string> range_rests_on(const plan::SaltJudgement& salt) {
+    if (salt.low && salt.high && salt.low->source == salt.high->source &&
+        salt.low->status == salt.high->status) {
+        return {"The range, " + range_words(salt.low, salt.high) +
+                ", rests on: " + stopped(resting_on(*salt.low))};
+    }
+    std::vector<std::string> out;
+    if (salt.low) {
+        out.push_back("Its low end, " + percent(salt.low->percent) +
+                      " %, rests on: " + stopped(resting_on(*salt.low)));
+    }
+    if (salt.high) {
+        out.push_back("Its high end, " + percent(salt.high->percent) +
+                      " %, rests on: " + stopped(resting_on(*salt.high)));
+    }
+    return out;
+}
+
+std::string loud(Verdict verdict) {
+    std::string word(plan::describe(verdict));
+    if (verdict == Verdict::inside) return word;
+    std::transform(word.begin(), word.end(), word.begin(),
+                   [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
+    return word;
+}
+
+std::string hold_words(const plan::HoldCheck& check) {
+    std::string words = stopped(hold_in_short(check));
+    if (!check.why.empty()) words += " " + stopped(capital(check.why));
+    if (check.verdict != Verdict::inside) {
+        if (!check.reason.empty()) words += " " + stopped(check.reason);
+        if (!check.decides.empty()) words += " What would decide it: " + stopped(check.decides);
+    }
+    return words;
 }
 
 std::string length(double cm, Units units) {

@@ -42,9 +42,24 @@ namespace jarful::render {
 /// What to mix if the juice does not cover.
 [[nodiscard]] std::string top_up_words(const plan::TopUp& mix, Units units);
 
+/// How much room the batch takes, and whether the jars that were named take it; empty if nothing
+/// says so.
+[[nodiscard]] std::string room_words(const plan::WeighOut& out, Units units);
+
 /// What stands in the way of packing this batch, and what to do about it; empty if nothing does.
 /// The rest of a sentence after "Next: ".
 [[nodiscard]] std::string in_the_way(const plan::WeighOut& out, Units units);
+
+/// "2.2 % of the vegetables, inside the published range".
+[[nodiscard]] std::string salt_headline(const plan::SaltJudgement& salt);
+/// Why the verdict is what it is, what it means, and what would decide it. Sentences.
+[[nodiscard]] std::vector<std::string> salt_reasons(const plan::SaltJudgement& salt);
+/// On which sources the ends of the range rest. Sentences.
+[[nodiscard]] std::vector<std::string> range_rests_on(const plan::SaltJudgement& salt);
+/// "inside", "BELOW", "ABOVE", "UNDECIDED".
+[[nodiscard]] std::string loud(plan::Verdict verdict);
+/// A bound of the house: its figure, what is wanted, and why it matters. Sentences.
+[[nodiscard]] std::string hold_words(const plan::HoldCheck& check);
 
 /// A length as near as a jar can be measured: "12.3 cm".
 [[nodiscard]] std::string length(double cm, Units units);

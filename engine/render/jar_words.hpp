@@ -1,0 +1,31 @@
+#pragma once
+
+#include "engine/plan/weigh_out.hpp"
+#include "engine/render/page.hpp"
+
+#include <string>
+#include <vector>
+
+/// What is said of the jars that a batch goes into, on a terminal and on a card. For this room.
+namespace jarful::render {
+
+/// Jars of one kind that get the same, one after the other.
+struct AlikeJars {
+    std::size_t first = 0; ///< index of the first into the weigh-out's jars
+    std::size_t count = 1;
+};
+[[nodiscard]] std::vector<AlikeJars> alike_jars(const plan::WeighOut& out);
+
+/// "1 to 2: squat, 750 mL brimful, both alike".
+[[nodiscard]] std::string jar_title(const plan::WeighOut& out, const AlikeJars& alike, Units units);
+/// How far it is filled. A sentence or two.
+[[nodiscard]] std::string level_words(const plan::JarShare& jar, Units units);
+/// The jar's own salt and its verdict. Sentences; empty if it is not judged.
+[[nodiscard]] std::string jar_salt_words(const plan::JarShare& jar);
+
+/// "1258 g", "2", "a pinch", "~900 g" for what is weighed later.
+[[nodiscard]] std::string figure_of(const plan::JarItem& item);
+/// Nothing of it goes in: not worth a line.
+[[nodiscard]] bool none_of_it(const plan::JarItem& item);
+
+} // namespace jarful::render

@@ -1,0 +1,27 @@
+#!/usr/bin/env bash
+# Runs one of the browser tests: run.sh FILE.test.mjs. Exit status 77, which CTest takes for "skipped", where
+# node or its packages are not there and cannot be fetched.
+set -euo pipefail
+
+here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd -P)
+work=$JARFUL_BUILD_DIR/tests/browser
+skipped() {
+  echo "Skipped: $*"
+  exit 77
+}
+
+command -v node >/dev/null || skipped "node is not installed"
+[ "$(node --print 'process.versions.node.split(".")[0]')" -ge 20 ] || skipped "node is older than 20"
+command -v npm >/dev/null || skipped "npm is not installed"
+mkdir -p "$work"
+cp "$here"/*.mjs "$here"/package.json "$here"/package-lock.json "$work"/
+cd "$work"
+(
+  # Two tests may want the packages at once.
+  flock 9
+  if ! cmp -s package-lock.json node_modules/.installed; then
+    npm ci --prefer-offline --no-audit --no-fund --ignore-scripts >npm.log 2>&1 || exit 77
+    cp package-lock.json node_modules/.installed
+  fi
+) 9>npm.lock || skipped "npm ci could not fetch the packages (its own words: $work/npm.log)"
+exec node --test "$1"
