@@ -1,3 +1,4 @@
+#include "cli/bases.hpp"
 #include "cli/check_many.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
@@ -109,8 +110,10 @@ LookAt look_here(const std::vector<BookFile>& files, const std::optional<std::st
 LookAt look_back(const std::vector<BookFile>& files, const std::shared_ptr<PastBook>& past) {
     return [&files, past](std::size_t i) {
         const BookFile& file = files[i];
-        return look_at(file.path, understood(file.path, past->read(file)),
-                       [&]() -> const LoadedKitchen& { return past->kitchen_of(file); });
+        return look_at(
+            file.path,
+            with_bases(understood(file.path, past->read(file)), file.inner, past->bases()),
+            [&]() -> const LoadedKitchen& { return past->kitchen_of(file); });
     };
 }
 
@@ -173,7 +176,18 @@ std::optional<History> look_into(const CheckOptions& options, Wanted& wanted) {
             }
             file.inner = *inner;
         }
-        if (changed->concerns(file.inner)) kept.push_back(std::move(file));
+        // What it is based on may have changed; looking once too often does no harm.
+        const auto builds_on_another = [&] {
+            if (!changed->recipes()) return false;
+            std::string bytes;
+            if (file.blob.empty()) {
+                bytes = read_file(file.path).bytes;
+            } else if (auto read = repository->read(book::Entry{file.inner, file.blob})) {
+                bytes = *std::move(read);
+            }
+            return says_based_on(bytes);
+        };
+        if (changed->concerns(file.inner) || builds_on_another()) kept.push_back(std::move(file));
     }
     wanted.files = std::move(kept);
     return out;
@@ -226,7 +240,8 @@ int run(const Command& command, const std::vector<std::string>& words) {
 
 constexpr std::array flags{
     Flag{"--at", "REVISION", "the book as it was: a tag, HEAD~3, a date such as 2026-09-01"},
-    Flag{"--since", "REVISION", "only what changed since then, with recipes whose kitchen did"},
+    Flag{"--since", "REVISION",
+         "only what changed since then, with recipes whose kitchen did, or that build on others"},
     kitchen_flag,
     json_flag,
 };

@@ -1,5 +1,6 @@
 #include "cli/load.hpp"
 
+#include "cli/bases.hpp"
 #include "cli/files.hpp"
 #include "cli/terminal.hpp"
 #include "engine/language/explain.hpp"
@@ -16,7 +17,7 @@ std::string name_of(const std::string& path) {
 } // namespace
 
 LoadedFile load(const std::string& path) {
-    return understood(name_of(path), read_file(path));
+    return with_bases(understood(name_of(path), read_file(path)), path, find_base);
 }
 
 LoadedFile understood(std::string name, FileContent content) {
@@ -38,6 +39,12 @@ LoadedFile understood(std::string name, FileContent content) {
     }
     out.document = language::parse(std::move(*source), out.findings);
     return out;
+}
+
+LoadedFile with_bases(LoadedFile file, const std::string& path, const language::FindBase& find) {
+    if (file.ok())
+        file.document = language::inherit(std::move(file.document), path, find, file.findings);
+    return file;
 }
 
 LoadedKitchen load_kitchen(const std::string& path) {

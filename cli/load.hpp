@@ -3,6 +3,7 @@
 #include "cli/files.hpp"
 #include "engine/kitchen/kitchen.hpp"
 #include "engine/language/diagnostic.hpp"
+#include "engine/language/inherit.hpp"
 #include "engine/language/tree.hpp"
 
 #include <map>
@@ -20,11 +21,17 @@ struct LoadedFile {
     [[nodiscard]] bool ok() const { return !findings.has_faults(); }
 };
 
-/// Reads and parses; what cannot be read is among the findings, without a place.
+/// Reads and parses, with what a recipe inherits from another; what cannot be read is among the
+/// findings, without a place.
 [[nodiscard]] LoadedFile load(const std::string& path);
-/// Parses what was read, wherever that was.
+/// Parses what was read, wherever that was; what it inherits is left to with_bases().
 /// @param name the file's name for people.
 [[nodiscard]] LoadedFile understood(std::string name, FileContent content);
+
+/// With what a recipe inherits from another.
+/// @param path of the file, where `find` looks from.
+[[nodiscard]] LoadedFile with_bases(LoadedFile file, const std::string& path,
+                                    const language::FindBase& find);
 
 /// The kitchen that belongs to a recipe.
 struct LoadedKitchen {

@@ -119,6 +119,41 @@ const LoadedKitchen& PastBook::kitchen_of(const BookFile& file) {
     return by_folder_.emplace(start, std::move(kitchen)).first->second;
 }
 
+language::FindBase PastBook::bases() const {
+    return past_bases(repository_, revision_);
+}
+
+language::FindBase past_bases(const book::Repository& repository, const book::Revision& revision) {
+    return [&repository, revision](std::string_view name, const std::string& from) {
+        const auto has = [&](const std::string& path) {
+            return static_cast<bool>(repository.read(revision, path));
+        };
+        const std::string own = folder_of(from);
+        std::string home = own; // the book's folder
+        while (!home.empty() && !has(joined(home, kitchen_file)) &&
+               !has(joined(home, "house.jarful")))
+            home = folder_of(home);
+        std::string file(name);
+        if (!file.ends_with(".jarful")) file += ".jarful";
+        language::FoundBase out;
+        for (const std::string& folder : {own, home, joined(home, "recipes")}) {
+            auto bytes = repository.read(revision, joined(folder, file));
+            if (!bytes) continue;
+            out.path = joined(folder, file);
+            out.bytes = *std::move(bytes);
+            return out;
+        }
+        out.message = "There is no recipe \"" + std::string(name) + "\" at that revision.";
+        out.advice = "It may have had another name then.";
+        return out;
+    };
+}
+
+bool ChangedSince::recipes() const {
+    return std::any_of(paths_.begin(), paths_.end(),
+                       [](const std::string& path) { return path.ends_with(".jarful"); });
+}
+
 std::optional<ChangedSince> ChangedSince::find(const book::Repository& repository,
                                                const book::Revision& since,
                                                const std::optional<book::Revision>& at) {

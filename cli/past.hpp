@@ -32,6 +32,11 @@ void complain_of(const book::Trouble& trouble);
                                                             const book::Revision& revision,
                                                             const std::string& path);
 
+/// Where recipes of a commit find what they are based on: as find_base() does on the disk, and only
+/// in that commit. The repository must outlive it.
+[[nodiscard]] language::FindBase past_bases(const book::Repository& repository,
+                                            const book::Revision& revision);
+
 /// Reads the files of one commit, and the kitchens that were theirs. One for each thread.
 class PastBook {
   public:
@@ -40,6 +45,8 @@ class PastBook {
              const std::optional<std::string>& kitchen);
 
     [[nodiscard]] FileContent read(const BookFile& file) const;
+    /// Where its recipes find what they are based on. Good as long as the book is.
+    [[nodiscard]] language::FindBase bases() const;
     /// The kitchen.jarful beside a file or in a folder above it, in the commit; the built-in one if
     /// there was none.
     [[nodiscard]] const LoadedKitchen& kitchen_of(const BookFile& file);
@@ -61,6 +68,8 @@ class ChangedSince {
                                                           const book::Revision& since,
                                                           const std::optional<book::Revision>& at);
 
+    /// Whether any recipe changed.
+    [[nodiscard]] bool recipes() const;
     /// Whether a file changed, or a kitchen or house file in its folder or above it.
     [[nodiscard]] bool concerns(const std::string& inner) const;
 

@@ -86,7 +86,8 @@ std::optional<Recipe> load_at(const RevisionWords& words) {
     Recipe out;
     out.shown = at_words(words, *revision);
     out.path = found ? here.path : *path;
-    out.file = understood(*path + " at " + *words.revision, {std::move(*bytes), {}});
+    out.file = with_bases(understood(*path + " at " + *words.revision, {std::move(*bytes), {}}),
+                          *path, past_bases(*repository, *revision));
     return out;
 }
 

@@ -76,8 +76,7 @@ Window choose_window(const std::vector<Cell>& cells, std::size_t mark_from, std:
 }
 
 void quote_line(std::string& out, const Source& source, Place place, ExplainStyle style) {
-    const LineColumn where = source.locate(place.begin);
-    const std::string_view line = source.line(where.line);
+    const std::string_view line = source.line_at(place.begin);
     const auto line_begin = static_cast<std::uint32_t>(line.data() - source.text().data());
     std::vector<Cell> cells;
     const std::uint32_t end = std::max(place.end, place.begin + 1);
@@ -198,10 +197,10 @@ void wrap(std::string& out, std::string_view sentences, std::string_view tag = {
     out += '\n';
 }
 
-std::string shown_name(const Source& source) {
-    if (source.name().empty()) return "the text";
-    if (source.name() == "-") return "standard input";
-    return shown(source.name(), "?");
+std::string shown_name(const std::string& name) {
+    if (name.empty()) return "the text";
+    if (name == "-") return "standard input";
+    return shown(name, "?");
 }
 
 /// What was typed on the command line, called by a description and no path: its one line needs no
@@ -222,7 +221,8 @@ std::string continued(std::string message) {
 
 std::string explain(const Source& source, const Diagnostic& d, ExplainStyle style) {
     std::string out;
-    std::string head = "In " + shown_name(source);
+    const std::string& file = d.place ? source.name_at(d.place->begin) : source.name();
+    std::string head = "In " + shown_name(file);
     if (d.place && !typed(source))
         head += ", line " + std::to_string(source.locate(d.place->begin).line);
     head += ": " + continued(d.message);
@@ -235,9 +235,12 @@ std::string explain(const Source& source, const Diagnostic& d, ExplainStyle styl
     }
     for (const Related& r : d.related) {
         const std::uint32_t line = source.locate(r.place.begin).line;
-        const bool same = d.place && source.locate(d.place->begin).line == line;
+        const std::string& other = source.name_at(r.place.begin);
+        const bool here = other == file;
+        const bool same = here && d.place && source.locate(d.place->begin).line == line;
         wrap(out, (same ? std::string("And in this line, ")
-                        : "And in line " + std::to_string(line) + ", ") +
+                        : "And in " + (here ? "" : shown_name(other) + ", ") + "line " +
+                              std::to_string(line) + ", ") +
                       r.text + ":");
         quote_line(out, source, r.place, style);
     }

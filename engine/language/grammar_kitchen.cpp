@@ -29,6 +29,12 @@ const auto kind_def = kind_word[put<&KindLine::kind>] >> -kind_word[put<&KindLin
 const x3::rule<struct remark_rule, RemarkLine> remark{"expected-text|a text in quotes"};
 const auto remark_def = text[put<&RemarkLine::text>];
 
+const x3::rule<struct based_rule, BasedOnLine> based{"expected-word|the word \"on\""};
+const auto based_def = word("on") > text[put<&BasedOnLine::base>];
+
+const x3::rule<struct without_rule, WithoutLine> without{"expected-name|a name"};
+const auto without_def = new_name[put<&WithoutLine::name>];
+
 /// A property of a material that is set twice on its line.
 template <auto Member>
 struct PutOnce {
@@ -77,8 +83,8 @@ const auto spoons_def = spoons_word[put<&SpoonsLine::spoons>];
 const x3::rule<struct room_rule, RoomLine> room{"expected-amount|a temperature"};
 const auto room_def = amount[put<&RoomLine::temperature>];
 
-BOOST_SPIRIT_DEFINE(language, recipe, kitchen, kind, remark, material_line, scale, vessel, spoons,
-                    room)
+BOOST_SPIRIT_DEFINE(language, recipe, kitchen, kind, remark, based, without, material_line, scale,
+                    vessel, spoons, room)
 
 Statement remark_line(RemarkLine::Sort sort, Cursor& first, Cursor last, State& state) {
     RemarkLine line;
@@ -113,6 +119,10 @@ Statement parse_kitchen_statement(Word1 id, Cursor& first, Cursor last, State& s
         return remark_line(RemarkLine::Sort::by, first, last, state);
     case Word1::source:
         return remark_line(RemarkLine::Sort::source, first, last, state);
+    case Word1::based:
+        return statement<BasedOnLine>(based, first, last, state);
+    case Word1::without:
+        return statement<WithoutLine>(without, first, last, state);
     case Word1::material:
         return statement<MaterialLine>(material_line, first, last, state);
     case Word1::scale:

@@ -232,7 +232,9 @@ class FileParser {
                 ? "A line of a kitchen begins with one of kitchen, scale, jar, crock, spoons, "
                   "room, "
                   "let, material, note. For a remark, write # before it."
-                : "A line of a recipe begins with one of recipe, kind, by, source, note, material, "
+                : "A line of a recipe begins with one of recipe, kind, by, source, note, based, "
+                  "without, "
+                  "material, "
                   "given, total, share, weigh, count, let, measure, brine, fill, headspace, topup, "
                   "cap, hold, step, rest, tend, ready, keep. For a remark, write # before it.";
         refuse("unknown-statement", thing, "No line begins with the word " + quoted(word) + ".",

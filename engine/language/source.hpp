@@ -23,6 +23,8 @@ struct LineColumn {
 };
 
 /// A text with the name that people know it by. The text has no byte-order mark and LF line ends.
+/// Texts of further files may stand behind it, so that what one recipe inherits from another keeps
+/// places that lead to its own file.
 class Source {
   public:
     Source() = default;
@@ -30,19 +32,33 @@ class Source {
     Source(std::string name, std::string text);
 
     [[nodiscard]] const std::string& name() const { return name_; }
+    /// The name of the file that a byte offset belongs to.
+    [[nodiscard]] const std::string& name_at(std::uint32_t offset) const;
+    /// Puts another source behind this one; what has to be added to its places from now on.
+    std::uint32_t append(const Source& other);
     [[nodiscard]] std::string_view text() const { return text_; }
     /// The text at a place; clamped to the source.
     [[nodiscard]] std::string_view at(Place place) const;
-    /// Line and column of a byte offset; clamped to the end. Works out the line starts when first
-    /// asked.
+    /// Line and column of a byte offset, in its own file; clamped to the end. Works out the line
+    /// starts when first asked.
     [[nodiscard]] LineColumn locate(std::uint32_t offset) const;
-    /// The line (1-based) without its end; empty beyond the last.
+    /// The line (1-based) of the whole text without its end; empty beyond the last.
     [[nodiscard]] std::string_view line(std::uint32_t number) const;
+    /// The line that a byte offset lies in.
+    [[nodiscard]] std::string_view line_at(std::uint32_t offset) const;
 
   private:
+    /// A further file.
+    struct Part {
+        std::uint32_t begin = 0;
+        std::string name;
+    };
     void index_lines() const;
+    [[nodiscard]] std::uint32_t line_of(std::uint32_t offset) const;
+    [[nodiscard]] const Part* part_of(std::uint32_t offset) const;
     std::string name_;
     std::string text_;
+    std::vector<Part> parts_; ///< in the order of their places
     mutable std::vector<std::uint32_t> line_starts_;
 };
 

@@ -29,4 +29,7 @@ namespace jarful::language {
 /// spelling of units and parentheses that do not change the grouping are passed over.
 [[nodiscard]] bool same_meaning(const Document& a, const Document& b);
 
+/// The same of two expressions.
+[[nodiscard]] bool same_expression(const Expressions& a, NodeId x, const Expressions& b, NodeId y);
+
 } // namespace jarful::language

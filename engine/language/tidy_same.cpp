@@ -99,6 +99,12 @@ class Comparison {
     bool operator()(const RemarkLine& x, const RemarkLine& y) const {
         return x.sort == y.sort && same(x.text, y.text);
     }
+    bool operator()(const BasedOnLine& x, const BasedOnLine& y) const {
+        return same(x.base, y.base);
+    }
+    bool operator()(const WithoutLine& x, const WithoutLine& y) const {
+        return same(x.name, y.name);
+    }
     bool operator()(const MaterialLine& x, const MaterialLine& y) const {
         return same(x.name, y.name) && same(x.role, y.role) && same(x.density, y.density) &&
                same(x.salt, y.salt) && same(x.water, y.water) && same(x.piece, y.piece) &&
@@ -161,6 +167,10 @@ class Comparison {
 };
 
 } // namespace
+
+bool same_expression(const Expressions& a, NodeId x, const Expressions& b, NodeId y) {
+    return Comparison(a, b).node(x, y);
+}
 
 bool same_meaning(const Document& a, const Document& b) {
     if (a.kind != b.kind || a.lines.size() != b.lines.size()) return false;

@@ -50,6 +50,13 @@ class Writer {
 
     void operator()(const RemarkLine& s) { text(s.text.place); }
 
+    void operator()(const BasedOnLine& s) {
+        word("on");
+        text(s.base.place);
+    }
+
+    void operator()(const WithoutLine& s) { word(s.name.value); }
+
     void operator()(const MaterialLine& s) {
         out_.family = Family::material;
         text(s.name.place);

@@ -133,6 +133,15 @@ struct RemarkLine {
     Text text;
 };
 
+/// `based on "base-brine"`: inherit.hpp puts the lines of that recipe in its place.
+struct BasedOnLine {
+    Text base;
+};
+/// `without dill`: an inherited line that this recipe does not have.
+struct WithoutLine {
+    Word name;
+};
+
 struct MaterialLine {
     Text name;
     Word role;
@@ -233,10 +242,11 @@ struct RoomLine {
     Literal temperature;
 };
 
-using Statement = std::variant<LanguageLine, RecipeHeader, KitchenHeader, KindLine, RemarkLine,
-                               MaterialLine, Quantity, BrineLine, FillLine, HeadspaceLine,
-                               TopUpLine, HoldLine, StepLine, RestLine, TendLine, ReadyLine,
-                               KeepLine, ScaleLine, VesselLine, SpoonsLine, RoomLine>;
+using Statement =
+    std::variant<LanguageLine, RecipeHeader, KitchenHeader, KindLine, RemarkLine, BasedOnLine,
+                 WithoutLine, MaterialLine, Quantity, BrineLine, FillLine, HeadspaceLine, TopUpLine,
+                 HoldLine, StepLine, RestLine, TendLine, ReadyLine, KeepLine, ScaleLine, VesselLine,
+                 SpoonsLine, RoomLine>;
 
 /// One logical line that holds a statement.
 struct Line {

@@ -24,6 +24,8 @@ constexpr std::array statements{
     StatementWord{"note", Word1::note, Home::both, "note \"TEXT\""},
     StatementWord{"material", Word1::material, Home::both,
                   "material \"NAME\" is salt density 1.1..1.3 kg/L"},
+    StatementWord{"based", Word1::based, Home::recipe, "based on \"RECIPE\""},
+    StatementWord{"without", Word1::without, Home::recipe, "without NAME"},
     StatementWord{"given", Word1::given, Home::recipe, "given NAME = 1.80 kg \"LABEL\""},
     StatementWord{"total", Word1::total, Home::recipe, "total NAME = 5 kg \"LABEL\""},
     StatementWord{"share", Word1::share, Home::recipe, "share NAME = 30 % of TOTAL"},
@@ -78,7 +80,7 @@ constexpr std::array reserved{
     "replaces"sv, "rest"sv,   "room"sv,     "round"sv,       "scale"sv,    "section"sv,
     "share"sv,    "source"sv, "spoons"sv,   "sqrt"sv,        "step"sv,     "tend"sv,
     "then"sv,     "to"sv,     "topup"sv,    "total"sv,       "true"sv,     "up"sv,
-    "version"sv,  "weigh"sv,  "weights"sv,  "within"sv};
+    "version"sv,  "weigh"sv,  "weights"sv,  "within"sv,      "without"sv};
 
 /// Where in `reserved` those begin whose first byte is at least the index.
 constexpr std::array<std::uint8_t, 257> reserved_from = [] {

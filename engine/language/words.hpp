@@ -20,6 +20,8 @@ enum class Word1 : std::uint8_t {
     source,
     note,
     material,
+    based,
+    without,
     given,
     total,
     share,

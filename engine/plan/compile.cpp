@@ -57,6 +57,13 @@ bool Compiler::once(const language::Line& line, const language::Line*& first,
 }
 
 void Compiler::headers() {
+    // Whoever reads files has put what is inherited in the place of these lines.
+    each<language::BasedOnLine>([&](const auto&, const language::BasedOnLine& b) {
+        findings_.fault(
+            "missing-base", b.base.place,
+            "What this recipe is based on was not read, so that its lines are not known.",
+            "Name the recipe by its file.");
+    });
     each<language::RecipeHeader>([&](const auto&, const language::RecipeHeader& h) {
         model_->title = h.title.value;
         if (h.version) model_->version = h.version->value;

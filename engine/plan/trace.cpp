@@ -171,11 +171,12 @@ class Tracer {
     [[nodiscard]] TraceLine line_at(language::Place place) const {
         const language::Source& source = model_.document->source;
         const std::uint32_t number = source.locate(place.begin).line;
-        std::string_view text = source.line(number);
+        std::string_view text = source.line_at(place.begin);
         const auto first = text.find_first_not_of(" \t");
-        if (first == std::string_view::npos) return {number, {}};
+        if (first == std::string_view::npos) return {number, {}, {}};
         text = text.substr(first, text.find_last_not_of(" \t") - first + 1);
-        return {number, std::string(text)};
+        const std::string& file = source.name_at(place.begin);
+        return {number, std::string(text), file == source.name() ? std::string() : file};
     }
 
     void describe_entry(TraceNode& node, std::size_t index) {

@@ -27,6 +27,7 @@ struct TraceValue {
 struct TraceLine {
     std::uint32_t number = 0; ///< from 1
     std::string text;         ///< without the blanks at its ends
+    std::string file;         ///< of an inherited line: the file that it stands in
 };
 
 /// One operation: `words` with names, `figures` with their values and units, and what it comes to.

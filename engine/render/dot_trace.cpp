@@ -46,7 +46,10 @@ std::string trace_dot(const plan::Trace& trace) {
     for (std::size_t i = 0; i < trace.nodes.size(); ++i) {
         const plan::TraceNode& node = trace.nodes[i];
         const bool literal = node.sort == plan::TraceNode::Sort::literal;
-        const std::string line = node.line ? "line " + std::to_string(node.line->number) : "";
+        const std::string line = node.line
+                                     ? "line " + std::to_string(node.line->number) +
+                                           (node.line->file.empty() ? "" : " of " + node.line->file)
+                                     : "";
         out += "  n" + std::to_string(i) + " [shape=" + std::string(shape(node.sort)) +
                ", label=" + quoted({node.name, literal ? "" : node.value.text, line}) +
                (i == 0 ? ", penwidth=2" : "") + "];\n";

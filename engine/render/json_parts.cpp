@@ -118,6 +118,9 @@ Json json_diagnostic(const language::Source& source, const language::Diagnostic&
         out["column"] = from.column;
         out["end_line"] = to.line;
         out["end_column"] = to.column;
+        // Of an inherited line: the file that it stands in.
+        if (const std::string& file = source.name_at(place.begin); file != source.name())
+            out["file"] = file;
     };
     Json out;
     if (found.place) {

@@ -45,7 +45,9 @@ Json value_json(const plan::TraceValue& v) {
 
 Json line_json(const std::optional<plan::TraceLine>& line) {
     if (!line) return nullptr;
-    return Json{{"number", line->number}, {"text", line->text}};
+    Json out{{"number", line->number}, {"text", line->text}};
+    if (!line->file.empty()) out["file"] = line->file;
+    return out;
 }
 
 Json node_json(const plan::TraceNode& node, std::size_t index) {

@@ -20,8 +20,14 @@ std::string value_words(const plan::TraceValue& value) {
     return value.text + " (" + value.low_text + " to " + value.high_text + ")";
 }
 
+/// "line 7", "line 7 of base.jarful".
+std::string line_place(const plan::TraceLine& line) {
+    return "line " + std::to_string(line.number) +
+           (line.file.empty() ? "" : " of " + visible(line.file));
+}
+
 std::string line_words(const plan::TraceLine& line) {
-    return "line " + std::to_string(line.number) + ": " + visible(line.text);
+    return line_place(line) + ": " + visible(line.text);
 }
 
 std::string operation_words(const plan::TraceOperation& op) {
@@ -124,7 +130,7 @@ void print_head(Page& page, const Trace& trace) {
     page.paragraph(stopped(capital(words)));
     if (!root.label.empty()) page.paragraph("\"" + root.label + "\"");
     if (root.line) {
-        page.raw("  line " + std::to_string(root.line->number) + ":  " + visible(root.line->text));
+        page.raw("  " + line_place(*root.line) + ":  " + visible(root.line->text));
     }
     if (!root.reading.empty()) page.paragraph("Read as " + root.reading + ".");
 }

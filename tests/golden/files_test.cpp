@@ -156,6 +156,67 @@ TEST_F(Files, TidySaysWhatMayNotBeWritten) {
     EXPECT_EQ(get("a.jarful"), untidy);
 }
 
+TEST_F(Files, ARecipeBuildsOnAnotherOfItsBook) {
+    put("kitchen.jarful", "kitchen \"K\"\nscale bench reads 1 g up to 5 kg\n"
+                          "jar tall holds 1.5 L brimful have 3\n");
+    fs::create_directory(folder / "recipes");
+    fs::create_directory(folder / "recipes/deep");
+    put("recipes/base.jarful", std::string(untidy) + "fill cabbage / 0.9 kg/L\n");
+    const std::string own = "recipe \"Own\"\nbased  on \"base\"\nweigh  carrot = 6 % of cabbage\n";
+    put("recipes/own.jarful", own);
+    put("recipes/deep/own.jarful", own);
+    for (const std::string name : {"recipes/own", "recipes/deep/own"}) {
+        EXPECT_EQ(run({"weigh", name}), 0) << said;
+        EXPECT_NE(said.find("cabbage"), std::string::npos) << said;
+        EXPECT_EQ(run({"check", name + ".jarful"}), 0) << said;
+        EXPECT_EQ(run({"trace", name, "salt"}), 0) << said;
+        EXPECT_EQ(run({"chart", name, "cabbage=1kg..2kg"}), 0) << said;
+        EXPECT_EQ(run({"jars", name}), 0) << said;
+        EXPECT_EQ(run({"tidy", "--check", name}), 0) << said;
+    }
+    put("recipes/own.jarful", "recipe \"Own\"\nbased on \"bsae\"\n");
+    EXPECT_EQ(run({"weigh", "recipes/own"}), 2);
+    EXPECT_NE(said.find("Did you mean \"base\"?"), std::string::npos) << said;
+    const fs::path outside = folder.string() + "-outside.jarful";
+    std::ofstream(outside) << untidy;
+    fs::create_symlink(outside, folder / "recipes/link.jarful");
+    put("recipes/own.jarful", "recipe \"Own\"\nbased on \"link\"\n");
+    EXPECT_EQ(run({"check", "recipes/own.jarful"}), 2);
+    EXPECT_NE(said.find("[base-outside]"), std::string::npos) << said;
+    fs::remove(outside);
+}
+
+TEST_F(Files, WhatARecipeIsBasedOnIsReadAsItWas) {
+    if (std::system("command -v git > /dev/null") != 0) GTEST_SKIP() << "there is no git here";
+    fs::remove_all(folder / ".git");
+    const auto git = [&](const std::string& words) {
+        return std::system(("cd '" + folder.string() +
+                            "' && git -c user.name=Test -c user.email=test@example.org -c "
+                            "commit.gpgsign=false " +
+                            words + " > /dev/null 2>&1")
+                               .c_str());
+    };
+    ASSERT_EQ(git("init"), 0);
+    fs::create_directory(folder / "recipes");
+    put("kitchen.jarful", "kitchen \"K\"\n");
+    put("recipes/base.jarful", tidy);
+    put("recipes/own.jarful", "recipe \"Own\"\nbased  on \"base\"\n");
+    put("recipes/other.jarful", tidy);
+    ASSERT_EQ(git("add -A"), 0);
+    ASSERT_EQ(git("commit -m First"), 0);
+    std::string thin = tidy;
+    thin.replace(thin.find("2.25"), 4, "1.10");
+    put("recipes/base.jarful", thin);
+    EXPECT_EQ(run({"check", "recipes/own.jarful"}), 1) << said;
+    EXPECT_EQ(run({"check", "--at", "HEAD", "recipes/own.jarful"}), 0) << said;
+    // What did not change itself is looked at again where what it is based on did.
+    EXPECT_EQ(run({"check", "--since", "HEAD", "recipes"}), 1) << said;
+    EXPECT_NE(said.find("own.jarful"), std::string::npos) << said;
+    EXPECT_EQ(said.find("other.jarful"), std::string::npos) << said;
+    EXPECT_EQ(run({"compare", "recipes/own@HEAD", "recipes/own"}), 1) << said;
+    EXPECT_NE(said.find("1.1 %"), std::string::npos) << said;
+}
+
 TEST_F(Files, NewWritesARecipeThatChecksCleanAndNeverWritesOverOne) {
     EXPECT_EQ(run({"new", "Winter kraut", "--kind", "kraut", "--with",
                    "carrot=6%,caraway=1.5g/kg,bay=1/kg", "--salt", "2.2%"}),

@@ -47,7 +47,7 @@ class Jar {
         : out_(out) {
         language::Findings findings;
         const language::Document doc =
-            language::parse(*language::read_source("test.jarful", text, findings), findings);
+            test::read_recipe(*language::read_source("test.jarful", text, findings), findings);
         for (const language::Line& line : doc.lines) {
             const auto* q = std::get_if<language::Quantity>(&line.statement);
             if (q == nullptr) continue;

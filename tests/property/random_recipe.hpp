@@ -17,7 +17,7 @@ class RandomRecipe {
 
     /// One line of a recipe. Most are good; what is ambiguous is refused, as it should be.
     std::string line() {
-        switch (below(16)) {
+        switch (below(18)) {
         case 0:
             return "given" + gap() + name() + blanks() + "=" + blanks() + expression(1) + tail();
         case 1:
@@ -58,6 +58,10 @@ class RandomRecipe {
                    (one_in(2) ? gap() + "salt 90%" : "") +
                    (one_in(2) ? " density 1.0 .. 1.2 kg/litre" : "") +
                    (one_in(2) ? " source" + gap() + text(false) : "");
+        case 15:
+            return "based" + gap() + "on" + gap() + text(false);
+        case 16:
+            return "without" + gap() + name();
         default:
             return "weigh" + gap() + name() + blanks() + "=" + blanks() + expression(4) + tail();
         }

@@ -1,12 +1,15 @@
 #pragma once
 
 #include "engine/language/explain.hpp"
+#include "engine/language/inherit.hpp"
 #include "engine/language/parse.hpp"
 #include "engine/plan/plan.hpp"
 
 #include <gtest/gtest.h>
 
+#include <fstream>
 #include <optional>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -25,6 +28,23 @@ inline void note(Outcome& o, const language::Source& source, const language::Fin
         o.codes.push_back(d.code);
         o.said += language::explain(source, d, {}) + "\n";
     }
+}
+
+/// Parses a recipe, with what it inherits from recipes of the demo book.
+inline language::Document read_recipe(language::Source source, language::Findings& findings) {
+    language::Document doc = language::parse(std::move(source), findings);
+    if (findings.has_faults()) return doc;
+    const auto find = [](std::string_view name, const std::string&) {
+        language::FoundBase out;
+        out.path = std::string(JARFUL_SOURCE_DIR) + "/recipes/" + std::string(name) + ".jarful";
+        std::ifstream in(out.path, std::ios::binary);
+        std::ostringstream all;
+        all << in.rdbuf();
+        out.bytes = all.str();
+        if (!in) out.message = "There is no such recipe in the demo book.";
+        return out;
+    };
+    return language::inherit(std::move(doc), "test.jarful", find, findings);
 }
 
 /// Parses a kitchen that must be faultless.
@@ -49,7 +69,7 @@ inline Outcome weigh(const std::string& text, const std::vector<std::string>& se
         note(o, language::Source("test.jarful", text), findings);
         return o;
     }
-    const language::Document doc = language::parse(std::move(*source), findings);
+    const language::Document doc = read_recipe(std::move(*source), findings);
     plan::Request request;
     request.without = without;
     for (const std::string& s : settings) {
@@ -77,7 +97,7 @@ Outcome weigh_with(const std::string& text, Complete&& complete,
     language::Findings findings;
     auto source = language::read_source("test.jarful", text, findings);
     if (!source) return o;
-    const language::Document doc = language::parse(std::move(*source), findings);
+    const language::Document doc = read_recipe(std::move(*source), findings);
     plan::Request request;
     complete(request);
     plan::RequestFindings own;
@@ -98,7 +118,7 @@ inline Outcome check(const std::string& text,
     language::Findings findings;
     auto source = language::read_source("test.jarful", text, findings);
     if (!source) return o;
-    const language::Document doc = language::parse(std::move(*source), findings);
+    const language::Document doc = read_recipe(std::move(*source), findings);
     if (!findings.has_faults()) o.check = plan::check(doc, kitchen, findings);
     note(o, doc.source, findings);
     return o;

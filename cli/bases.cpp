@@ -1,0 +1,123 @@
+#include "cli/bases.hpp"
+
+#include "cli/files.hpp"
+#include "engine/units/nearest.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <vector>
+
+namespace jarful::cli {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr std::string_view ending = ".jarful";
+
+fs::path folder_of(const std::string& from) {
+    std::error_code error;
+    const fs::path whole = fs::absolute(from == "-" ? "./-" : from, error);
+    return (error ? fs::path(from) : whole).lexically_normal().parent_path();
+}
+
+/// The folder that the book begins in.
+fs::path book_of(const fs::path& folder) {
+    std::error_code error;
+    for (fs::path at = folder;; at = at.parent_path()) {
+        if (is_file((at / "kitchen.jarful").string()) || is_file((at / "house.jarful").string()) ||
+            fs::exists(at / ".git", error))
+            return at;
+        if (!at.has_relative_path()) return folder;
+    }
+}
+
+std::vector<fs::path> folders_for(const std::string& from) {
+    const fs::path own = folder_of(from);
+    const fs::path book = book_of(own);
+    std::vector<fs::path> out{own};
+    for (const fs::path& more : {book, book / "recipes"})
+        if (std::find(out.begin(), out.end(), more) == out.end()) out.push_back(more);
+    return out;
+}
+
+bool lies_in(const fs::path& file, const fs::path& folder) {
+    std::error_code error;
+    const fs::path real = fs::canonical(file, error);
+    if (error) return false;
+    const fs::path home = fs::canonical(folder, error);
+    if (error) return false;
+    const fs::path way = real.lexically_relative(home);
+    return !way.empty() && *way.begin() != "..";
+}
+
+/// As the user would write it: from the current folder, if it lies below that.
+std::string shown(const fs::path& path) {
+    std::error_code error;
+    const fs::path here = fs::current_path(error);
+    if (error) return path.string();
+    const fs::path way = path.lexically_normal().lexically_relative(here);
+    const bool below = !way.empty() && *way.begin() != "..";
+    return below ? way.string() : path.lexically_normal().string();
+}
+
+std::string near_words(std::string_view name, const std::vector<fs::path>& folders) {
+    std::vector<std::string> stems;
+    for (const fs::path& folder : folders) {
+        std::error_code error;
+        for (fs::directory_iterator it(folder, error), end; !error && it != end;
+             it.increment(error)) {
+            const fs::path file = it->path().filename();
+            if (file.extension() == ending && file != "kitchen.jarful" && file != "house.jarful")
+                stems.push_back(file.stem().string());
+        }
+    }
+    std::sort(stems.begin(), stems.end());
+    const std::vector<std::string_view> known(stems.begin(), stems.end());
+    if (const auto near = units::nearest(name, known))
+        return "Did you mean \"" + std::string(*near) + "\"?";
+    return "It is looked for beside this recipe, in the book's folder, and in its folder "
+           "\"recipes\".";
+}
+
+} // namespace
+
+bool says_based_on(std::string_view text) {
+    for (std::size_t at = 0; (at = text.find("based", at)) != std::string_view::npos; ++at) {
+        const std::size_t line = text.substr(0, at).find_last_not_of(" \t");
+        if (line == std::string_view::npos || text[line] == '\n' || text[line] == '\xBF')
+            return true;
+    }
+    return false;
+}
+
+language::FoundBase find_base(std::string_view name, const std::string& from) {
+    language::FoundBase out;
+    const std::vector<fs::path> folders = folders_for(from);
+    const std::string plain(name.ends_with(ending) ? name.substr(0, name.size() - ending.size())
+                                                   : name);
+    for (const fs::path& folder : folders) {
+        const fs::path path = folder / (plain + std::string(ending));
+        if (!is_file(path.string())) continue;
+        out.path = shown(path);
+        if (!lies_in(path, book_of(folder_of(from)))) {
+            out.code = "base-outside";
+            out.message = "\"" + std::string(name) + "\" leads out of this book.";
+            out.advice = "Put the recipe itself into the book, not a link to it.";
+            return out;
+        }
+        FileContent content = read_file(path.string());
+        if (content.fault) {
+            out.code = content.fault->code;
+            out.message = "\"" + std::string(name) + "\": " + content.fault->message;
+            out.advice = content.fault->advice;
+        }
+        out.bytes = std::move(content.bytes);
+        return out;
+    }
+    out.message = "There is no recipe \"" + std::string(name) + "\" in this book.";
+    out.advice = near_words(plain, folders);
+    return out;
+}
+
+} // namespace jarful::cli
