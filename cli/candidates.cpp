@@ -97,7 +97,9 @@ class Gathering {
 
 std::optional<LoadedFile> recipe_of(const Line& line) {
     if (!line.recipe || *line.recipe == "-") return std::nullopt;
-    const FoundRecipe found = find_recipe(std::string(*line.recipe));
+    // A revision behind it changes little in what its lines are called.
+    const FoundRecipe found =
+        find_recipe(std::string(line.recipe->substr(0, line.recipe->find('@'))));
     if (found.fault) return std::nullopt;
     return load(found.path);
 }

@@ -47,7 +47,8 @@ std::vector<UsageWord> words_of_usage(std::string_view usage) {
         const std::string_view text = usage.substr(at, end - at);
         if (text == dots) {
             if (!out.empty()) out.back().repeats = true;
-        } else if (!text.empty() && text.front() != '-' && text != "OPTIONS") {
+        } else if (!text.empty() && text.front() != '-' && text.front() != '@' &&
+                   text != "OPTIONS") {
             UsageWord word{.text = text, .literal = is_literal(text), .needed = depth == 0};
             if (!word.literal && !out.empty() && out.back().literal) word.after = out.back().text;
             out.push_back(word);
@@ -73,11 +74,12 @@ std::vector<UsageWord> next_words(std::string_view usage,
     const bool first_is_needed =
         !words.empty() && !words.front().literal && words.front().needed && before.empty();
     const std::vector<UsageWord> row = in_a_row(words);
-    if (before.size() < row.size()) {
-        out.push_back(row[before.size()]);
-    } else if (!row.empty() && row.back().repeats) {
-        out.push_back(row.back());
+    // Behind what may be left out the next does as well.
+    for (std::size_t i = before.size(); i < row.size(); ++i) {
+        out.push_back(row[i]);
+        if (row[i].needed) break;
     }
+    if (out.empty() && !row.empty() && row.back().repeats) out.push_back(row.back());
     if (first_is_needed) return out;
     for (const UsageWord& word : words) {
         const bool known = std::any_of(out.begin(), out.end(),

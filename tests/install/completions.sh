@@ -34,6 +34,10 @@ for command in $(jarful complete -- "" | cut -f 1); do
 done
 same "the commands" "$(jarful --help | sed -n '/^Commands/,/^Everywhere/s/^  \([a-z]\+\) .*/\1/p')" \
   "$(jarful complete -- "" | cut -f 1)"
+same "a second recipe, or what the first is made with" "yes yes" "$(
+  jarful complete -- compare winter-kraut "" >listed
+  grep -q '^half-sours' listed && echo -n 'yes ' && grep -q '^cabbage=' listed && echo yes
+)"
 same "help for an unknown word" "" "$(jarful complete -- nonsense "")"
 same "a broken recipe says nothing" "" \
   "$(printf 'recipe "Broken\n' >broken.jarful && jarful complete -- weigh broken car 2>&1 && rm broken.jarful)"
