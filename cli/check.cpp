@@ -65,6 +65,8 @@ Sort sort_of(language::FileKind kind) {
         return Sort::recipe;
     case language::FileKind::kitchen:
         return Sort::kitchen;
+    case language::FileKind::house:
+        return Sort::house;
     case language::FileKind::unknown:
         break;
     }
@@ -79,15 +81,21 @@ CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_
     if (file.ok() && out.sort == Sort::kitchen) {
         static_cast<void>(kitchen::read_kitchen(file.document, file.findings));
     }
+    if (file.ok() && out.sort == Sort::house) {
+        static_cast<void>(larder::House::read(file.document, file.findings));
+        static_cast<void>(kitchen::house_materials(file.document, file.findings));
+    }
     if (file.ok() && out.sort == Sort::recipe) {
         const LoadedKitchen& kitchen = kitchen_of();
         if (kitchen.ok()) {
             out.result = plan::check(file.document, kitchen.kitchen, file.findings);
         } else {
+            const char* what = kitchen.path.ends_with("house.jarful") ? "house file" : "kitchen";
             file.findings.fault("faulty-kitchen", std::nullopt,
-                                "The kitchen of this recipe, \"" + kitchen.path +
+                                std::string("The ") + what + " of this recipe, \"" + kitchen.path +
                                     "\", has faults, so the recipe is not judged.",
-                                "Mend the kitchen first: `jarful check " + kitchen.path + "`.");
+                                std::string("Mend the ") + what + " first: `jarful check " +
+                                    kitchen.path + "`.");
         }
     }
     file.findings.sort();

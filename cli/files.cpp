@@ -21,6 +21,7 @@ namespace {
 
 constexpr std::string_view ending = ".jarful";
 constexpr const char* kitchen_file = "kitchen.jarful";
+constexpr const char* house_file = "house.jarful";
 
 std::string in_quotes(std::string_view text) {
     return "\"" + std::string(text) + "\"";
@@ -91,15 +92,27 @@ fs::path full(const std::string& path) {
     return error ? fs::path(path) : whole.lexically_normal();
 }
 
-std::optional<fs::path> kitchen_above(fs::path folder) {
+std::optional<fs::path> found_above(fs::path folder, const char* file) {
     while (true) {
-        const fs::path candidate = folder / kitchen_file;
+        const fs::path candidate = folder / file;
         if (is_file(candidate.string())) return candidate;
         std::error_code error;
         if (fs::exists(folder / ".git", error)) return std::nullopt;
         if (!folder.has_relative_path()) return std::nullopt;
         folder = folder.parent_path();
     }
+}
+
+std::optional<fs::path> kitchen_above(const fs::path& folder) {
+    return found_above(folder, kitchen_file);
+}
+
+/// As kitchen_of and house_of say.
+std::optional<std::string> file_of(const std::string& path, const char* file) {
+    const fs::path start = path == "-" ? full(".") : full(path).parent_path();
+    const auto found = found_above(start.has_filename() ? start : start.parent_path(), file);
+    if (!found) return std::nullopt;
+    return shown(*found);
 }
 
 std::vector<fs::path> book_folders() {
@@ -214,7 +227,7 @@ std::vector<BookEntry> book_entries() {
         for (fs::directory_iterator it(folder, error), end; !error && it != end;
              it.increment(error)) {
             const fs::path file = it->path().filename();
-            if (file.extension() == ending && file != kitchen_file)
+            if (file.extension() == ending && file != kitchen_file && file != house_file)
                 out.push_back({file.stem().string(), shown(it->path())});
         }
     }
@@ -225,10 +238,11 @@ std::vector<BookEntry> book_entries() {
 }
 
 std::optional<std::string> kitchen_of(const std::string& path) {
-    const fs::path start = path == "-" ? full(".") : full(path).parent_path();
-    const auto found = kitchen_above(start.has_filename() ? start : start.parent_path());
-    if (!found) return std::nullopt;
-    return shown(*found);
+    return file_of(path, kitchen_file);
+}
+
+std::optional<std::string> house_of(const std::string& path) {
+    return file_of(path, house_file);
 }
 
 FoundRecipe find_recipe(const std::string& name) {

@@ -47,6 +47,9 @@ struct BookEntry {
 /// nothing is read.
 [[nodiscard]] std::vector<BookEntry> book_entries();
 
+/// The house.jarful beside a file or in a folder above it, likewise.
+[[nodiscard]] std::optional<std::string> house_of(const std::string& path);
+
 /// Where a recipe's name led.
 struct FoundRecipe {
     std::string path; ///< empty if there is none, or more than one

@@ -6,6 +6,8 @@
 #include "engine/language/explain.hpp"
 #include "engine/language/parse.hpp"
 
+#include <iterator>
+
 namespace jarful::cli {
 
 namespace {
@@ -58,7 +60,9 @@ LoadedKitchen kitchen_from(std::string path, LoadedFile file) {
     if (!out.ok()) return out;
     if (out.file.document.kind != language::FileKind::kitchen) {
         out.file.findings.fault("not-a-kitchen", std::nullopt,
-                                "This is a recipe, and a kitchen is wanted.",
+                                out.file.document.kind == language::FileKind::house
+                                    ? "This is a house file, and a kitchen is wanted."
+                                    : "This is a recipe, and a kitchen is wanted.",
                                 "Name a file that begins with a `kitchen` line.");
         return out;
     }
@@ -67,14 +71,33 @@ LoadedKitchen kitchen_from(std::string path, LoadedFile file) {
     return out;
 }
 
+void add_house(LoadedKitchen& kitchen, const std::string& path, LoadedFile house) {
+    const bool sound = kitchen.ok();
+    if (house.ok() && house.document.kind != language::FileKind::house)
+        house.findings.fault("not-a-house", std::nullopt, "This is not a house file.",
+                             "Begin it with a line such as: house \"Quay Street\".");
+    if (house.ok()) {
+        kitchen.kitchen.house = larder::House::read(house.document, house.findings);
+        auto materials = kitchen::house_materials(house.document, house.findings);
+        auto& all = kitchen.kitchen.materials;
+        all.insert(all.begin(), std::make_move_iterator(materials.begin()),
+                   std::make_move_iterator(materials.end()));
+    }
+    if (sound && !house.ok()) kitchen.path = path;
+    if (!house.findings.empty())
+        language::take_along(kitchen.file.document, kitchen.file.findings, house.document.source,
+                             house.findings.all());
+}
+
 const LoadedKitchen& Kitchens::of(const std::string& recipe_path) {
     const std::size_t stroke = recipe_path.rfind('/');
     const std::string folder =
-        named_ || stroke == std::string::npos ? std::string() : recipe_path.substr(0, stroke + 1);
+        stroke == std::string::npos ? std::string() : recipe_path.substr(0, stroke + 1);
     const LoadedKitchen*& here = by_folder_[folder];
     if (here != nullptr) return *here;
     const std::optional<std::string> path = named_ ? named_ : kitchen_of(recipe_path);
-    const std::string key = path.value_or("");
+    const std::optional<std::string> house = house_of(recipe_path);
+    const std::string key = path.value_or("") + '\n' + house.value_or("");
     if (const auto found = known_.find(key); found != known_.end()) return *(here = &found->second);
     LoadedKitchen kitchen;
     if (path) {
@@ -82,6 +105,7 @@ const LoadedKitchen& Kitchens::of(const std::string& recipe_path) {
     } else {
         kitchen.kitchen = kitchen::default_kitchen();
     }
+    if (house) add_house(kitchen, *house, load(*house));
     return *(here = &known_.emplace(key, std::move(kitchen)).first->second);
 }
 

@@ -35,7 +35,7 @@ struct LoadedFile {
 
 /// The kitchen that belongs to a recipe.
 struct LoadedKitchen {
-    std::string path; ///< empty for the built-in one
+    std::string path; ///< empty for the built-in one; the house's where that is what has faults
     kitchen::Kitchen kitchen;
     LoadedFile file; ///< of one from a file
     [[nodiscard]] bool ok() const { return file.ok(); }
@@ -46,6 +46,10 @@ struct LoadedKitchen {
 /// Likewise from a file that was parsed.
 [[nodiscard]] LoadedKitchen kitchen_from(std::string path, LoadedFile file);
 
+/// Gives a kitchen what the house file says: its ranges, and its materials, which the kitchen's own
+/// go before. What is wrong with the house file is put with what is wrong with the kitchen.
+void add_house(LoadedKitchen& kitchen, const std::string& path, LoadedFile house);
+
 /// Kitchens by path, each read once.
 class Kitchens {
   public:
@@ -53,7 +57,7 @@ class Kitchens {
     explicit Kitchens(std::optional<std::string> named)
         : named_(std::move(named)) {}
     /// The kitchen of a recipe: the named one, else the one beside it or above it, else the
-    /// built-in one.
+    /// built-in one; with the house file beside the recipe or above it, if there is one.
     [[nodiscard]] const LoadedKitchen& of(const std::string& recipe_path);
 
   private:

@@ -116,6 +116,16 @@ const LoadedKitchen& PastBook::kitchen_of(const BookFile& file) {
         }
         if (folder.empty()) break;
     }
+    for (std::string folder = start;; folder = folder_of(folder)) {
+        const std::string path = joined(folder, house_file);
+        if (auto bytes = repository_.read(revision_, path)) {
+            FileContent content;
+            content.bytes = *std::move(bytes);
+            add_house(kitchen, path, understood(path, std::move(content)));
+            break;
+        }
+        if (folder.empty()) break;
+    }
     return by_folder_.emplace(start, std::move(kitchen)).first->second;
 }
 
@@ -130,8 +140,7 @@ language::FindBase past_bases(const book::Repository& repository, const book::Re
         };
         const std::string own = folder_of(from);
         std::string home = own; // the book's folder
-        while (!home.empty() && !has(joined(home, kitchen_file)) &&
-               !has(joined(home, "house.jarful")))
+        while (!home.empty() && !has(joined(home, kitchen_file)) && !has(joined(home, house_file)))
             home = folder_of(home);
         std::string file(name);
         if (!file.ends_with(".jarful")) file += ".jarful";

@@ -93,9 +93,11 @@ std::optional<Ready> make_ready(const std::string& name, const std::optional<std
     Ready ready;
     ready.recipe = load(found.path);
     LoadedFile& recipe = ready.recipe;
-    if (recipe.ok() && recipe.document.kind == language::FileKind::kitchen) {
+    if (recipe.ok() && recipe.document.kind != language::FileKind::recipe) {
         recipe.findings.fault("not-a-recipe", std::nullopt,
-                              "This is a kitchen, and a recipe is wanted.",
+                              recipe.document.kind == language::FileKind::house
+                                  ? "This is a house file, and a recipe is wanted."
+                                  : "This is a kitchen, and a recipe is wanted.",
                               "Name a file that begins with a `recipe` line; `jarful check` looks "
                               "at kitchens too.");
     }
@@ -109,7 +111,10 @@ std::optional<Ready> make_ready(const std::string& name, const std::optional<std
         return std::nullopt;
     }
     if (!kitchen.ok()) {
-        if (kitchen.file.read) complain(undone + ": mend the kitchen first.");
+        if (kitchen.file.read)
+            complain(undone + (kitchen.path.ends_with("house.jarful")
+                                   ? ": mend the house file first."
+                                   : ": mend the kitchen first."));
         return std::nullopt;
     }
     ready.kitchen = kitchen.kitchen;

@@ -235,6 +235,15 @@ Kitchen read_kitchen(const language::Document& document, Findings& findings) {
     return Reader(document, findings).run();
 }
 
+std::vector<larder::OwnMaterial> house_materials(const language::Document& document,
+                                                 Findings& findings) {
+    std::vector<larder::OwnMaterial> out;
+    for (const language::Line& line : document.lines)
+        if (const auto* m = std::get_if<language::MaterialLine>(&line.statement))
+            out.push_back(read_material(*m, findings));
+    return out;
+}
+
 larder::OwnMaterial read_material(const language::MaterialLine& line, Findings& findings) {
     larder::OwnMaterial own;
     own.name = line.name.value;

@@ -2,9 +2,11 @@
 
 #include "engine/language/diagnostic.hpp"
 #include "engine/language/tree.hpp"
+#include "engine/larder/house.hpp"
 #include "engine/larder/larder.hpp"
 #include "engine/sheet/formula.hpp"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -48,8 +50,13 @@ struct Kitchen {
     units::Spoons spoons = units::Spoons::unstated;
     std::optional<double> room_kelvin;
     std::vector<Constant> constants;
-    std::vector<larder::OwnMaterial> materials;
+    std::vector<larder::OwnMaterial> materials; ///< those of the house first
+    std::shared_ptr<const larder::House> house; ///< of the book; empty if it has no house file
 };
+
+/// The materials of a house file, for the front of a kitchen's.
+[[nodiscard]] std::vector<larder::OwnMaterial> house_materials(const language::Document& document,
+                                                               language::Findings& findings);
 
 /// One scale that reads 1 g up to 5 kg within 1 g, so that nobody has to write a kitchen first.
 [[nodiscard]] Kitchen default_kitchen();

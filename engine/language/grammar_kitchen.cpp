@@ -23,6 +23,10 @@ const x3::rule<struct kitchen_rule, KitchenHeader> kitchen{
     "expected-text|the name of the kitchen in quotes"};
 const auto kitchen_def = text[put<&KitchenHeader::name>];
 
+const x3::rule<struct house_rule, HouseHeader> house{
+    "expected-text|the name of the house in quotes"};
+const auto house_def = text[put<&HouseHeader::name>];
+
 const x3::rule<struct kind_rule, KindLine> kind{"expected-kind|a kind of ferment, such as kraut,"};
 const auto kind_def = kind_word[put<&KindLine::kind>] >> -kind_word[put<&KindLine::method>];
 
@@ -34,6 +38,54 @@ const auto based_def = word("on") > text[put<&BasedOnLine::base>];
 
 const x3::rule<struct without_rule, WithoutLine> without{"expected-name|a name"};
 const auto without_def = new_name[put<&WithoutLine::name>];
+
+/// The method of a kind, where no word of the range stands.
+bool read_method(Cursor& first, Cursor last, State& state, Word& out) {
+    for (const char* word : {"of", "between", "at"}) {
+        Cursor probe = first;
+        if (read_keyword(probe, last, state, word)) return false;
+    }
+    return read_word(first, last, state, out);
+}
+
+/// What a range is a share of; its value is the word that other outputs use.
+bool read_basis(Cursor& first, Cursor last, State& state, Word& out) {
+    const Cursor begin = skip_blanks(first, last, state.comments);
+    if (read_keyword(first, last, state, "vegetables")) {
+        out.value = "of_vegetables";
+        Cursor probe = first;
+        if (read_keyword(probe, last, state, "and") && read_keyword(probe, last, state, "water")) {
+            first = probe;
+            out.value = "of_vegetables_and_water";
+        }
+    } else if (read_keyword(first, last, state, "brine")) {
+        out.value = "of_brine";
+    } else if (read_keyword(first, last, state, "everything")) {
+        out.value = "of_everything";
+    } else {
+        return false;
+    }
+    out.place = state.place(begin, first);
+    return true;
+}
+
+constexpr Token<Word, read_method> method_word{"expected-word|a method"};
+constexpr Token<Word, read_basis> basis_words{
+    "expected-word|\"vegetables\", \"vegetables and water\", \"brine\" or \"everything\""};
+constexpr Otherwise no_range{"expected-bound|\"between\", \"at least\" or \"at most\""};
+constexpr Otherwise no_side{"expected-word|\"least\" or \"most\""};
+
+const x3::rule<struct range_rule, RangeLine> range{
+    "expected-kind|a kind of ferment, such as kraut,"};
+const auto range_between = ((word("between") > amount[put<&RangeLine::low>]) > word("and")) >
+                           amount[put<&RangeLine::high>];
+const auto range_at = word("at") > ((word("least") > amount[put<&RangeLine::low>]) |
+                                    (word("most") > amount[put<&RangeLine::high>]) | no_side);
+const auto range_def =
+    ((kind_word[put<&RangeLine::kind>] >> -method_word[put<&RangeLine::method>] >>
+      -(word("of") > basis_words[put<&RangeLine::basis>])) >
+     (range_between | range_at | no_range)) >>
+    -text[put<&RangeLine::reason>];
 
 /// A property of a material that is set twice on its line.
 template <auto Member>
@@ -83,8 +135,8 @@ const auto spoons_def = spoons_word[put<&SpoonsLine::spoons>];
 const x3::rule<struct room_rule, RoomLine> room{"expected-amount|a temperature"};
 const auto room_def = amount[put<&RoomLine::temperature>];
 
-BOOST_SPIRIT_DEFINE(language, recipe, kitchen, kind, remark, based, without, material_line, scale,
-                    vessel, spoons, room)
+BOOST_SPIRIT_DEFINE(language, recipe, kitchen, house, range, kind, remark, based, without,
+                    material_line, scale, vessel, spoons, room)
 
 Statement remark_line(RemarkLine::Sort sort, Cursor& first, Cursor last, State& state) {
     RemarkLine line;
@@ -113,6 +165,10 @@ Statement parse_kitchen_statement(Word1 id, Cursor& first, Cursor last, State& s
         return statement<RecipeHeader>(recipe, first, last, state);
     case Word1::kitchen:
         return statement<KitchenHeader>(kitchen, first, last, state);
+    case Word1::house:
+        return statement<HouseHeader>(house, first, last, state);
+    case Word1::range:
+        return statement<RangeLine>(range, first, last, state);
     case Word1::kind:
         return statement<KindLine>(kind, first, last, state);
     case Word1::by:

@@ -286,6 +286,21 @@ bool has_base(const Document& document) {
     });
 }
 
+void take_along(Document& into, Findings& findings, const Source& other,
+                const std::vector<Diagnostic>& found) {
+    Document empty;
+    empty.source = other;
+    const Shift shift = append(into, empty);
+    for (Diagnostic d : found) {
+        // A finding about that file as a whole is shown at its beginning.
+        d.place = moved(d.place.value_or(Place{0, 0}), shift);
+        if (*d.place == Place{}) d.place = Place{shift.text, shift.text};
+        for (Related& r : d.related)
+            r.place = moved(r.place, shift);
+        findings.add(std::move(d));
+    }
+}
+
 Document inherit(Document recipe, const std::string& path, const FindBase& find,
                  Findings& findings) {
     if (!has_base(recipe)) return recipe;

@@ -42,4 +42,9 @@ inline constexpr std::size_t most_bases = 16;
 [[nodiscard]] Document inherit(Document recipe, const std::string& path, const FindBase& find,
                                Findings& findings);
 
+/// Puts another file's text and what was found in it behind a document, so that its findings can be
+/// shown with the places of their own file.
+void take_along(Document& into, Findings& findings, const Source& other,
+                const std::vector<Diagnostic>& found);
+
 } // namespace jarful::language

@@ -45,6 +45,8 @@ class Mover {
     void operator()(LanguageLine& s) const { piece(s.version); }
     void operator()(RecipeHeader& s) const { all(s.title, s.version); }
     void operator()(KitchenHeader& s) const { piece(s.name); }
+    void operator()(HouseHeader& s) const { piece(s.name); }
+    void operator()(RangeLine& s) const { all(s.kind, s.method, s.basis, s.low, s.high, s.reason); }
     void operator()(KindLine& s) const { all(s.kind, s.method); }
     void operator()(RemarkLine& s) const { piece(s.text); }
     void operator()(BasedOnLine& s) const { piece(s.base); }

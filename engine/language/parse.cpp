@@ -31,7 +31,37 @@ constexpr int language_version = 1;
 
 constexpr const char* how_a_file_begins =
     "A recipe begins with a line such as: recipe \"Quay Street kraut\" version 1. A kitchen begins "
-    "with: kitchen \"Quay Street\".";
+    "with: kitchen \"Quay Street\". A house file begins with: house \"Quay Street\".";
+
+/// What a header's first word says that the file is.
+FileKind kind_of(std::string_view word) {
+    if (word == "recipe") return FileKind::recipe;
+    if (word == "kitchen") return FileKind::kitchen;
+    return word == "house" ? FileKind::house : FileKind::unknown;
+}
+
+std::string called(FileKind kind) {
+    return kind == FileKind::kitchen ? "kitchen"
+           : kind == FileKind::house ? "house file"
+                                     : "recipe";
+}
+
+/// Where a statement of this home may stand.
+bool stands_in(Home home, FileKind kind) {
+    switch (home) {
+    case Home::recipe:
+        return kind == FileKind::recipe;
+    case Home::kitchen:
+        return kind == FileKind::kitchen;
+    case Home::house:
+        return kind == FileKind::house;
+    case Home::cooking:
+        return kind != FileKind::house;
+    case Home::all:
+        break;
+    }
+    return true;
+}
 
 bool is_conflict_marker(std::string_view line) {
     for (const std::string_view mark : {"<<<<<<<", "=======", ">>>>>>>", "|||||||"})
@@ -100,8 +130,8 @@ class FileParser {
             const Cursor first = skip_spaces(at, line_end);
             const std::string_view word =
                 rest(first, line_end).substr(0, word_length(rest(first, line_end)));
-            if (word == "recipe" || word == "kitchen") {
-                document_.kind = word == "recipe" ? FileKind::recipe : FileKind::kitchen;
+            if (const FileKind kind = kind_of(word); kind != FileKind::unknown) {
+                document_.kind = kind;
                 header_ = place(first, first + word.size());
                 return;
             }
@@ -228,7 +258,10 @@ class FileParser {
             refuse("unknown-statement", thing, "No line begins with the word " + quoted(word) + ".",
                    "Did you mean \"" + std::string(*near) + "\"?");
         const char* list =
-            document_.kind == FileKind::kitchen
+            document_.kind == FileKind::house
+                ? "A line of a house file begins with one of house, range, material, note. For a "
+                  "remark, write # before it."
+            : document_.kind == FileKind::kitchen
                 ? "A line of a kitchen begins with one of kitchen, scale, jar, crock, spoons, "
                   "room, "
                   "let, material, note. For a remark, write # before it."
@@ -242,34 +275,36 @@ class FileParser {
     }
 
     void check_home(const StatementWord& word, Place keyword) const {
-        const bool recipe = document_.kind == FileKind::recipe;
-        const bool wrong = (word.home == Home::recipe && document_.kind == FileKind::kitchen) ||
-                           (word.home == Home::kitchen && recipe);
-        if (!wrong) return;
+        if (document_.kind == FileKind::unknown || stands_in(word.home, document_.kind)) return;
+        const std::string here = called(document_.kind);
+        const FileKind home = word.home == Home::kitchen ? FileKind::kitchen
+                              : word.home == Home::house ? FileKind::house
+                                                         : FileKind::recipe;
         Diagnostic d{"wrong-file",
                      Severity::fault,
                      keyword,
-                     quoted(word.word) + " belongs in a " + (recipe ? "kitchen" : "recipe") +
-                         ", and this file is a " + (recipe ? "recipe." : "kitchen."),
-                     std::string("Move the line to the ") +
-                         (recipe ? "file kitchen.jarful." : "recipe that it is for."),
+                     quoted(word.word) + " belongs in a " +
+                         (word.home == Home::cooking ? "recipe or a kitchen" : called(home)) +
+                         ", and this file is a " + here + ".",
+                     home == FileKind::recipe    ? "Move the line to the recipe that it is for."
+                     : home == FileKind::kitchen ? "Move the line to the file kitchen.jarful."
+                                                 : "Move the line to the file house.jarful.",
                      {}};
-        d.related.push_back({*header_, recipe ? "the file says that it is a recipe"
-                                              : "the file says that it is a kitchen"});
+        d.related.push_back({*header_, "the file says that it is a " + here});
         throw Refusal{std::move(d)};
     }
 
     void check_header(const StatementWord& word, const Line& line) {
         if (word.id == Word1::language) {
             check_language(std::get<LanguageLine>(line.statement), line);
-        } else if ((word.id == Word1::recipe || word.id == Word1::kitchen) &&
-                   line.keyword != *header_) {
-            Diagnostic d{"second-header",
-                         Severity::fault,
-                         line.keyword,
-                         "A file holds one recipe or one kitchen, and this is a second header.",
-                         "Put the second one in a file of its own.",
-                         {}};
+        } else if (kind_of(word.word) != FileKind::unknown && line.keyword != *header_) {
+            Diagnostic d{
+                "second-header",
+                Severity::fault,
+                line.keyword,
+                "A file holds one recipe, one kitchen or one house, and this is a second header.",
+                "Put the second one in a file of its own.",
+                {}};
             d.related.push_back({*header_, "the first header stands here"});
             throw Refusal{std::move(d)};
         }
@@ -292,11 +327,12 @@ class FileParser {
 
     void finish() {
         if (document_.kind == FileKind::unknown)
-            findings_.fault("missing-header", std::nullopt,
-                            statements_ == 0
-                                ? "This file is empty."
-                                : "This file does not say whether it is a recipe or a kitchen.",
-                            how_a_file_begins);
+            findings_.fault(
+                "missing-header", std::nullopt,
+                statements_ == 0
+                    ? "This file is empty."
+                    : "This file does not say whether it is a recipe, a kitchen or a house file.",
+                how_a_file_begins);
         for (const Diagnostic& found : findings_.all())
             all_findings_.add(found);
         all_findings_.sort();

@@ -93,6 +93,13 @@ class Comparison {
     bool operator()(const KitchenHeader& x, const KitchenHeader& y) const {
         return same(x.name, y.name);
     }
+    bool operator()(const HouseHeader& x, const HouseHeader& y) const {
+        return same(x.name, y.name);
+    }
+    bool operator()(const RangeLine& x, const RangeLine& y) const {
+        return same(x.kind, y.kind) && same(x.method, y.method) && same(x.basis, y.basis) &&
+               same(x.low, y.low) && same(x.high, y.high) && same(x.reason, y.reason);
+    }
     bool operator()(const KindLine& x, const KindLine& y) const {
         return same(x.kind, y.kind) && same(x.method, y.method);
     }

@@ -43,6 +43,24 @@ class Writer {
 
     void operator()(const KitchenHeader& s) { text(s.name.place); }
 
+    void operator()(const HouseHeader& s) { text(s.name.place); }
+
+    void operator()(const RangeLine& s) {
+        out_.family = Family::range;
+        word(s.kind.value + (s.method ? " " + s.method->value : ""));
+        if (s.basis) {
+            std::string basis = s.basis->value;
+            std::replace(basis.begin(), basis.end(), '_', ' ');
+            cell(1, basis);
+        }
+        std::string words = s.low && s.high
+                                ? "between " + amount(*s.low) + " and " + amount(*s.high)
+                            : s.low ? "at least " + amount(*s.low)
+                                    : "at most " + amount(*s.high);
+        cell(2, std::move(words));
+        if (s.reason) text(s.reason->place, 3);
+    }
+
     void operator()(const KindLine& s) {
         word(s.kind.value);
         if (s.method) word(s.method->value);
@@ -337,6 +355,7 @@ const Column& column_of(Family family, int column) {
     static constexpr Columns hold{{{0, 60}, {3, 0}}};
     static constexpr Columns doing{{{0, 50}, {3, 0}}};
     static constexpr Columns scale{{{0, 23}, {3, 20}, {3, 20}, {3, 20}}};
+    static constexpr Columns range{{{0, 30}, {3, 28}, {3, 26}, {3, 0}}};
     static constexpr Columns jar{{{0, 23}, {3, 16}, {1, 8}, {3, 20}, {3, 20}, {3, 20}}};
     const auto at = static_cast<std::size_t>(std::clamp(column, 0, most_columns - 1));
     switch (family) {
@@ -356,6 +375,8 @@ const Column& column_of(Family family, int column) {
         return scale[at];
     case Family::jar:
         return jar[at];
+    case Family::range:
+        return range[at];
     }
     return plain[at];
 }

@@ -17,7 +17,8 @@ enum class Family : std::uint8_t {
     hold,
     doing,
     scale,
-    jar
+    jar,
+    range
 };
 
 /// A piece of a line.

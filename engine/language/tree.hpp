@@ -121,6 +121,9 @@ struct RecipeHeader {
 struct KitchenHeader {
     Text name;
 };
+struct HouseHeader {
+    Text name;
+};
 struct KindLine {
     Word kind;
     std::optional<Word> method;
@@ -235,6 +238,15 @@ struct VesselLine {
     std::optional<Whole> have;
 };
 
+/// `range kraut between 2.1 % and 2.6 % "ours goes soft below"`, of a house file.
+struct RangeLine {
+    Word kind;
+    std::optional<Word> method;
+    std::optional<Word> basis; ///< "of_vegetables", "of_vegetables_and_water", "of_brine", …
+    std::optional<Literal> low, high; ///< one of them at least
+    std::optional<Text> reason;
+};
+
 struct SpoonsLine {
     units::Spoons spoons = units::Spoons::us;
 };
@@ -243,10 +255,10 @@ struct RoomLine {
 };
 
 using Statement =
-    std::variant<LanguageLine, RecipeHeader, KitchenHeader, KindLine, RemarkLine, BasedOnLine,
-                 WithoutLine, MaterialLine, Quantity, BrineLine, FillLine, HeadspaceLine, TopUpLine,
-                 HoldLine, StepLine, RestLine, TendLine, ReadyLine, KeepLine, ScaleLine, VesselLine,
-                 SpoonsLine, RoomLine>;
+    std::variant<LanguageLine, RecipeHeader, KitchenHeader, HouseHeader, KindLine, RemarkLine,
+                 BasedOnLine, WithoutLine, MaterialLine, Quantity, BrineLine, FillLine,
+                 HeadspaceLine, TopUpLine, HoldLine, StepLine, RestLine, TendLine, ReadyLine,
+                 KeepLine, ScaleLine, VesselLine, SpoonsLine, RoomLine, RangeLine>;
 
 /// One logical line that holds a statement.
 struct Line {
@@ -255,7 +267,7 @@ struct Line {
     Statement statement;
 };
 
-enum class FileKind : std::uint8_t { unknown, recipe, kitchen };
+enum class FileKind : std::uint8_t { unknown, recipe, kitchen, house };
 
 /// A whole file. Comments and blank lines are found again from the source's text.
 struct Document {

@@ -15,14 +15,15 @@ namespace {
 using namespace std::string_view_literals;
 
 constexpr std::array statements{
-    StatementWord{"language", Word1::language, Home::both, "language 1"},
-    StatementWord{"recipe", Word1::recipe, Home::both, "recipe \"TITLE\" version 1"},
-    StatementWord{"kitchen", Word1::kitchen, Home::both, "kitchen \"NAME\""},
+    StatementWord{"language", Word1::language, Home::all, "language 1"},
+    StatementWord{"recipe", Word1::recipe, Home::all, "recipe \"TITLE\" version 1"},
+    StatementWord{"kitchen", Word1::kitchen, Home::all, "kitchen \"NAME\""},
+    StatementWord{"house", Word1::house, Home::all, "house \"NAME\""},
     StatementWord{"kind", Word1::kind, Home::recipe, "kind kraut"},
     StatementWord{"by", Word1::by, Home::recipe, "by \"TEXT\""},
     StatementWord{"source", Word1::source, Home::recipe, "source \"TEXT\""},
-    StatementWord{"note", Word1::note, Home::both, "note \"TEXT\""},
-    StatementWord{"material", Word1::material, Home::both,
+    StatementWord{"note", Word1::note, Home::all, "note \"TEXT\""},
+    StatementWord{"material", Word1::material, Home::all,
                   "material \"NAME\" is salt density 1.1..1.3 kg/L"},
     StatementWord{"based", Word1::based, Home::recipe, "based on \"RECIPE\""},
     StatementWord{"without", Word1::without, Home::recipe, "without NAME"},
@@ -32,7 +33,7 @@ constexpr std::array statements{
     StatementWord{"weigh", Word1::weigh, Home::recipe,
                   "weigh NAME = 2.2 % of OTHER as MATERIAL \"LABEL\""},
     StatementWord{"count", Word1::count, Home::recipe, "count NAME = 1 per kg of OTHER"},
-    StatementWord{"let", Word1::let, Home::both, "let NAME = 0.9 kg/L \"LABEL\""},
+    StatementWord{"let", Word1::let, Home::cooking, "let NAME = 0.9 kg/L \"LABEL\""},
     StatementWord{"measure", Word1::measure, Home::recipe,
                   "measure NAME about 700 g..900 g replaces OTHER"},
     StatementWord{"brine", Word1::brine, Home::recipe, "brine NAME = 5 % of water, make 2 L"},
@@ -55,6 +56,8 @@ constexpr std::array statements{
                   "crock NAME holds 8 L brimful across 22 cm weights 400 mL have 1"},
     StatementWord{"spoons", Word1::spoons, Home::kitchen, "spoons us"},
     StatementWord{"room", Word1::room, Home::kitchen, "room 19 °C"},
+    StatementWord{"range", Word1::range, Home::house,
+                  "range kraut between 2.1 % and 2.6 % \"WHY\""},
 };
 
 constexpr auto statement_names = [] {
@@ -66,21 +69,21 @@ constexpr auto statement_names = [] {
 
 /// Sorted.
 constexpr std::array reserved{
-    "about"sv,    "abs"sv,    "across"sv,   "all_produce"sv, "all_salt"sv, "all_water"sv,
-    "and"sv,      "as"sv,     "at"sv,       "based"sv,       "batch"sv,    "between"sv,
-    "brimful"sv,  "brine"sv,  "by"sv,       "cap"sv,         "ceil"sv,     "count"sv,
-    "counts"sv,   "cover"sv,  "crock"sv,    "day"sv,         "density"sv,  "discarded"sv,
-    "each"sv,     "else"sv,   "every"sv,    "everything"sv,  "false"sv,    "fill"sv,
-    "floor"sv,    "for"sv,    "from"sv,     "given"sv,       "have"sv,     "headspace"sv,
-    "hold"sv,     "holds"sv,  "house"sv,    "if"sv,          "is"sv,       "jar"sv,
-    "keep"sv,     "keeps"sv,  "kind"sv,     "kitchen"sv,     "language"sv, "least"sv,
-    "let"sv,      "make"sv,   "material"sv, "max"sv,         "measure"sv,  "min"sv,
-    "most"sv,     "not"sv,    "note"sv,     "of"sv,          "on"sv,       "optional"sv,
-    "or"sv,       "per"sv,    "piece"sv,    "reads"sv,       "ready"sv,    "recipe"sv,
-    "replaces"sv, "rest"sv,   "room"sv,     "round"sv,       "scale"sv,    "section"sv,
-    "share"sv,    "source"sv, "spoons"sv,   "sqrt"sv,        "step"sv,     "tend"sv,
-    "then"sv,     "to"sv,     "topup"sv,    "total"sv,       "true"sv,     "up"sv,
-    "version"sv,  "weigh"sv,  "weights"sv,  "within"sv,      "without"sv};
+    "about"sv,   "abs"sv,      "across"sv,   "all_produce"sv, "all_salt"sv, "all_water"sv,
+    "and"sv,     "as"sv,       "at"sv,       "based"sv,       "batch"sv,    "between"sv,
+    "brimful"sv, "brine"sv,    "by"sv,       "cap"sv,         "ceil"sv,     "count"sv,
+    "counts"sv,  "cover"sv,    "crock"sv,    "day"sv,         "density"sv,  "discarded"sv,
+    "each"sv,    "else"sv,     "every"sv,    "everything"sv,  "false"sv,    "fill"sv,
+    "floor"sv,   "for"sv,      "from"sv,     "given"sv,       "have"sv,     "headspace"sv,
+    "hold"sv,    "holds"sv,    "house"sv,    "if"sv,          "is"sv,       "jar"sv,
+    "keep"sv,    "keeps"sv,    "kind"sv,     "kitchen"sv,     "language"sv, "least"sv,
+    "let"sv,     "make"sv,     "material"sv, "max"sv,         "measure"sv,  "min"sv,
+    "most"sv,    "not"sv,      "note"sv,     "of"sv,          "on"sv,       "optional"sv,
+    "or"sv,      "per"sv,      "piece"sv,    "range"sv,       "reads"sv,    "ready"sv,
+    "recipe"sv,  "replaces"sv, "rest"sv,     "room"sv,        "round"sv,    "scale"sv,
+    "section"sv, "share"sv,    "source"sv,   "spoons"sv,      "sqrt"sv,     "step"sv,
+    "tend"sv,    "then"sv,     "to"sv,       "topup"sv,       "total"sv,    "true"sv,
+    "up"sv,      "version"sv,  "weigh"sv,    "weights"sv,     "within"sv,   "without"sv};
 
 /// Where in `reserved` those begin whose first byte is at least the index.
 constexpr std::array<std::uint8_t, 257> reserved_from = [] {

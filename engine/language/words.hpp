@@ -15,6 +15,7 @@ enum class Word1 : std::uint8_t {
     language,
     recipe,
     kitchen,
+    house,
     kind,
     by,
     source,
@@ -44,11 +45,12 @@ enum class Word1 : std::uint8_t {
     jar,
     crock,
     spoons,
-    room
+    room,
+    range
 };
 
-/// In which sort of file a statement may stand.
-enum class Home : std::uint8_t { recipe, kitchen, both };
+/// In which sort of file a statement may stand; `cooking` is a recipe or a kitchen.
+enum class Home : std::uint8_t { recipe, kitchen, house, cooking, all };
 
 struct StatementWord {
     std::string_view word;

@@ -11,6 +11,8 @@ std::string_view describe(Status status) {
         return "common practice, no published figure";
     case Status::from_memory:
         return "from memory";
+    case Status::house:
+        return "the house's own";
     }
     return "";
 }

@@ -22,9 +22,10 @@ namespace jarful::larder {
 enum class Status : std::uint8_t {
     published,       ///< read in the source, or worked out from figures read in it
     common_practice, ///< a fact of the trade, no published figure
-    from_memory      ///< published as far as is remembered, not re-read
+    from_memory,     ///< published as far as is remembered, not re-read
+    house            ///< a house file's own
 };
-/// "published", "common practice, no published figure", "from memory".
+/// "published", "common practice, no published figure", "from memory", "the house's own".
 [[nodiscard]] std::string_view describe(Status status);
 
 /// What a quantity is in the jar. Decides whether it counts as vegetable, salt or water.

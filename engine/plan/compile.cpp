@@ -75,9 +75,12 @@ void Compiler::headers() {
 }
 
 void Compiler::kind(const language::KindLine& line) {
-    const larder::Kind* found = larder::find_kind(line.kind.value);
+    const larder::House* house = kitchen_.house.get();
+    const larder::Kind* found =
+        house != nullptr ? house->find_kind(line.kind.value) : larder::find_kind(line.kind.value);
     if (found == nullptr) {
-        const auto near = larder::nearest_kind(line.kind.value);
+        const auto near = house != nullptr ? house->nearest_kind(line.kind.value)
+                                           : larder::nearest_kind(line.kind.value);
         findings_.fault("unknown-kind", line.kind.place,
                         fmt::format("There is no kind of ferment called \"{}\".", line.kind.value),
                         near

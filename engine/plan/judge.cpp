@@ -262,6 +262,8 @@ class Judge {
         const auto words = [](const RangeEnd& end) {
             return end.status == larder::describe(larder::Status::published)
                        ? std::string("the published range")
+                   : end.status == larder::describe(larder::Status::house)
+                       ? std::string("the house's own range")
                        : fmt::format("the range ({})", end.status);
         };
         if (s.low && s.high && s.low->status == s.high->status)

@@ -15,6 +15,8 @@ const char* sort_word(CheckedFile::Sort sort) {
         return "recipe";
     case CheckedFile::Sort::kitchen:
         return "kitchen";
+    case CheckedFile::Sort::house:
+        return "house";
     case CheckedFile::Sort::unknown:
         break;
     }

@@ -19,6 +19,7 @@ std::string counted(int number, const std::string& one, const std::string& many)
 std::string state(const CheckedFile& file) {
     if (!file.ok()) return "FAULTY";
     if (file.sort == CheckedFile::Sort::kitchen) return "kitchen";
+    if (file.sort == CheckedFile::Sort::house) return "house";
     if (!file.result || !file.result->verdict) return "not judged";
     switch (*file.result->verdict) {
     case Verdict::inside:
@@ -33,6 +34,14 @@ std::string state(const CheckedFile& file) {
     return "UNDECIDED";
 }
 
+/// Whether an end of the range is the house's own, whose reason is shown with every verdict.
+bool of_the_house(const plan::SaltJudgement& salt) {
+    const auto own = [](const std::optional<plan::RangeEnd>& end) {
+        return end && end->status == "the house's own";
+    };
+    return own(salt.low) || own(salt.high);
+}
+
 void print_file(Page& page, const CheckedFile& file) {
     page.row({{.text = state(file), .width = 10, .bold = true},
               {.text = file.path, .width = page.width() - 14}});
@@ -42,6 +51,7 @@ void print_file(Page& page, const CheckedFile& file) {
     if (result.salt) {
         below(stopped(salt_in_short(*result.salt)));
         const bool inside = result.salt->verdict == Verdict::inside;
+        if (of_the_house(*result.salt)) below(stopped(result.salt->why));
         if (!inside && !result.salt->reason.empty()) below(stopped(result.salt->reason));
         if (!result.salt->decides.empty()) {
             below("What would decide it: " + stopped(result.salt->decides));

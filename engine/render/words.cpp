@@ -264,6 +264,7 @@ std::string range_standing(const std::optional<plan::RangeEnd>& low,
     const std::string& a = low ? low->status : high->status;
     const std::string& b = high ? high->status : a;
     if (a == "published" && b == "published") return "the published range";
+    if (a == b && a == "the house's own") return "the house's own range";
     if (a == b && a == "from memory") return "the range recalled from memory";
     if (a == b) return "the range of " + a;
     return "the range (low: " + a + "; high: " + b + ")";

@@ -217,6 +217,27 @@ TEST_F(Files, WhatARecipeIsBasedOnIsReadAsItWas) {
     EXPECT_NE(said.find("1.1 %"), std::string::npos) << said;
 }
 
+TEST_F(Files, AHouseFileHoldsForTheRecipesBelowIt) {
+    put("house.jarful", "house \"H\"\nrange kraut at most 2.2 % \"sweeter so\"\n");
+    put("other.jarful", "kitchen \"K\"\nscale bench reads 0.1 g up to 5 kg\n");
+    fs::create_directories(folder / "recipes/deep");
+    put("recipes/deep/own.jarful", tidy);
+    EXPECT_EQ(run({"check", "recipes"}), 1);
+    EXPECT_NE(said.find("sweeter so"), std::string::npos) << said;
+    EXPECT_EQ(run({"weigh", "recipes/deep/own", "--kitchen", "other.jarful"}), 1);
+    EXPECT_NE(said.find("sweeter so"), std::string::npos) << said;
+    EXPECT_EQ(run({"check", "house.jarful"}), 0) << said;
+    put("house.jarful", "house \"H\"\nrange kraut at most 3.5 %\n");
+    EXPECT_EQ(run({"check", "recipes"}), 2);
+    EXPECT_EQ(run({"check", "house.jarful"}), 2);
+    EXPECT_NE(said.find("[range-without-reason]"), std::string::npos) << said;
+    EXPECT_EQ(run({"weigh", "recipes/deep/own"}), 2);
+    EXPECT_NE(said.find("In house.jarful, line 2:"), std::string::npos) << said;
+    put("house.jarful", "recipe \"R\"\n");
+    EXPECT_EQ(run({"weigh", "recipes/deep/own"}), 2);
+    EXPECT_NE(said.find("[not-a-house]"), std::string::npos) << said;
+}
+
 TEST_F(Files, NewWritesARecipeThatChecksCleanAndNeverWritesOverOne) {
     EXPECT_EQ(run({"new", "Winter kraut", "--kind", "kraut", "--with",
                    "carrot=6%,caraway=1.5g/kg,bay=1/kg", "--salt", "2.2%"}),
