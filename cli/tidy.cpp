@@ -103,7 +103,7 @@ bool write_all(std::vector<TidiedFile>& files) {
         if (!file.changes()) continue;
         if (const auto fault = replacement.stage(file.path, *file.tidy)) {
             complain("Nothing was written. " + in_quotes(file.path) + ": " + fault->message + " " +
-                     fault->advice);
+                     fault->advice + " [" + fault->code + "]");
             return false;
         }
         changed.push_back(&file);
@@ -114,7 +114,7 @@ bool write_all(std::vector<TidiedFile>& files) {
         changed[i]->written = true;
     if (fault)
         complain(in_quotes(changed[done]->path) + " and what comes after it were not written. " +
-                 fault->message + " " + fault->advice);
+                 fault->message + " " + fault->advice + " [" + fault->code + "]");
     return !fault;
 }
 
