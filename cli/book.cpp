@@ -124,7 +124,8 @@ Looked look_at(const std::string& path, Kitchens& kitchens, const Filter& filter
     Looked out;
     LoadedFile file = load(path);
     out.is_recipe = file.document.kind != language::FileKind::kitchen &&
-                    file.document.kind != language::FileKind::house;
+                    file.document.kind != language::FileKind::house &&
+                    file.document.kind != language::FileKind::batch;
     if (!out.is_recipe) return out;
     BookRecipe& recipe = out.recipe;
     recipe.path = path;

@@ -8,6 +8,7 @@
 #include "cli/terminal.hpp"
 #include "engine/plan/plan.hpp"
 #include "engine/render/check_report.hpp"
+#include "engine/tend/record.hpp"
 
 #include <algorithm>
 #include <array>
@@ -67,6 +68,8 @@ Sort sort_of(language::FileKind kind) {
         return Sort::kitchen;
     case language::FileKind::house:
         return Sort::house;
+    case language::FileKind::batch:
+        return Sort::batch;
     case language::FileKind::unknown:
         break;
     }
@@ -84,6 +87,9 @@ CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_
     if (file.ok() && out.sort == Sort::house) {
         static_cast<void>(larder::House::read(file.document, file.findings));
         static_cast<void>(kitchen::house_materials(file.document, file.findings));
+    }
+    if (file.ok() && out.sort == Sort::batch) {
+        static_cast<void>(tend::read_record(file.document, file.findings));
     }
     if (file.ok() && out.sort == Sort::recipe) {
         const LoadedKitchen& kitchen = kitchen_of();

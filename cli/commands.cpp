@@ -19,6 +19,8 @@ constexpr std::array all_commands{
     &trace_command,
     &counter_command,
     &tend_command,
+    &batch_command,
+    &today_command,
     &compare_command,
     &check_command,
     &new_command,

@@ -6,6 +6,7 @@
 namespace jarful::cli {
 
 extern const Command appraise_command;
+extern const Command batch_command;
 extern const Command book_command;
 extern const Command brine_command;
 extern const Command card_command;
@@ -23,6 +24,7 @@ extern const Command ranges_command;
 extern const Command salts_command;
 extern const Command tend_command;
 extern const Command tidy_command;
+extern const Command today_command;
 extern const Command trace_command;
 extern const Command weigh_command;
 

@@ -62,6 +62,8 @@ LoadedKitchen kitchen_from(std::string path, LoadedFile file) {
         out.file.findings.fault("not-a-kitchen", std::nullopt,
                                 out.file.document.kind == language::FileKind::house
                                     ? "This is a house file, and a kitchen is wanted."
+                                : out.file.document.kind == language::FileKind::batch
+                                    ? "This is the record of a batch, and a kitchen is wanted."
                                     : "This is a recipe, and a kitchen is wanted.",
                                 "Name a file that begins with a `kitchen` line.");
         return out;

@@ -97,6 +97,8 @@ std::optional<Ready> make_ready(const std::string& name, const std::optional<std
         recipe.findings.fault("not-a-recipe", std::nullopt,
                               recipe.document.kind == language::FileKind::house
                                   ? "This is a house file, and a recipe is wanted."
+                              : recipe.document.kind == language::FileKind::batch
+                                  ? "This is the record of a batch, and a recipe is wanted."
                                   : "This is a kitchen, and a recipe is wanted.",
                               "Name a file that begins with a `recipe` line; `jarful check` looks "
                               "at kitchens too.");

@@ -22,6 +22,7 @@ class Mover {
     void piece(Text& t) const { place(t.place); }
     void piece(Literal& l) const { place(l.place); }
     void piece(Whole& w) const { place(w.place); }
+    void piece(Day& d) const { place(d.place); }
     void piece(Template& t) const {
         place(t.place);
         for (Template::Piece& p : t.pieces) {
@@ -88,6 +89,17 @@ class Mover {
     void operator()(ScaleLine& s) const { all(s.name, s.step, s.capacity, s.tolerance); }
     void operator()(VesselLine& s) const {
         all(s.name, s.brimful, s.across, s.section, s.weights, s.have);
+    }
+    void operator()(BatchHeader& s) const { all(s.title, s.recipe, s.revision); }
+    void operator()(BegunLine& s) const { piece(s.day); }
+    void operator()(LeftOutLine& s) const { piece(s.name); }
+    void operator()(InVesselLine& s) const { piece(s.name); }
+    void operator()(PlannedLine& s) const { all(s.name, s.amount); }
+    void operator()(WeighedLine& s) const { all(s.name, s.amount, s.day); }
+    void operator()(NotedLine& s) const {
+        all(s.day, s.ph, s.temperature, s.filled, s.text);
+        for (Word& word : s.did)
+            piece(word);
     }
     void operator()(SpoonsLine&) const {}
     void operator()(RoomLine& s) const { piece(s.temperature); }

@@ -37,30 +37,15 @@ constexpr const char* how_a_file_begins =
 FileKind kind_of(std::string_view word) {
     if (word == "recipe") return FileKind::recipe;
     if (word == "kitchen") return FileKind::kitchen;
+    if (word == "batch") return FileKind::batch;
     return word == "house" ? FileKind::house : FileKind::unknown;
 }
 
 std::string called(FileKind kind) {
     return kind == FileKind::kitchen ? "kitchen"
            : kind == FileKind::house ? "house file"
+           : kind == FileKind::batch ? "batch"
                                      : "recipe";
-}
-
-/// Where a statement of this home may stand.
-bool stands_in(Home home, FileKind kind) {
-    switch (home) {
-    case Home::recipe:
-        return kind == FileKind::recipe;
-    case Home::kitchen:
-        return kind == FileKind::kitchen;
-    case Home::house:
-        return kind == FileKind::house;
-    case Home::cooking:
-        return kind != FileKind::house;
-    case Home::all:
-        break;
-    }
-    return true;
 }
 
 bool is_conflict_marker(std::string_view line) {
@@ -222,6 +207,8 @@ class FileParser {
             line.statement = parse_quantity_statement(word->id, at, last, state);
         } else if (word->id >= Word1::step && word->id <= Word1::keep) {
             line.statement = parse_doing_statement(word->id, at, last, state);
+        } else if (word->id >= Word1::batch) {
+            line.statement = parse_batch_statement(word->id, at, last, state);
         } else {
             line.statement = parse_kitchen_statement(word->id, at, last, state);
         }
@@ -265,6 +252,10 @@ class FileParser {
                 ? "A line of a kitchen begins with one of kitchen, scale, jar, crock, spoons, "
                   "room, "
                   "let, material, note. For a remark, write # before it."
+            : document_.kind == FileKind::batch
+                ? "A line of a batch begins with one of batch, begun, kind, room, left_out, "
+                  "vessel, planned, tend, ready, keep, weighed, noted, note. For a remark, write # "
+                  "before it."
                 : "A line of a recipe begins with one of recipe, kind, by, source, note, based, "
                   "without, "
                   "material, "
@@ -275,11 +266,12 @@ class FileParser {
     }
 
     void check_home(const StatementWord& word, Place keyword) const {
-        if (document_.kind == FileKind::unknown || stands_in(word.home, document_.kind)) return;
+        if (belongs(word.home, document_.kind)) return;
         const std::string here = called(document_.kind);
-        const FileKind home = word.home == Home::kitchen ? FileKind::kitchen
-                              : word.home == Home::house ? FileKind::house
-                                                         : FileKind::recipe;
+        const FileKind home = belongs(word.home, FileKind::recipe)    ? FileKind::recipe
+                              : belongs(word.home, FileKind::kitchen) ? FileKind::kitchen
+                              : belongs(word.home, FileKind::house)   ? FileKind::house
+                                                                      : FileKind::batch;
         Diagnostic d{"wrong-file",
                      Severity::fault,
                      keyword,
@@ -288,7 +280,8 @@ class FileParser {
                          ", and this file is a " + here + ".",
                      home == FileKind::recipe    ? "Move the line to the recipe that it is for."
                      : home == FileKind::kitchen ? "Move the line to the file kitchen.jarful."
-                                                 : "Move the line to the file house.jarful.",
+                     : home == FileKind::house   ? "Move the line to the file house.jarful."
+                                                 : "Move the line to the batch that it is of.",
                      {}};
         d.related.push_back({*header_, "the file says that it is a " + here});
         throw Refusal{std::move(d)};
@@ -298,13 +291,14 @@ class FileParser {
         if (word.id == Word1::language) {
             check_language(std::get<LanguageLine>(line.statement), line);
         } else if (kind_of(word.word) != FileKind::unknown && line.keyword != *header_) {
-            Diagnostic d{
-                "second-header",
-                Severity::fault,
-                line.keyword,
-                "A file holds one recipe, one kitchen or one house, and this is a second header.",
-                "Put the second one in a file of its own.",
-                {}};
+            Diagnostic d{"second-header",
+                         Severity::fault,
+                         line.keyword,
+                         "A file holds one recipe, one kitchen, one house or one batch, and this "
+                         "is a second "
+                         "header.",
+                         "Put the second one in a file of its own.",
+                         {}};
             d.related.push_back({*header_, "the first header stands here"});
             throw Refusal{std::move(d)};
         }
@@ -331,7 +325,8 @@ class FileParser {
                 "missing-header", std::nullopt,
                 statements_ == 0
                     ? "This file is empty."
-                    : "This file does not say whether it is a recipe, a kitchen or a house file.",
+                    : "This file does not say whether it is a recipe, a kitchen, a house file or a "
+                      "batch.",
                 how_a_file_begins);
         for (const Diagnostic& found : findings_.all())
             all_findings_.add(found);

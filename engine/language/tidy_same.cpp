@@ -34,6 +34,10 @@ bool same(const Whole& a, const Whole& b) {
     return a.value == b.value;
 }
 
+bool same(const Day& a, const Day& b) {
+    return a.year == b.year && a.month == b.month && a.day == b.day;
+}
+
 template <class T>
 bool same(const std::optional<T>& a, const std::optional<T>& b) {
     return a.has_value() == b.has_value() && (!a || same(*a, *b));
@@ -84,6 +88,28 @@ class Comparison {
         return x.has_value() == y.has_value() && (!x || text(*x, *y));
     }
 
+    bool operator()(const BatchHeader& x, const BatchHeader& y) const {
+        return same(x.title, y.title) && same(x.recipe, y.recipe) && same(x.revision, y.revision);
+    }
+    bool operator()(const BegunLine& x, const BegunLine& y) const { return same(x.day, y.day); }
+    bool operator()(const LeftOutLine& x, const LeftOutLine& y) const {
+        return same(x.name, y.name);
+    }
+    bool operator()(const InVesselLine& x, const InVesselLine& y) const {
+        return same(x.name, y.name);
+    }
+    bool operator()(const PlannedLine& x, const PlannedLine& y) const {
+        return same(x.name, y.name) && same(x.amount, y.amount);
+    }
+    bool operator()(const WeighedLine& x, const WeighedLine& y) const {
+        return same(x.name, y.name) && same(x.amount, y.amount) && same(x.day, y.day);
+    }
+    bool operator()(const NotedLine& x, const NotedLine& y) const {
+        return same(x.day, y.day) && same(x.ph, y.ph) && same(x.temperature, y.temperature) &&
+               same(x.filled, y.filled) && same(x.text, y.text) &&
+               std::equal(x.did.begin(), x.did.end(), y.did.begin(), y.did.end(),
+                          [](const Word& a, const Word& b) { return same(a, b); });
+    }
     bool operator()(const LanguageLine& x, const LanguageLine& y) const {
         return same(x.version, y.version);
     }

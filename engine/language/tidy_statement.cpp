@@ -66,6 +66,15 @@ class Writer {
         if (s.method) word(s.method->value);
     }
 
+    // A record is never rewritten: its lines stand as they were written.
+    void operator()(const BatchHeader&) { as_written(); }
+    void operator()(const BegunLine&) { as_written(); }
+    void operator()(const LeftOutLine&) { as_written(); }
+    void operator()(const InVesselLine&) { as_written(); }
+    void operator()(const PlannedLine&) { as_written(); }
+    void operator()(const WeighedLine&) { as_written(); }
+    void operator()(const NotedLine&) { as_written(); }
+
     void operator()(const RemarkLine& s) { text(s.text.place); }
 
     void operator()(const BasedOnLine& s) {
@@ -218,6 +227,12 @@ class Writer {
     }
 
     /// Goes on with the first cell, or stands behind a text.
+    void as_written() {
+        const std::string_view line = source_.at({line_.keyword.end, line_.place.end});
+        const std::size_t first = line.find_first_not_of(" \t");
+        if (first != std::string_view::npos) word(std::string(line.substr(first)));
+    }
+
     void word(const std::string& words) {
         Cell& last = out_.cells.back();
         if (out_.cells.size() == 1 && !last.breaks) {

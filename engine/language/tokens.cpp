@@ -5,6 +5,7 @@
 #include "engine/units/unit.hpp"
 
 #include <array>
+#include <chrono>
 #include <utility>
 
 /// Words, names, signs and texts' surroundings. Amounts stand in tokens_amount.cpp, texts in
@@ -190,6 +191,43 @@ bool read_spoons(Cursor& first, Cursor last, State& state, units::Spoons& out) {
     out = word.value == "us"       ? units::Spoons::us
           : word.value == "metric" ? units::Spoons::metric
                                    : units::Spoons::imperial;
+    return true;
+}
+
+bool read_deed(Cursor& first, Cursor last, State& state, Word& out) {
+    return read_listed(first, last, state, deed_words(), "unknown-task", "something to do", out);
+}
+
+bool read_day(Cursor& first, Cursor last, State& state, Day& out) {
+    const Cursor at = skip_blanks(first, last, state.comments);
+    Cursor end = at;
+    while (end < last && (is_digit(*end) || *end == '-' || *end == '.' || *end == '/'))
+        ++end;
+    if (end == at || !is_digit(*at)) return false;
+    const std::string_view text(at, static_cast<std::size_t>(end - at));
+    const auto number = [&](std::size_t from, std::size_t digits) {
+        int value = 0;
+        for (std::size_t i = from; i < from + digits; ++i) {
+            if (!is_digit(text[i])) return -1;
+            value = value * 10 + (text[i] - '0');
+        }
+        return value;
+    };
+    const bool form = text.size() == 10 && text[4] == '-' && text[7] == '-';
+    const int year = form ? number(0, 4) : -1;
+    const int month = form ? number(5, 2) : -1;
+    const int day = form ? number(8, 2) : -1;
+    if (year < 0 || month < 0 || day < 0)
+        refuse("not-a-date", state.place(at, end), quoted(text) + " is not a date.",
+               "Write year, month and day, as in 2026-11-25.");
+    const std::chrono::year_month_day date{std::chrono::year{year},
+                                           std::chrono::month{static_cast<unsigned>(month)},
+                                           std::chrono::day{static_cast<unsigned>(day)}};
+    if (!date.ok() || year < 1900 || year > 2999)
+        refuse("no-such-day", state.place(at, end), "There is no day " + std::string(text) + ".",
+               "Days of the years 1900 to 2999 are understood.");
+    out = {year, month, day, state.place(at, end)};
+    first = end;
     return true;
 }
 

@@ -23,6 +23,9 @@ namespace jarful::language {
 [[nodiscard]] bool read_cold(Cursor& first, Cursor last, State& state, Word& out);
 [[nodiscard]] bool read_spoons(Cursor& first, Cursor last, State& state, units::Spoons& out);
 [[nodiscard]] bool read_whole(Cursor& first, Cursor last, State& state, Whole& out);
+[[nodiscard]] bool read_deed(Cursor& first, Cursor last, State& state, Word& out);
+/// `2026-11-25`; refuses days that no calendar has.
+[[nodiscard]] bool read_day(Cursor& first, Cursor last, State& state, Day& out);
 [[nodiscard]] bool read_literal(Cursor& first, Cursor last, State& state, Literal& out);
 [[nodiscard]] bool read_text(Cursor& first, Cursor last, State& state, Text& out);
 [[nodiscard]] bool read_template(Cursor& first, Cursor last, State& state, Template& out);

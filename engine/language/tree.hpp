@@ -254,11 +254,48 @@ struct RoomLine {
     Literal temperature;
 };
 
+/// A calendar day, one that there is.
+struct Day {
+    int year = 0, month = 0, day = 0;
+    Place place;
+};
+
+struct BatchHeader {
+    Text title;
+    Text recipe;                  ///< the recipe's path, from the batch's folder
+    std::optional<Text> revision; ///< the id that git gives the recipe's content
+};
+struct BegunLine {
+    Day day;
+};
+struct LeftOutLine {
+    Word name;
+};
+struct InVesselLine {
+    Word name;
+};
+struct PlannedLine {
+    Word name;
+    Literal amount;
+};
+struct WeighedLine {
+    Word name;
+    Literal amount;
+    Day day;
+};
+struct NotedLine {
+    Day day;
+    std::optional<Literal> ph, temperature, filled;
+    std::vector<Word> did; ///< a task, "ready", "move" or "end"
+    std::optional<Text> text;
+};
+
 using Statement =
     std::variant<LanguageLine, RecipeHeader, KitchenHeader, HouseHeader, KindLine, RemarkLine,
                  BasedOnLine, WithoutLine, MaterialLine, Quantity, BrineLine, FillLine,
                  HeadspaceLine, TopUpLine, HoldLine, StepLine, RestLine, TendLine, ReadyLine,
-                 KeepLine, ScaleLine, VesselLine, SpoonsLine, RoomLine, RangeLine>;
+                 KeepLine, ScaleLine, VesselLine, SpoonsLine, RoomLine, RangeLine, BatchHeader,
+                 BegunLine, LeftOutLine, InVesselLine, PlannedLine, WeighedLine, NotedLine>;
 
 /// One logical line that holds a statement.
 struct Line {
@@ -267,7 +304,7 @@ struct Line {
     Statement statement;
 };
 
-enum class FileKind : std::uint8_t { unknown, recipe, kitchen, house };
+enum class FileKind : std::uint8_t { unknown, recipe, kitchen, house, batch };
 
 /// A whole file. Comments and blank lines are found again from the source's text.
 struct Document {

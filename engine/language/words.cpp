@@ -19,11 +19,11 @@ constexpr std::array statements{
     StatementWord{"recipe", Word1::recipe, Home::all, "recipe \"TITLE\" version 1"},
     StatementWord{"kitchen", Word1::kitchen, Home::all, "kitchen \"NAME\""},
     StatementWord{"house", Word1::house, Home::all, "house \"NAME\""},
-    StatementWord{"kind", Word1::kind, Home::recipe, "kind kraut"},
+    StatementWord{"kind", Word1::kind, Home::recipe_batch, "kind kraut"},
     StatementWord{"by", Word1::by, Home::recipe, "by \"TEXT\""},
     StatementWord{"source", Word1::source, Home::recipe, "source \"TEXT\""},
     StatementWord{"note", Word1::note, Home::all, "note \"TEXT\""},
-    StatementWord{"material", Word1::material, Home::all,
+    StatementWord{"material", Word1::material, Home::not_batch,
                   "material \"NAME\" is salt density 1.1..1.3 kg/L"},
     StatementWord{"based", Word1::based, Home::recipe, "based on \"RECIPE\""},
     StatementWord{"without", Word1::without, Home::recipe, "without NAME"},
@@ -45,9 +45,11 @@ constexpr std::array statements{
                   "hold salt / cabbage between 2 % and 2.5 % \"WHY\""},
     StatementWord{"step", Word1::step, Home::recipe, "step \"TEXT\""},
     StatementWord{"rest", Word1::rest, Home::recipe, "rest 30 min \"TEXT\""},
-    StatementWord{"tend", Word1::tend, Home::recipe, "tend burp every 1 day from day 1 to day 7"},
-    StatementWord{"ready", Word1::ready, Home::recipe, "ready day 21 to day 28 at 18 to 21 °C"},
-    StatementWord{"keep", Word1::keep, Home::recipe, "keep cold for 6 months"},
+    StatementWord{"tend", Word1::tend, Home::recipe_batch,
+                  "tend burp every 1 day from day 1 to day 7"},
+    StatementWord{"ready", Word1::ready, Home::recipe_batch,
+                  "ready day 21 to day 28 at 18 to 21 °C"},
+    StatementWord{"keep", Word1::keep, Home::recipe_batch, "keep cold for 6 months"},
     StatementWord{"scale", Word1::scale, Home::kitchen,
                   "scale NAME reads 1 g up to 5 kg within 1 g"},
     StatementWord{"jar", Word1::jar, Home::kitchen,
@@ -55,9 +57,17 @@ constexpr std::array statements{
     StatementWord{"crock", Word1::crock, Home::kitchen,
                   "crock NAME holds 8 L brimful across 22 cm weights 400 mL have 1"},
     StatementWord{"spoons", Word1::spoons, Home::kitchen, "spoons us"},
-    StatementWord{"room", Word1::room, Home::kitchen, "room 19 °C"},
+    StatementWord{"room", Word1::room, Home::kitchen_batch, "room 19 °C"},
     StatementWord{"range", Word1::range, Home::house,
                   "range kraut between 2.1 % and 2.6 % \"WHY\""},
+    StatementWord{"batch", Word1::batch, Home::all, "batch \"TITLE\" of \"RECIPE\""},
+    StatementWord{"begun", Word1::begun, Home::batch, "begun 2026-11-25"},
+    StatementWord{"left_out", Word1::left_out, Home::batch, "left_out NAME"},
+    StatementWord{"vessel", Word1::vessel, Home::batch, "vessel NAME"},
+    StatementWord{"planned", Word1::planned, Home::batch, "planned NAME = 43 g"},
+    StatementWord{"weighed", Word1::weighed, Home::batch, "weighed NAME = 43 g on 2026-11-25"},
+    StatementWord{"noted", Word1::noted, Home::batch,
+                  "noted 2026-11-28 pH 4.1 at 19 °C did burp \"TEXT\""},
 };
 
 constexpr auto statement_names = [] {
@@ -69,21 +79,23 @@ constexpr auto statement_names = [] {
 
 /// Sorted.
 constexpr std::array reserved{
-    "about"sv,   "abs"sv,      "across"sv,   "all_produce"sv, "all_salt"sv, "all_water"sv,
-    "and"sv,     "as"sv,       "at"sv,       "based"sv,       "batch"sv,    "between"sv,
-    "brimful"sv, "brine"sv,    "by"sv,       "cap"sv,         "ceil"sv,     "count"sv,
-    "counts"sv,  "cover"sv,    "crock"sv,    "day"sv,         "density"sv,  "discarded"sv,
-    "each"sv,    "else"sv,     "every"sv,    "everything"sv,  "false"sv,    "fill"sv,
-    "floor"sv,   "for"sv,      "from"sv,     "given"sv,       "have"sv,     "headspace"sv,
-    "hold"sv,    "holds"sv,    "house"sv,    "if"sv,          "is"sv,       "jar"sv,
-    "keep"sv,    "keeps"sv,    "kind"sv,     "kitchen"sv,     "language"sv, "least"sv,
-    "let"sv,     "make"sv,     "material"sv, "max"sv,         "measure"sv,  "min"sv,
-    "most"sv,    "not"sv,      "note"sv,     "of"sv,          "on"sv,       "optional"sv,
-    "or"sv,      "per"sv,      "piece"sv,    "range"sv,       "reads"sv,    "ready"sv,
-    "recipe"sv,  "replaces"sv, "rest"sv,     "room"sv,        "round"sv,    "scale"sv,
-    "section"sv, "share"sv,    "source"sv,   "spoons"sv,      "sqrt"sv,     "step"sv,
-    "tend"sv,    "then"sv,     "to"sv,       "topup"sv,       "total"sv,    "true"sv,
-    "up"sv,      "version"sv,  "weigh"sv,    "weights"sv,     "within"sv,   "without"sv};
+    "about"sv,    "abs"sv,       "across"sv,    "all_produce"sv, "all_salt"sv, "all_water"sv,
+    "and"sv,      "as"sv,        "at"sv,        "based"sv,       "batch"sv,    "begun"sv,
+    "between"sv,  "brimful"sv,   "brine"sv,     "by"sv,          "cap"sv,      "ceil"sv,
+    "count"sv,    "counts"sv,    "cover"sv,     "crock"sv,       "day"sv,      "density"sv,
+    "did"sv,      "discarded"sv, "each"sv,      "else"sv,        "every"sv,    "everything"sv,
+    "false"sv,    "fill"sv,      "filled"sv,    "floor"sv,       "for"sv,      "from"sv,
+    "given"sv,    "have"sv,      "headspace"sv, "hold"sv,        "holds"sv,    "house"sv,
+    "if"sv,       "is"sv,        "jar"sv,       "keep"sv,        "keeps"sv,    "kind"sv,
+    "kitchen"sv,  "language"sv,  "least"sv,     "left_out"sv,    "let"sv,      "make"sv,
+    "material"sv, "max"sv,       "measure"sv,   "min"sv,         "most"sv,     "not"sv,
+    "note"sv,     "noted"sv,     "of"sv,        "on"sv,          "optional"sv, "or"sv,
+    "per"sv,      "piece"sv,     "planned"sv,   "range"sv,       "reads"sv,    "ready"sv,
+    "recipe"sv,   "replaces"sv,  "rest"sv,      "room"sv,        "round"sv,    "scale"sv,
+    "section"sv,  "share"sv,     "source"sv,    "spoons"sv,      "sqrt"sv,     "step"sv,
+    "tend"sv,     "then"sv,      "to"sv,        "topup"sv,       "total"sv,    "true"sv,
+    "up"sv,       "version"sv,   "vessel"sv,    "weigh"sv,       "weighed"sv,  "weights"sv,
+    "within"sv,   "without"sv};
 
 /// Where in `reserved` those begin whose first byte is at least the index.
 constexpr std::array<std::uint8_t, 257> reserved_from = [] {
@@ -101,6 +113,9 @@ constexpr std::array roles{"vegetable"sv, "salt"sv, "water"sv, "aromatic"sv,
                            "seasoning"sv, "acid"sv, "other"sv};
 constexpr std::array tasks{"burp"sv,   "skim"sv,  "press"sv, "stir"sv,  "turn"sv,
                            "top_up"sv, "rinse"sv, "look"sv,  "taste"sv, "test"sv};
+constexpr std::array deeds{"burp"sv,   "skim"sv,  "press"sv, "stir"sv,  "turn"sv,
+                           "top_up"sv, "rinse"sv, "look"sv,  "taste"sv, "test"sv,
+                           "ready"sv,  "move"sv,  "end"sv};
 constexpr std::array periods{"day"sv,   "days"sv,   "week"sv, "weeks"sv,
                              "month"sv, "months"sv, "year"sv, "years"sv};
 constexpr std::array tails{"optional"sv, "discarded"sv, "keeps"sv,    "as"sv,
@@ -110,6 +125,15 @@ constexpr std::array tails{"optional"sv, "discarded"sv, "keeps"sv,    "as"sv,
 
 std::span<const StatementWord> statement_words() {
     return statements;
+}
+
+bool belongs(Home home, FileKind kind) {
+    if (kind == FileKind::unknown) return true;
+    const auto bit = kind == FileKind::recipe    ? 1U
+                     : kind == FileKind::kitchen ? 2U
+                     : kind == FileKind::batch   ? 4U
+                                                 : 8U;
+    return (static_cast<unsigned>(home) & bit) != 0;
 }
 
 const StatementWord* find_statement_word(std::string_view word) {
@@ -156,6 +180,9 @@ std::span<const std::string_view> role_words() {
 }
 std::span<const std::string_view> task_words() {
     return tasks;
+}
+std::span<const std::string_view> deed_words() {
+    return deeds;
 }
 std::span<const std::string_view> period_words() {
     return periods;

@@ -46,11 +46,30 @@ enum class Word1 : std::uint8_t {
     crock,
     spoons,
     room,
-    range
+    range,
+    batch,
+    begun,
+    left_out,
+    vessel,
+    planned,
+    weighed,
+    noted
 };
 
-/// In which sort of file a statement may stand; `cooking` is a recipe or a kitchen.
-enum class Home : std::uint8_t { recipe, kitchen, house, cooking, all };
+/// In which sorts of file a statement may stand: sums of 1 for a recipe, 2 for a kitchen, 4 for a
+/// batch, 8 for a house; `cooking` is a recipe or a kitchen.
+enum class Home : std::uint8_t {
+    recipe = 1,
+    kitchen = 2,
+    cooking = 3,
+    batch = 4,
+    recipe_batch = 5,
+    kitchen_batch = 6,
+    house = 8,
+    not_batch = 11,
+    all = 15
+};
+[[nodiscard]] bool belongs(Home home, FileKind kind);
 
 struct StatementWord {
     std::string_view word;
@@ -73,6 +92,8 @@ struct StatementWord {
 [[nodiscard]] std::span<const std::string_view> function_names();
 [[nodiscard]] std::span<const std::string_view> role_words();
 [[nodiscard]] std::span<const std::string_view> task_words();
+/// The tasks, and what else can be done with a batch: `ready`, `move`, `end`.
+[[nodiscard]] std::span<const std::string_view> deed_words();
 [[nodiscard]] std::span<const std::string_view> period_words();
 /// Words that end the name of a material.
 [[nodiscard]] std::span<const std::string_view> tail_words();

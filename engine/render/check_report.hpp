@@ -14,7 +14,7 @@ namespace jarful::render {
 
 /// One file that was looked at.
 struct CheckedFile {
-    enum class Sort : std::uint8_t { recipe, kitchen, house, unknown };
+    enum class Sort : std::uint8_t { recipe, kitchen, house, batch, unknown };
     std::string path; ///< as it was found from what the user named; "-" for standard input
     Sort sort = Sort::unknown;
     language::Source source;

@@ -17,6 +17,8 @@ const char* sort_word(CheckedFile::Sort sort) {
         return "kitchen";
     case CheckedFile::Sort::house:
         return "house";
+    case CheckedFile::Sort::batch:
+        return "batch";
     case CheckedFile::Sort::unknown:
         break;
     }

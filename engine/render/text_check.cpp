@@ -20,6 +20,7 @@ std::string state(const CheckedFile& file) {
     if (!file.ok()) return "FAULTY";
     if (file.sort == CheckedFile::Sort::kitchen) return "kitchen";
     if (file.sort == CheckedFile::Sort::house) return "house";
+    if (file.sort == CheckedFile::Sort::batch) return "batch";
     if (!file.result || !file.result->verdict) return "not judged";
     switch (*file.result->verdict) {
     case Verdict::inside:

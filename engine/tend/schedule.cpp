@@ -159,13 +159,7 @@ class Scheduler {
             break;
         }
         if (!keep.move_day || keep.count == 0) return;
-        keep.keeps_until = kept(out_.date(*keep.move_day), keep.count, keep.period);
-    }
-
-    static Date kept(Date from, int count, const std::string& period) {
-        if (period == "day") return add_days(from, count);
-        if (period == "week") return add_days(from, 7 * count);
-        return add_months(from, period == "year" ? 12 * count : count);
+        keep.keeps_until = kept_until(out_.date(*keep.move_day), keep);
     }
 
     /// The day as far as which a line without an end is listed.
@@ -232,6 +226,12 @@ std::string_view key(ReadyFrom from) {
 std::string_view key(EntryWhat what) {
     static constexpr std::string_view names[] = {"tend", "ready", "ph", "move", "keeps_until"};
     return names[static_cast<std::size_t>(what)];
+}
+
+Date kept_until(Date moved, const Keeping& keeping) {
+    if (keeping.period == "day") return add_days(moved, keeping.count);
+    if (keeping.period == "week") return add_days(moved, 7 * keeping.count);
+    return add_months(moved, keeping.period == "year" ? 12 * keeping.count : keeping.count);
 }
 
 std::string print_celsius(double value) {

@@ -89,6 +89,9 @@ struct Schedule {
                                      std::span<const plan::MethodLine> lines, Date start,
                                      std::optional<double> room_celsius);
 
+/// How long it keeps when it was moved on a day; the `keep` line's count must not be 0.
+[[nodiscard]] Date kept_until(Date moved, const Keeping& keeping);
+
 /// "19 °C": at most one decimal.
 [[nodiscard]] std::string print_celsius(double celsius);
 

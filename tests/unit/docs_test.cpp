@@ -53,6 +53,7 @@ TEST(Docs, recipes_in_the_language_reference_check_clean) {
     int recipes = 0;
     for (const Example& e : examples(source_dir / "docs/language.md")) {
         if (e.word != "jarful") continue;
+        if (e.text.rfind("batch", 0) == 0) continue; // read by the tests of records
         if (e.text.rfind("kitchen", 0) == 0) {
             own = test::kitchen_of(e.text);
             kitchen = &own;

@@ -46,7 +46,8 @@ std::vector<Example> examples(const std::string& text) {
 bool has_header(const std::string& text) {
     return ("\n" + text).find("\nrecipe ") != std::string::npos ||
            ("\n" + text).find("\nkitchen ") != std::string::npos ||
-           ("\n" + text).find("\nhouse ") != std::string::npos;
+           ("\n" + text).find("\nhouse ") != std::string::npos ||
+           ("\n" + text).find("\nbatch ") != std::string::npos;
 }
 
 /// Runs the examples of a page; how many of them there were.

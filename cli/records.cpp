@@ -1,0 +1,283 @@
+#include "cli/records.hpp"
+
+#include "cli/bases.hpp"
+#include "cli/files.hpp"
+#include "cli/load.hpp"
+#include "cli/options.hpp"
+#include "cli/terminal.hpp"
+#include "engine/book/repository.hpp"
+#include "engine/language/parse.hpp"
+#include "engine/plan/plan.hpp"
+#include "engine/tend/identity.hpp"
+#include "engine/units/amount.hpp"
+
+#include <algorithm>
+#include <filesystem>
+
+namespace jarful::cli {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr std::string_view ending = ".jarful";
+
+std::string sentence_of(const language::Source& source, const language::Diagnostic& found) {
+    std::string out = found.message;
+    if (found.place)
+        out = "Line " + std::to_string(source.locate(found.place->begin).line) + ": " + out;
+    if (!found.advice.empty()) out += " " + found.advice;
+    return out;
+}
+
+/// A recipe as it was when the batch was made, and where it came from.
+struct PastRecipe {
+    language::Document document;
+    language::Findings findings;
+    std::string path;
+};
+
+std::optional<PastRecipe> parsed(const std::string& path, std::string bytes) {
+    LoadedFile file =
+        with_bases(understood(path, FileContent{std::move(bytes), std::nullopt}), path, find_base);
+    if (!file.ok() || file.document.kind != language::FileKind::recipe) return std::nullopt;
+    return PastRecipe{std::move(file.document), std::move(file.findings), path};
+}
+
+std::optional<PastRecipe> recipe_of(render::BatchReport& report) {
+    const tend::Record& record = report.record;
+    if (record.recipe.empty()) {
+        report.remarks.emplace_back("The record names no recipe, so the salt is not judged.");
+        return std::nullopt;
+    }
+    const fs::path folder = fs::path(report.path).parent_path();
+    const std::string path = (folder / record.recipe).lexically_normal().string();
+    FileContent content = read_file(path);
+    const bool there = !content.fault;
+    if (there && (record.revision.empty() || tend::blob_id(content.bytes) == record.revision)) {
+        auto recipe = parsed(path, std::move(content.bytes));
+        if (!recipe)
+            report.remarks.emplace_back("The recipe has faults, so the salt is not judged.");
+        return recipe;
+    }
+    const auto repository = book::Repository::open(folder.empty() ? "." : folder.string());
+    if (repository) {
+        if (auto bytes = repository->read(book::Entry{path, record.revision})) {
+            if (auto recipe = parsed(path, *bytes)) {
+                report.remarks.emplace_back("The recipe has changed since; it is judged as it was, "
+                                            "from the book's history.");
+                return recipe;
+            }
+        }
+    }
+    if (!there) {
+        report.remarks.emplace_back("The recipe is no longer there, so the salt is not judged.");
+        return std::nullopt;
+    }
+    auto recipe = parsed(path, std::move(content.bytes));
+    report.remarks.emplace_back(recipe
+                                    ? "The recipe has changed since, and the book's history does "
+                                      "not have it as it was; it is judged by the recipe of today."
+                                    : "The recipe has faults, so the salt is not judged.");
+    return recipe;
+}
+
+std::optional<plan::Setting> setting_of(const std::string& name, double grams) {
+    language::Findings ignored;
+    return plan::read_setting(name + "=" + units::print_number(grams, 9) + " g", ignored);
+}
+
+/// What a name is in the recipe; empty for one that it does not have.
+std::optional<language::QuantityWord> word_of(const language::Document& recipe,
+                                              std::string_view name) {
+    for (const language::Line& line : recipe.lines) {
+        const auto* quantity = std::get_if<language::Quantity>(&line.statement);
+        if (quantity != nullptr && quantity->name.value == name) return quantity->word;
+    }
+    return std::nullopt;
+}
+
+/// The plan's givens, and what really went in, or what was to, of everything that goes on a scale.
+plan::Request request_of(render::BatchReport& report, const language::Document& recipe) {
+    const tend::Record& record = report.record;
+    plan::Request request;
+    request.without = record.without;
+    const auto add = [&](const std::string& name, double planned, double really, bool weighed) {
+        const auto word = word_of(recipe, name);
+        if (!word) {
+            if (weighed)
+                report.remarks.push_back("The recipe has no line " + in_quotes(name) +
+                                         ", so its weight is left out of account.");
+            return;
+        }
+        if (*word == language::QuantityWord::measure) {
+            if (!weighed) return;
+            if (auto setting = setting_of(name, really)) request.settings.push_back(*setting);
+            return;
+        }
+        if (*word == language::QuantityWord::given || *word == language::QuantityWord::total)
+            if (auto setting = setting_of(name, planned)) request.settings.push_back(*setting);
+        if (*word != language::QuantityWord::total)
+            if (auto poured = setting_of(name, really)) request.poured.push_back(*poured);
+    };
+    for (const tend::Weighed& planned : record.planned) {
+        if (planned.pieces) continue;
+        const tend::Weighed* weighed = record.weighed(planned.name);
+        add(planned.name, planned.amount, weighed ? weighed->amount : planned.amount,
+            weighed != nullptr);
+    }
+    for (const tend::Weighed& weighed : record.weighings)
+        if (!weighed.pieces && record.plan_of(weighed.name) == nullptr &&
+            record.weighed(weighed.name) == &weighed)
+            add(weighed.name, weighed.amount, weighed.amount, true);
+    return request;
+}
+
+void find_salt(render::BatchReport& report) {
+    if (!report.made || !report.made->salt || report.standing.ended) return;
+    const plan::SaltJudgement& salt = *report.made->salt;
+    if (salt.verdict == plan::Verdict::inside) return;
+    tend::Finding finding;
+    finding.text = salt.reason;
+    switch (salt.verdict) {
+    case plan::Verdict::below:
+        finding.concern = tend::Concern::salt_low;
+        finding.advice = "Too little salt lets the wrong ones grow. Add what is missing, as brine, "
+                         "on the first day; later, throw it away.";
+        break;
+    case plan::Verdict::above:
+        finding.concern = tend::Concern::salt_off;
+        finding.advice = "It sours slowly and tastes salty; that is a matter of quality.";
+        break;
+    default:
+        finding.concern = tend::Concern::unknown;
+        finding.advice = salt.decides;
+        break;
+    }
+    if (salt.low) finding.source = salt.low->source;
+    tend::add_finding(report.standing.findings, std::move(finding));
+}
+
+} // namespace
+
+std::string batches_folder(const std::string& recipe) {
+    const auto kitchen = kitchen_of(recipe);
+    const fs::path beside = kitchen         ? fs::path(*kitchen).parent_path()
+                            : recipe == "-" ? fs::path()
+                                            : fs::path(recipe).parent_path();
+    return (beside / "batches").string();
+}
+
+std::optional<int> find_batch(const std::string& name, const std::optional<std::string>& folder,
+                              std::string& path) {
+    // A recipe may have the same name: what is no path is looked for among the records.
+    const bool a_path = name.find('/') != std::string::npos || name.ends_with(ending);
+    if (a_path && (is_file(name) || is_file(name + std::string(ending)))) {
+        path = is_file(name) ? name : name + std::string(ending);
+        return std::nullopt;
+    }
+    const std::string place = folder.value_or(batches_folder("-"));
+    std::vector<std::string> fitting;
+    std::string all;
+    for (const std::string& file :
+         is_folder(place) ? files_below(place) : std::vector<std::string>{}) {
+        const std::string stem = fs::path(file).stem().string();
+        if (stem == name) {
+            path = file;
+            return std::nullopt;
+        }
+        if (stem.find(name) != std::string::npos) fitting.push_back(file);
+        all += (all.empty() ? "" : ", ") + stem;
+    }
+    if (fitting.size() == 1 && !name.empty()) {
+        path = fitting.front();
+        return std::nullopt;
+    }
+    if (fitting.size() > 1) {
+        std::string list;
+        for (const std::string& file : fitting)
+            list += (list.empty() ? "" : ", ") + fs::path(file).stem().string();
+        complain("Several batches fit " + in_quotes(name) + ": " + list +
+                 ". Say more of the name.");
+    } else {
+        complain("There is no batch " + in_quotes(name) + " in " + in_quotes(place) + ". " +
+                 (all.empty() ? "`jarful batch start RECIPE` begins one."
+                              : "The batches there: " + all + "."));
+    }
+    return status::not_done;
+}
+
+std::optional<render::BatchReport> load_batch(const std::string& path, tend::Date today) {
+    render::BatchReport report;
+    report.path = path;
+    report.name = fs::path(path).stem().string();
+    report.today = today;
+    FileContent content = read_file(path);
+    if (content.fault) {
+        complain(in_quotes(path) + ": " + content.fault->message + " " + content.fault->advice);
+        return std::nullopt;
+    }
+    language::Findings findings;
+    auto source = language::read_source(path, content.bytes, findings);
+    if (!source) {
+        for (const language::Diagnostic& found : findings.all())
+            complain(in_quotes(path) + ": " + found.message + " " + found.advice);
+        return std::nullopt;
+    }
+    const language::Document document = language::parse(std::move(*source), findings);
+    auto record = tend::read_record(document, findings);
+    findings.sort();
+    if (!record) {
+        complain("Nothing of the record " + in_quotes(path) + " can be read.");
+        explain_aside(document.source, findings);
+        return std::nullopt;
+    }
+    for (const language::Diagnostic& found : findings.all())
+        if (found.severity == language::Severity::fault)
+            report.damage.push_back(sentence_of(document.source, found));
+    report.record = std::move(*record);
+    report.standing = tend::standing(report.record, today);
+    return report;
+}
+
+void judge(render::BatchReport& report, const std::optional<std::string>& named) {
+    auto recipe = recipe_of(report);
+    if (!recipe) return;
+    Kitchens kitchens(named);
+    const LoadedKitchen& kitchen = kitchens.of(recipe->path);
+    if (!kitchen.ok()) {
+        report.remarks.emplace_back("The kitchen has faults, so the salt is not judged.");
+        return;
+    }
+    const plan::Request request = request_of(report, recipe->document);
+    plan::RequestFindings found;
+    report.made = plan::weigh(recipe->document, kitchen.kitchen, request, recipe->findings, found);
+    if (!report.made)
+        report.remarks.emplace_back("The recipe cannot be weighed with what is noted, so the salt "
+                                    "is not judged.");
+    find_salt(report);
+}
+
+std::vector<render::BatchReport> load_batches(const std::string& folder, tend::Date today,
+                                              bool& unread) {
+    std::vector<render::BatchReport> out;
+    for (const std::string& path :
+         is_folder(folder) ? files_below(folder) : std::vector<std::string>{}) {
+        // Recipes and kitchens may lie in the same folder.
+        const FileContent content = read_file(path);
+        language::Findings ignored;
+        if (!content.fault) {
+            const auto source = language::read_source(path, content.bytes, ignored);
+            if (source && language::parse(*source, ignored).kind != language::FileKind::batch &&
+                fs::path(path).parent_path().filename() != "batches")
+                continue;
+        }
+        if (auto report = load_batch(path, today))
+            out.push_back(std::move(*report));
+        else
+            unread = true;
+    }
+    return out;
+}
+
+} // namespace jarful::cli

@@ -1,0 +1,71 @@
+#include "engine/render/batch_adopt_report.hpp"
+#include "engine/render/json_parts.hpp"
+#include "engine/render/words.hpp"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+namespace jarful::render {
+
+std::string adopt_text(const AdoptReport& report, const TextStyle& style) {
+    Page page(style);
+    page.heading(report.title.empty() ? report.path : report.title);
+    page.paragraph(fmt::format("{} {} of this recipe, {} of them noted as ready or moved.",
+                               report.batches, report.batches == 1 ? "batch" : "batches",
+                               report.finished),
+                   0, 0);
+    for (std::size_t i = 0; i < report.proposals.size(); ++i) {
+        const tend::Proposal& one = report.proposals[i];
+        page.heading(fmt::format("LINE {}: {}", report.lines[i], one.what));
+        page.row({{.text = "now", .width = 7, .dim = true},
+                  {.text = one.old_text, .width = page.width() - 11}});
+        page.row({{.text = report.written ? "written" : "propose", .width = 7, .dim = true},
+                  {.text = one.new_text, .width = page.width() - 11, .bold = true}});
+        for (const std::string& sentence : one.evidence)
+            page.item("-", sentence, 2, 4);
+        if (one.evidence.size() == 1) page.paragraph("That is one batch only.");
+        if (!one.meaning.empty()) page.paragraph(one.meaning);
+    }
+    if (report.proposals.empty()) {
+        page.gap();
+        page.paragraph("Nothing is proposed: the batches say what the recipe says, or too little.",
+                       0, 0);
+    }
+    if (!report.held_back.empty()) {
+        page.heading("NOT PROPOSED");
+        for (const std::string& sentence : report.held_back)
+            page.item("-", capital(sentence), 2, 4);
+    }
+    page.gap();
+    if (report.written)
+        page.paragraph("Next: read the change with `git diff`, and commit it.", 0, 6, true);
+    else if (!report.proposals.empty())
+        page.paragraph("Next: nothing was written. --write changes these lines and no others.", 0,
+                       6, true);
+    return page.text();
+}
+
+std::string adopt_json(const AdoptReport& report) {
+    using Json = nlohmann::ordered_json;
+    Json out;
+    out["format"] = "jarful.batch_adopt/1";
+    out["recipe"] = Json{{"path", report.path}, {"title", report.title}};
+    out["batches"] = report.batches;
+    out["finished"] = report.finished;
+    out["written"] = report.written;
+    Json list = Json::array();
+    for (std::size_t i = 0; i < report.proposals.size(); ++i) {
+        const tend::Proposal& one = report.proposals[i];
+        list.push_back(Json{{"what", one.what},
+                            {"line", report.lines[i]},
+                            {"old", one.old_text},
+                            {"new", one.new_text},
+                            {"evidence", one.evidence},
+                            {"meaning", json_text(one.meaning)}});
+    }
+    out["proposals"] = std::move(list);
+    out["held_back"] = report.held_back;
+    return dumped(out);
+}
+
+} // namespace jarful::render

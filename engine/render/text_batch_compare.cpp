@@ -1,0 +1,191 @@
+#include "engine/render/batch_compare_report.hpp"
+#include "engine/render/json_parts.hpp"
+#include "engine/render/words.hpp"
+#include "engine/units/amount.hpp"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <map>
+
+namespace jarful::render {
+
+using Json = nlohmann::ordered_json;
+using tend::days_between;
+using tend::print_date;
+
+namespace {
+
+/// Both batches' names of what was planned or weighed, in the order of the first.
+std::vector<std::string> names_of(const BatchReport& a, const BatchReport& b) {
+    std::vector<std::string> out;
+    for (const BatchReport* report : {&a, &b})
+        for (const auto* list : {&report->record.planned, &report->record.weighings})
+            for (const tend::Weighed& one : *list)
+                if (std::find(out.begin(), out.end(), one.name) == out.end())
+                    out.push_back(one.name);
+    return out;
+}
+
+/// What was weighed; where nothing was, the plan, which is said.
+const tend::Weighed* known(const tend::Record& record, const std::string& name, bool& planned) {
+    const tend::Weighed* weighed = record.weighed(name);
+    planned = weighed == nullptr;
+    return planned ? record.plan_of(name) : weighed;
+}
+
+std::string amount(const tend::Record& record, const std::string& name, Units units) {
+    bool planned = false;
+    const tend::Weighed* one = known(record, name, planned);
+    if (one == nullptr) return "-";
+    return (one->pieces ? units::print_number(one->amount, 9) : mass(one->amount, units)) +
+           (planned ? " (plan)" : "");
+}
+
+std::optional<int> day_of(const tend::Record& record, std::string_view deed) {
+    const auto date = record.did(deed);
+    if (!date) return std::nullopt;
+    return days_between(record.begun, *date);
+}
+
+std::string note_words(const tend::Note& note) {
+    std::string out;
+    const auto add = [&](const std::string& words) { out += (out.empty() ? "" : ", ") + words; };
+    if (note.ph) add("pH " + units::print_number(*note.ph, 4));
+    if (note.celsius) add(tend::print_celsius(*note.celsius));
+    if (note.filled_ml) add("fills " + units::print_volume(*note.filled_ml, units::Style::metric));
+    for (const std::string& deed : note.did)
+        add(deed);
+    if (!note.text.empty()) add(note.text);
+    return out;
+}
+
+/// Day by day, what was noted of each.
+std::map<int, std::pair<std::string, std::string>> days_of(const BatchReport& a,
+                                                           const BatchReport& b) {
+    std::map<int, std::pair<std::string, std::string>> out;
+    for (const bool first : {true, false}) {
+        const tend::Record& record = first ? a.record : b.record;
+        for (const tend::Note* note : record.by_date()) {
+            auto& cell = out[days_between(record.begun, note->date)];
+            std::string& words = first ? cell.first : cell.second;
+            words += (words.empty() ? "" : "; ") + note_words(*note);
+        }
+    }
+    return out;
+}
+
+std::string salt_of(const BatchReport& report) {
+    if (!report.made || !report.made->salt) return "not judged";
+    const plan::SaltJudgement& salt = *report.made->salt;
+    return percents(salt.figure.bounds) + ", " + std::string(plan::describe(salt.verdict));
+}
+
+class ComparePage {
+  public:
+    ComparePage(const BatchReport& a, const BatchReport& b, const TextStyle& style)
+        : a_(a)
+        , b_(b)
+        , units_(style.units)
+        , page_(style)
+        , side_((page_.width() - 22) / 2) {}
+
+    std::string text() {
+        page_.heading(a_.record.title == b_.record.title
+                          ? a_.record.title
+                          : a_.record.title + " and " + b_.record.title);
+        row("", a_.name, b_.name, true);
+        row("begun", print_date(a_.record.begun), print_date(b_.record.begun));
+        if (a_.record.revision != b_.record.revision)
+            row("revision", a_.record.revision.substr(0, 10), b_.record.revision.substr(0, 10));
+        row("salt", salt_of(a_), salt_of(b_));
+        for (const char* deed : {"ready", "move", "end"})
+            row(deed, day(a_.record, deed), day(b_.record, deed));
+        page_.heading("WEIGHED");
+        for (const std::string& name : names_of(a_, b_))
+            row(name, amount(a_.record, name, units_), amount(b_.record, name, units_));
+        page_.heading("DAY BY DAY");
+        for (const auto& [number, cells] : days_of(a_, b_))
+            row(fmt::format("day {}", number), cells.first, cells.second);
+        for (const BatchReport* report : {&a_, &b_})
+            for (const std::string& remark : report->remarks)
+                page_.paragraph(report->name + ": " + stopped(remark), 0, 2);
+        return page_.text();
+    }
+
+  private:
+    static std::string day(const tend::Record& record, const char* deed) {
+        const auto number = day_of(record, deed);
+        return number ? fmt::format("day {}", *number) : "-";
+    }
+
+    void row(const std::string& what, const std::string& first, const std::string& second,
+             bool bold = false) {
+        page_.row({{.text = what, .width = 14, .dim = true},
+                   {.text = first, .width = side_, .bold = bold},
+                   {.text = second, .width = side_, .bold = bold}});
+    }
+
+    const BatchReport& a_;
+    const BatchReport& b_;
+    Units units_;
+    Page page_;
+    int side_;
+};
+
+Json whole(const std::optional<int>& value) {
+    return value ? Json(*value) : Json(nullptr);
+}
+
+Json weighed(const tend::Record& record, const std::string& name) {
+    bool planned = false;
+    const tend::Weighed* one = known(record, name, planned);
+    if (one == nullptr) return nullptr;
+    return Json{{"g", one->pieces ? Json(nullptr) : json_number(one->amount)},
+                {"pieces", one->pieces ? json_number(one->amount) : Json(nullptr)},
+                {"planned_only", planned}};
+}
+
+Json side(const BatchReport& report) {
+    const tend::Record& record = report.record;
+    Json measured = Json::array();
+    for (const tend::Note* note : record.by_date())
+        measured.push_back(
+            Json{{"day", days_between(record.begun, note->date)},
+                 {"ph", note->ph ? json_number(*note->ph) : Json(nullptr)},
+                 {"celsius", note->celsius ? json_number(*note->celsius) : Json(nullptr)},
+                 {"did", note->did},
+                 {"text", json_text(note->text)}});
+    return Json{
+        {"name", report.name},
+        {"begun", print_date(record.begun)},
+        {"revision", json_text(record.revision)},
+        {"salt", report.made && report.made->salt ? json_salt(*report.made->salt) : Json(nullptr)},
+        {"ready_day", whole(day_of(record, "ready"))},
+        {"move_day", whole(day_of(record, "move"))},
+        {"end_day", whole(day_of(record, "end"))},
+        {"notes", std::move(measured)},
+        {"remarks", report.remarks}};
+}
+
+} // namespace
+
+std::string batch_compare_text(const BatchReport& a, const BatchReport& b, const TextStyle& style) {
+    return ComparePage(a, b, style).text();
+}
+
+std::string batch_compare_json(const BatchReport& a, const BatchReport& b) {
+    Json out;
+    out["format"] = "jarful.batch_compare/1";
+    out["batches"] = Json::array({side(a), side(b)});
+    Json list = Json::array();
+    for (const std::string& name : names_of(a, b))
+        list.push_back(Json{{"name", name},
+                            {"first", weighed(a.record, name)},
+                            {"second", weighed(b.record, name)}});
+    out["weighed"] = std::move(list);
+    return dumped(out);
+}
+
+} // namespace jarful::render

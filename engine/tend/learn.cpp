@@ -1,0 +1,369 @@
+#include "engine/tend/learn.hpp"
+
+#include "engine/language/parse.hpp"
+#include "engine/plan/plan.hpp"
+#include "engine/tend/schedule.hpp"
+#include "engine/units/amount.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarful::tend {
+
+using language::NodeKind;
+using language::QuantityWord;
+
+namespace {
+
+constexpr double salt_points = 0.05;
+constexpr double packed_share = 0.01;
+
+std::string number(double value, int decimals) {
+    std::string out = fmt::format("{:.{}f}", value, decimals);
+    if (out.find('.') != std::string::npos) {
+        while (out.back() == '0')
+            out.pop_back();
+        if (out.back() == '.') out.pop_back();
+    }
+    return out;
+}
+
+std::string grams(double value) {
+    return units::print_mass(value, units::Style::metric);
+}
+
+double mean(const std::vector<double>& values) {
+    double sum = 0;
+    for (const double value : values)
+        sum += value;
+    return sum / static_cast<double>(values.size());
+}
+
+std::optional<plan::WeighOut> weighed_with(const language::Document& recipe,
+                                           const kitchen::Kitchen& kitchen,
+                                           const plan::Request& request) {
+    language::Findings findings;
+    plan::RequestFindings found;
+    return plan::weigh(recipe, kitchen, request, findings, found);
+}
+
+class Learner {
+  public:
+    Learner(const language::Document& recipe, const kitchen::Kitchen& kitchen,
+            const std::vector<Lesson>& lessons, std::vector<std::string>& held_back)
+        : recipe_(recipe)
+        , kitchen_(kitchen)
+        , held_back_(held_back) {
+        for (const Lesson& lesson : lessons)
+            if (lesson.record.did("ready") || lesson.record.did("move"))
+                lessons_.push_back(&lesson);
+    }
+
+    std::vector<Proposal> run() {
+        as_written_ = weighed_with(recipe_, kitchen_, {});
+        if (!as_written_) return {};
+        for (const Lesson* lesson : lessons_)
+            made_.push_back(weighed_with(recipe_, kitchen_, request_of(lesson->record)));
+        for (const language::Line& line : recipe_.lines) {
+            if (const auto* quantity = std::get_if<language::Quantity>(&line.statement)) {
+                salt(*quantity);
+                packed(*quantity);
+                yield(*quantity);
+            } else if (const auto* ready = std::get_if<language::ReadyLine>(&line.statement)) {
+                this->ready(*ready);
+            }
+        }
+        return std::move(out_);
+    }
+
+  private:
+    /// What was weighed of the givens, or planned.
+    [[nodiscard]] plan::Request request_of(const Record& record) const {
+        plan::Request request;
+        request.without = record.without;
+        for (const language::Line& line : recipe_.lines) {
+            const auto* quantity = std::get_if<language::Quantity>(&line.statement);
+            if (quantity == nullptr ||
+                (quantity->word != QuantityWord::given && quantity->word != QuantityWord::total))
+                continue;
+            const std::string& name = quantity->name.value;
+            const Weighed* known = record.weighed(name);
+            if (known == nullptr) known = record.plan_of(name);
+            if (known == nullptr || known->pieces) continue;
+            language::Findings ignored;
+            if (auto setting = plan::read_setting(
+                    name + "=" + units::print_number(known->amount, 9) + " g", ignored))
+                request.settings.push_back(std::move(*setting));
+        }
+        return request;
+    }
+
+    static const plan::Item* item_of(const std::optional<plan::WeighOut>& out,
+                                     std::string_view name) {
+        if (!out) return nullptr;
+        for (const auto* list : {&out->items, &out->givens})
+            for (const plan::Item& item : *list)
+                if (item.name == name) return &item;
+        return nullptr;
+    }
+
+    /// The written literal at the root of a value: of `2.2 % of …`, or of a value that is one.
+    [[nodiscard]] const language::Node* literal(language::NodeId value, bool share) const {
+        if (value == language::no_node) return nullptr;
+        const language::Node* node = &recipe_.expressions[value];
+        if (share) {
+            if (node->kind != NodeKind::of) return nullptr;
+            node = &recipe_.expressions[node->a];
+        }
+        return node->kind == NodeKind::amount ? node : nullptr;
+    }
+
+    [[nodiscard]] std::string at(language::Place place) const {
+        return std::string(recipe_.source.at(place));
+    }
+
+    void propose(Proposal proposal) {
+        if (proposal.old_text == proposal.new_text) return;
+        // The recipe has to stay what it was: inside its range.
+        language::Findings findings;
+        const std::string changed = with_changes(recipe_.source.text(), recipe_.source, {proposal});
+        auto source = language::read_source(recipe_.source.name(), changed, findings);
+        if (!source) return;
+        const auto document = language::parse(std::move(*source), findings);
+        const auto checked =
+            findings.has_faults() ? std::nullopt : plan::check(document, kitchen_, findings);
+        if (!checked || (checked->verdict && *checked->verdict != plan::Verdict::inside)) {
+            held_back_.push_back(
+                fmt::format("{} as \"{}\" would take the recipe out of its range or its own "
+                            "bounds, and is not proposed.",
+                            proposal.what, proposal.new_text));
+            return;
+        }
+        if (proposal.what != "ready") proposal.meaning = meaning(proposal, document);
+        out_.push_back(std::move(proposal));
+    }
+
+    /// In grams, at the batch that the recipe is written for.
+    [[nodiscard]] std::string meaning(const Proposal& proposal,
+                                      const language::Document& changed) const {
+        const auto after = weighed_with(changed, kitchen_, {});
+        const plan::Item* before_item = item_of(as_written_, proposal.what);
+        const plan::Item* after_item = item_of(after, proposal.what);
+        std::string batch;
+        if (!as_written_->givens.empty())
+            batch = " for " + grams(as_written_->givens.front().reading_g) + " of " +
+                    as_written_->givens.front().name;
+        if (proposal.what == "packed" && after && after->room && as_written_->room)
+            return fmt::format(
+                "The batch of the recipe{} takes {} instead of {}; a litre of room "
+                "holds {} instead of {}.",
+                batch, units::print_volume(after->room->fill_ml, units::Style::metric),
+                units::print_volume(as_written_->room->fill_ml, units::Style::metric),
+                grams(packed_after_ * 1000), grams(packed_before_ * 1000));
+        if (before_item != nullptr && after_item != nullptr)
+            return fmt::format("{} of {} instead of {}{}.", grams(after_item->exact_g),
+                               proposal.what, grams(before_item->exact_g), batch);
+        return {};
+    }
+
+    void salt(const language::Quantity& quantity) {
+        const language::Node* node = literal(quantity.value, true);
+        const plan::Item* item = item_of(as_written_, quantity.name.value);
+        if (node == nullptr || item == nullptr || item->role != larder::Role::salt) return;
+        const units::Amount& amount = recipe_.expressions.amounts[node->index];
+        if (!amount.percent || amount.range || amount.uncertain) return;
+        Proposal proposal;
+        std::vector<double> shares;
+        for (std::size_t i = 0; i < lessons_.size(); ++i) {
+            const Weighed* weighed = lessons_[i]->record.weighed(item->name);
+            const plan::Item* there = item_of(made_[i], item->name);
+            if (weighed == nullptr || weighed->pieces || there == nullptr || !(there->exact_g > 0))
+                continue;
+            shares.push_back(100 * amount.value * weighed->amount / there->exact_g);
+            proposal.evidence.push_back(fmt::format(
+                "{}: {} was weighed where the recipe comes to {}: {} %.", lessons_[i]->name,
+                grams(weighed->amount), grams(there->exact_g), number(shares.back(), 2)));
+        }
+        if (shares.empty()) return;
+        const double share = mean(shares);
+        if (std::abs(share - 100 * amount.value) < salt_points) return;
+        proposal.what = item->name;
+        proposal.place = node->place;
+        proposal.old_text = at(node->place);
+        proposal.new_text = number(share, 2) + " %";
+        propose(std::move(proposal));
+    }
+
+    void packed(const language::Quantity& quantity) {
+        if (quantity.word != QuantityWord::let || quantity.name.value != "packed") return;
+        const language::Node* node = literal(quantity.value, false);
+        if (node == nullptr) return;
+        const units::Amount& amount = recipe_.expressions.amounts[node->index];
+        if (amount.dimension != units::dim::density || amount.range || amount.uncertain) return;
+        Proposal proposal;
+        std::vector<double> found;
+        for (std::size_t i = 0; i < lessons_.size(); ++i) {
+            std::optional<double> filled;
+            for (const Note* note : lessons_[i]->record.by_date())
+                if (note->filled_ml && !filled) filled = note->filled_ml;
+            if (!filled || !made_[i] || !made_[i]->room) continue;
+            const double produce = amount.value * made_[i]->room->fill_ml;
+            found.push_back(produce / *filled);
+            proposal.evidence.push_back(fmt::format(
+                "{}: {} took {}: {} kg/L.", lessons_[i]->name, grams(produce),
+                units::print_volume(*filled, units::Style::metric), number(found.back(), 3)));
+        }
+        if (found.empty()) return;
+        const double density = std::round(mean(found) * 100) / 100;
+        if (!(density > 0) || std::abs(density - amount.value) < packed_share * amount.value)
+            return;
+        packed_before_ = amount.value;
+        packed_after_ = density;
+        proposal.what = "packed";
+        proposal.place = node->place;
+        proposal.old_text = at(node->place);
+        proposal.new_text = number(density, 2) + " kg/L";
+        propose(std::move(proposal));
+    }
+
+    void yield(const language::Quantity& quantity) {
+        if (quantity.word != QuantityWord::measure || !quantity.about || !quantity.about_of) return;
+        const units::Amount& about = quantity.about->amount;
+        if (!about.percent) return;
+        Proposal proposal;
+        double low = 100 * about.low;
+        double high = 100 * about.high;
+        bool outside = false;
+        for (const Lesson* lesson : lessons_) {
+            const Weighed* left = lesson->record.weighed(quantity.name.value);
+            const Weighed* of = lesson->record.weighed(quantity.about_of->value);
+            if (of == nullptr) of = lesson->record.plan_of(quantity.about_of->value);
+            if (left == nullptr || of == nullptr || !(of->amount > 0)) continue;
+            const double share = 100 * left->amount / of->amount;
+            outside = outside || share < low || share > high;
+            low = std::min(low, std::floor(share));
+            high = std::max(high, std::ceil(share));
+            proposal.evidence.push_back(fmt::format("{}: {} was left of {}: {} %.", lesson->name,
+                                                    grams(left->amount), grams(of->amount),
+                                                    number(share, 1)));
+        }
+        if (!outside) return;
+        proposal.what = quantity.name.value;
+        proposal.place = quantity.about->place;
+        proposal.old_text = at(proposal.place);
+        proposal.new_text = number(low, 1) + ".." + number(high, 1) + " %";
+        propose(std::move(proposal));
+    }
+
+    /// The mean of what was noted before it was ready; without notes, the room.
+    static std::optional<double> warmth(const Record& record, Date until) {
+        std::vector<double> found;
+        for (const Note& note : record.notes)
+            if (note.celsius && note.date <= until) found.push_back(*note.celsius);
+        if (!found.empty()) return mean(found);
+        return record.room_celsius;
+    }
+
+    void ready(const language::ReadyLine& line) {
+        if (learnt_ready_) return; // of several lines only the first
+        Proposal proposal;
+        std::optional<int> low;
+        std::optional<int> high;
+        std::optional<double> cold;
+        std::optional<double> warm;
+        for (const Lesson* lesson : lessons_) {
+            const auto date = lesson->record.did("ready");
+            if (!date) continue;
+            const auto there = warmth(lesson->record, *date);
+            if (!there) continue;
+            const int days = days_between(lesson->record.begun, *date);
+            low = std::min(low.value_or(days), days);
+            high = std::max(high.value_or(days), days);
+            cold = std::min(cold.value_or(*there), *there);
+            warm = std::max(warm.value_or(*there), *there);
+            proposal.evidence.push_back(fmt::format("{}: ready on day {}, at {} on average.",
+                                                    lesson->name, days, print_celsius(*there)));
+        }
+        if (!low || *low < 1) return;
+        learnt_ready_ = true;
+        const double from = std::floor(*cold);
+        const double to = std::ceil(*warm);
+        proposal.what = "ready";
+        const std::uint32_t end = line.to_temperature     ? line.to_temperature->place.end
+                                  : line.from_temperature ? line.from_temperature->place.end
+                                  : line.to_day           ? line.to_day->place.end
+                                                          : line.from_day.place.end;
+        proposal.place = {line.from_day.place.begin, end};
+        std::string before;
+        // With the word before it, where it stands there with one blank, to be read better.
+        if (proposal.place.begin > 4 &&
+            at({proposal.place.begin - 4, proposal.place.begin}) == "day ") {
+            proposal.place.begin -= 4;
+            before = "day ";
+        }
+        proposal.old_text = at(proposal.place);
+        proposal.new_text = before + std::to_string(*low);
+        if (*high != *low) proposal.new_text += " to day " + std::to_string(*high);
+        proposal.new_text += " at " + number(from, 0);
+        proposal.new_text += (to > from ? " to " + number(to, 0) : "") + " °C";
+        const auto span = [](int first, int last) {
+            return first == last ? fmt::format("on day {}", first)
+                                 : fmt::format("from day {} to {}", first, last);
+        };
+        proposal.meaning = fmt::format(
+            "Likely ready {}, instead of {}. No weight changes.", span(*low, *high),
+            span(line.from_day.value, line.to_day ? line.to_day->value : line.from_day.value));
+        propose(std::move(proposal));
+    }
+
+    const language::Document& recipe_;
+    const kitchen::Kitchen& kitchen_;
+    std::vector<std::string>& held_back_;
+    std::vector<const Lesson*> lessons_;
+    std::vector<std::optional<plan::WeighOut>> made_;
+    std::optional<plan::WeighOut> as_written_;
+    std::vector<Proposal> out_;
+    double packed_before_ = 0, packed_after_ = 0;
+    bool learnt_ready_ = false;
+};
+
+/// Where the lines of a text begin.
+std::vector<std::size_t> line_starts(std::string_view text) {
+    std::vector<std::size_t> out{0};
+    for (std::size_t i = 0; i < text.size(); ++i)
+        if (text[i] == '\n') out.push_back(i + 1);
+    return out;
+}
+
+} // namespace
+
+std::vector<Proposal> learn(const language::Document& recipe, const kitchen::Kitchen& kitchen,
+                            const std::vector<Lesson>& lessons,
+                            std::vector<std::string>& held_back) {
+    return Learner(recipe, kitchen, lessons, held_back).run();
+}
+
+std::string with_changes(std::string_view bytes, const language::Source& source,
+                         std::vector<Proposal> proposals) {
+    std::sort(proposals.begin(), proposals.end(),
+              [](const Proposal& a, const Proposal& b) { return a.place.begin > b.place.begin; });
+    std::string out(bytes);
+    // The source has no byte-order mark and no carriage returns; its lines are those of the bytes.
+    const std::vector<std::size_t> raw = line_starts(bytes);
+    const std::vector<std::size_t> read = line_starts(source.text());
+    const std::size_t mark = bytes.starts_with("\xEF\xBB\xBF") ? 3 : 0;
+    for (const Proposal& one : proposals) {
+        const std::size_t line =
+            static_cast<std::size_t>(std::upper_bound(read.begin(), read.end(), one.place.begin) -
+                                     read.begin()) -
+            1;
+        const std::size_t begin =
+            raw.at(line) + (line == 0 ? mark : 0) + (one.place.begin - read[line]);
+        out.replace(begin, one.place.end - one.place.begin, one.new_text);
+    }
+    return out;
+}
+
+} // namespace jarful::tend

@@ -1,0 +1,335 @@
+/// Four weeks of a batch, as a cook plays them: the real program, a day at a time.
+
+#include "tests/support/schema.hpp"
+
+#include <gmock/gmock.h>
+#include <nlohmann/json.hpp>
+
+#include <array>
+#include <cstdio>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <sys/wait.h>
+#include <unistd.h>
+
+namespace {
+
+namespace fs = std::filesystem;
+using nlohmann::json;
+using ::testing::HasSubstr;
+using ::testing::Not;
+
+struct Outcome {
+    std::string result, aside;
+    int status = -1;
+};
+
+std::string read(const fs::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    std::ostringstream out;
+    out << in.rdbuf();
+    return out.str();
+}
+
+class BatchWeeks : public ::testing::Test {
+  protected:
+    void SetUp() override {
+        book_ = fs::temp_directory_path() / ("jarful-weeks-" + std::to_string(::getpid()));
+        fs::remove_all(book_);
+        fs::copy(fs::path(JARFUL_SOURCE_DIR) / "recipes", book_);
+    }
+    void TearDown() override { fs::remove_all(book_); }
+
+    /// Runs the program in the book's folder, without a shell.
+    Outcome run(std::vector<std::string> words) {
+        words.insert(words.begin(), "jarful");
+        const fs::path out = book_ / ".out";
+        const fs::path err = book_ / ".err";
+        const pid_t child = ::fork();
+        if (child == 0) {
+            if (::chdir(book_.c_str()) != 0 || std::freopen(out.c_str(), "w", stdout) == nullptr ||
+                std::freopen(err.c_str(), "w", stderr) == nullptr)
+                ::_exit(99);
+            std::vector<char*> arguments;
+            for (std::string& word : words)
+                arguments.push_back(word.data());
+            arguments.push_back(nullptr);
+            ::execv(JARFUL_PROGRAM, arguments.data());
+            ::_exit(98);
+        }
+        int status = 0;
+        ::waitpid(child, &status, 0);
+        return {read(out), read(err), WIFEXITED(status) ? WEXITSTATUS(status) : -1};
+    }
+
+    Outcome on(const std::string& day, std::vector<std::string> words) {
+        words.insert(words.end(), {"--today", day});
+        return run(std::move(words));
+    }
+
+    /// "missed:burp" and the like, of all batches.
+    std::vector<std::string> today(const std::string& day) {
+        const Outcome outcome = on(day, {"today", "--json"});
+        const json out = json::parse(outcome.result);
+        const jarful::testing::DocumentedSchema schema("today");
+        EXPECT_EQ(schema.faults(out), "");
+        std::vector<std::string> list;
+        bool wrong = false;
+        for (const json& one : out.at("findings")) {
+            list.push_back(
+                one.at("concern").get<std::string>() +
+                (one.at("task").is_null() ? "" : ":" + one.at("task").get<std::string>()));
+            wrong = wrong || one.at("wrong").get<bool>();
+        }
+        EXPECT_EQ(outcome.status, wrong ? 1 : 0);
+        return list;
+    }
+
+    json show(const std::string& day) {
+        const json out = json::parse(on(day, {"batch", "show", "kraut", "--json"}).result);
+        const jarful::testing::DocumentedSchema schema("batch");
+        EXPECT_EQ(schema.faults(out), "");
+        return out;
+    }
+
+    void note(const std::string& day, std::vector<std::string> words) {
+        words.insert(words.begin(), {"batch", "note", "winter-kraut"});
+        const Outcome outcome = on(day, std::move(words));
+        EXPECT_EQ(outcome.status, 0) << outcome.aside;
+    }
+
+    fs::path book_;
+};
+
+TEST_F(BatchWeeks, fromTheScaleToTheCold) {
+    using List = std::vector<std::string>;
+    // Wednesday: the jar is packed, in a room at 22 °C.
+    const Outcome begun =
+        on("2026-11-25", {"batch", "start", "winter-kraut", "cabbage=1.84kg", "--room", "22C"});
+    ASSERT_EQ(begun.status, 0) << begun.aside;
+    const fs::path file = book_ / "batches/2026-11-25-winter-kraut.jarful";
+    ASSERT_TRUE(fs::exists(file));
+    EXPECT_THAT(begun.result, HasSubstr("batches/2026-11-25-winter-kraut.jarful"));
+    std::string record = read(file);
+    EXPECT_THAT(record, HasSubstr("planned salt = 42.9 g"));
+    EXPECT_EQ(today("2026-11-25"), List{});
+
+    // What was really weighed decides the salt: 41 g in 1,840 g and 110.4 g is 2.10 %.
+    note("2026-11-25", {"--weighed", "salt=41g", "--filled", "2150mL"});
+    json out = show("2026-11-25");
+    EXPECT_NEAR(out.at("salt").at("percent").get<double>(), 100 * 41 / 1950.4, 0.01);
+    EXPECT_EQ(out.at("salt").at("verdict"), "inside");
+
+    // The first week: burped on six days, forgotten on the fifth.
+    for (const char* day : {"2026-11-26", "2026-11-27", "2026-11-28", "2026-11-29"}) {
+        EXPECT_THAT(today(day), ::testing::Contains("due:burp")) << day;
+        note(day, {"--did", "burp,look"});
+        EXPECT_EQ(today(day), List{}) << day;
+    }
+    EXPECT_EQ(today("2026-12-01"), (List{"missed:burp", "due:burp", "due:look"}));
+    EXPECT_THAT(on("2026-12-01", {"today"}).result, HasSubstr("over a tray"));
+    note("2026-12-01", {"--did", "burp,look", "--temp", "22C"});
+    note("2026-12-02", {"--did", "burp", "--ph", "4.9", "smells clean"});
+
+    // The second: a cold night, and a long silence.
+    note("2026-12-05", {"--did", "look", "--temp", "13C"});
+    EXPECT_EQ(today("2026-12-05"), (List{"too_cold"}));
+    note("2026-12-05", {"--did", "move,look", "--temp", "22C"});
+    EXPECT_EQ(show("2026-12-05").at("state"), "in the cold");
+}
+
+TEST_F(BatchWeeks, toTheEndOfTheFourthWeekAndBeyond) {
+    using List = std::vector<std::string>;
+    ASSERT_EQ(on("2026-11-25", {"batch", "start", "winter-kraut", "--room", "22C"}).status, 0);
+    std::string before;
+    const fs::path file = book_ / "batches/2026-11-25-winter-kraut.jarful";
+    // Every task is noted on the day that it is due.
+    for (int day = 1; day <= 27; ++day) {
+        std::array<char, 16> text{};
+        const int date = 25 + day;
+        std::snprintf(text.data(), text.size(), date <= 30 ? "2026-11-%02d" : "2026-12-%02d",
+                      date <= 30 ? date : date - 30);
+        for (const std::string& due : today(text.data())) {
+            ASSERT_TRUE(due.starts_with("due:")) << due << " on " << text.data();
+            const std::string task = due.substr(4);
+            if (task == "ph")
+                note(text.data(), {"--ph", "3.9"});
+            else if (task == "ready")
+                note(text.data(), {"--did", "ready", "--ph", "3.6", "sour enough"});
+            else
+                note(text.data(), {"--did", task});
+        }
+        EXPECT_EQ(today(text.data()), List{}) << text.data();
+        const std::string now = read(file);
+        EXPECT_TRUE(now.starts_with(before)) << "lines are only added";
+        before = now;
+    }
+    EXPECT_EQ(show("2026-12-22").at("last_ph"), 3.6);
+    // Day 28: to the cold. It keeps for six calendar months from there.
+    EXPECT_EQ(today("2026-12-23"), (List{"due:look", "due:move"}));
+    note("2026-12-23", {"--did", "look,move", "--temp", "22C"});
+    EXPECT_EQ(today("2027-06-23"), List{});
+    EXPECT_EQ(today("2027-06-24"), List{"past_keeping"});
+    note("2027-06-24", {"--did", "end", "the last of it"});
+    EXPECT_EQ(today("2027-06-25"), List{});
+    EXPECT_EQ(show("2027-06-25").at("state"), "ended");
+    const Outcome list = on("2027-06-25", {"batch", "list"});
+    EXPECT_EQ(list.status, 0);
+    EXPECT_THAT(list.result, HasSubstr("ended"));
+    // `check` knows a record, and `tidy` leaves it alone.
+    EXPECT_EQ(run({"check", "batches"}).status, 0);
+    EXPECT_EQ(run({"tidy", "."}).status, 0);
+    EXPECT_EQ(run({"tidy", file.string()}).status, 2);
+    EXPECT_TRUE(read(file).starts_with(before));
+}
+
+TEST_F(BatchWeeks, aRecipeThatChangedAndARecordThatWasDamaged) {
+    ASSERT_EQ(on("2026-11-25", {"batch", "start", "winter-kraut", "--room", "22C"}).status, 0);
+    note("2026-11-25", {"--weighed", "salt=25g"});
+    json out = show("2026-11-25");
+    EXPECT_EQ(out.at("salt").at("verdict"), "below");
+    EXPECT_EQ(out.at("findings")[0].at("concern"), "salt_low");
+    EXPECT_TRUE(out.at("remarks").empty());
+    std::ofstream(book_ / "winter-kraut.jarful", std::ios::app) << "note \"changed\"\n";
+    EXPECT_THAT(show("2026-11-25").at("remarks").dump(), HasSubstr("changed since"));
+    fs::remove(book_ / "winter-kraut.jarful");
+    out = show("2026-11-25");
+    EXPECT_TRUE(out.at("salt").is_null());
+    EXPECT_THAT(out.at("remarks").dump(), HasSubstr("no longer there"));
+
+    const fs::path file = book_ / "batches/2026-11-25-winter-kraut.jarful";
+    std::ofstream(file, std::ios::app) << "noted 2026-11-26 \"\xFF\"\nnoted 2026-11-26 pH x\n";
+    out = show("2026-11-26");
+    EXPECT_EQ(out.at("damage").size(), 2U) << out.at("damage");
+    EXPECT_EQ(out.at("weighed").size(), 1U);
+    note("2026-11-26", {"--ph", "5"});
+    EXPECT_EQ(show("2026-11-26").at("last_ph"), 5);
+}
+
+TEST_F(BatchWeeks, twoBatchesAreComparedInWordsAndInADrawing) {
+    ASSERT_EQ(on("2026-11-25", {"batch", "start", "winter-kraut", "--name", "first"}).status, 0);
+    ASSERT_EQ(
+        on("2027-01-10", {"batch", "start", "winter-kraut", "cabbage=2kg", "--name", "second"})
+            .status,
+        0);
+    const auto say = [&](const char* day, const char* batch, std::vector<std::string> words) {
+        words.insert(words.begin(), {"batch", "note", batch});
+        EXPECT_EQ(on(day, std::move(words)).status, 0);
+    };
+    say("2026-11-28", "first", {"--ph", "4.8", "--temp", "19C"});
+    say("2026-12-09", "first", {"--ph", "3.9", "--temp", "20C", "<sour> & \"crisp\""});
+    say("2027-01-10", "second", {"--weighed", "salt=45g"});
+    say("2027-01-14", "second", {"--ph", "4.4", "--temp", "22C", "--did", "ready"});
+    const Outcome text = run({"batch", "compare", "first", "second"});
+    EXPECT_EQ(text.status, 0) << text.aside;
+    EXPECT_THAT(text.result, HasSubstr("45 g"));
+    EXPECT_THAT(text.result, HasSubstr("(plan)"));
+    EXPECT_THAT(text.result, HasSubstr("day 4"));
+    const json out = json::parse(run({"batch", "compare", "first", "second", "--json"}).result);
+    const jarful::testing::DocumentedSchema schema("batch_compare");
+    EXPECT_EQ(schema.faults(out), "");
+    EXPECT_EQ(out.at("batches")[1].at("ready_day"), 4);
+    const std::string svg = run({"batch", "compare", "first", "second", "--svg"}).result;
+    EXPECT_TRUE(svg.starts_with("<svg "));
+    EXPECT_THAT(svg, HasSubstr("<title id=\"title\">pH and temperature over the days"));
+    EXPECT_THAT(svg, HasSubstr("day 14 3.9"));
+    EXPECT_THAT(svg, HasSubstr("stroke-dasharray=\"8 5\""));
+    EXPECT_EQ(svg.find("<script"), std::string::npos);
+    const fs::path drawing = book_ / "plot.svg";
+    std::ofstream(drawing) << svg;
+    // An outside reader of XML: libxml2's xmllint.
+    EXPECT_EQ(std::system(("xmllint --noout '" + drawing.string() + "'").c_str()), 0);
+    EXPECT_EQ(run({"batch", "compare", "first"}).status, 2);
+    EXPECT_EQ(run({"batch", "compare", "first", "third"}).status, 2);
+}
+
+TEST_F(BatchWeeks, aRecipeLearnsFromItsBatchesWhenItIsTold) {
+    const fs::path recipe = book_ / "winter-kraut.jarful";
+    const std::string before = read(recipe);
+    const auto say = [&](const std::string& day, const std::string& batch,
+                         std::vector<std::string> words) {
+        words.insert(words.begin(), {"batch", "note", batch});
+        const Outcome outcome = on(day, std::move(words));
+        EXPECT_EQ(outcome.status, 0) << outcome.aside;
+    };
+    EXPECT_EQ(run({"batch", "adopt", "winter-kraut"}).status, 0); // no batches, nothing to learn
+    for (const char* batch : {"a", "b"}) {
+        ASSERT_EQ(
+            on("2026-11-25", {"batch", "start", "winter-kraut", "cabbage=2kg", "--name", batch})
+                .status,
+            0);
+    }
+    // 2,000 g of cabbage and 120 g of carrot; at 0.90 kg/L they fill 2.36 L.
+    say("2026-11-25", "25-a", {"--weighed", "salt=48.8g", "--filled", "2200mL", "--temp", "19C"});
+    say("2026-11-25", "25-b", {"--weighed", "salt=48.8g", "--filled", "2200mL", "--temp", "20C"});
+    EXPECT_EQ(run({"batch", "adopt", "winter-kraut"}).status, 0); // none is ready yet
+    say("2026-12-21", "25-a", {"--did", "ready"});
+    say("2026-12-23", "25-b", {"--did", "ready"});
+    const Outcome proposed = run({"batch", "adopt", "winter-kraut"});
+    EXPECT_EQ(proposed.status, 1) << proposed.aside;
+    EXPECT_THAT(proposed.result, HasSubstr("2.3 %"));     // 48.8 / 2120
+    EXPECT_THAT(proposed.result, HasSubstr("0.96 kg/L")); // 2120 / 2200
+    EXPECT_THAT(proposed.result, HasSubstr("day 26 to day 28 at 19 to 20 °C"));
+    EXPECT_THAT(proposed.result, HasSubstr("43.9 g of salt instead of 42 g for 1.8 kg of cabbage"));
+    EXPECT_EQ(read(recipe), before) << "nothing is written untold";
+    const json out = json::parse(run({"batch", "adopt", "winter-kraut", "--json"}).result);
+    const jarful::testing::DocumentedSchema schema("batch_adopt");
+    EXPECT_EQ(schema.faults(out), "");
+    EXPECT_EQ(out.at("proposals").size(), 3U);
+    EXPECT_EQ(run({"batch", "adopt", "winter-kraut", "--write"}).status, 1);
+    // Those three lines, and no others.
+    std::istringstream old_lines(before);
+    std::istringstream new_lines(read(recipe));
+    int changed = 0;
+    for (std::string was, is; std::getline(old_lines, was);) {
+        ASSERT_TRUE(std::getline(new_lines, is));
+        if (was == is) continue;
+        ++changed;
+        EXPECT_TRUE(was.starts_with("weigh  salt") || was.starts_with("let    packed") ||
+                    was.starts_with("ready"))
+            << was;
+    }
+    EXPECT_EQ(changed, 3);
+    EXPECT_EQ(run({"check", "winter-kraut.jarful"}).status, 0);
+    // What would leave the house's bounds is held back.
+    say("2026-12-23", "25-a", {"--weighed", "salt=64g"});
+    say("2026-12-23", "25-b", {"--weighed", "salt=64g"});
+    const Outcome held = run({"batch", "adopt", "winter-kraut"});
+    EXPECT_THAT(held.result, HasSubstr("NOT PROPOSED"));
+}
+
+TEST_F(BatchWeeks, whatCannotBeNotedIsSaid) {
+    ASSERT_EQ(on("2026-11-25", {"batch", "start", "winter-kraut"}).status, 0);
+    const fs::path file = book_ / "batches/2026-11-25-winter-kraut.jarful";
+    const std::string before = read(file);
+    const std::vector<std::vector<std::string>> wrong{{"--ph", "acid"},
+                                                      {"--ph", "15"},
+                                                      {"--temp", "warm"},
+                                                      {"--did", "burped"},
+                                                      {"--weighed", "salt"},
+                                                      {"--weighed", "salt=3L"},
+                                                      {"--filled", "2kg"},
+                                                      {},
+                                                      {std::string("turned \xE2\x80\xAE round")}};
+    for (std::vector<std::string> words : wrong) {
+        words.insert(words.begin(), {"batch", "note", "winter-kraut"});
+        const Outcome outcome = on("2026-11-26", words);
+        EXPECT_EQ(outcome.status, 2) << ::testing::PrintToString(words);
+        EXPECT_NE(outcome.aside, "");
+    }
+    EXPECT_EQ(on("2026-11-24", {"batch", "note", "winter-kraut", "early"}).status, 2);
+    EXPECT_EQ(on("2026-11-26", {"batch", "note", "summer", "x"}).status, 2);
+    EXPECT_EQ(run({"batch", "begin"}).status, 2);
+    EXPECT_EQ(run({"batch"}).status, 2);
+    EXPECT_EQ(read(file), before);
+    // A second batch of that recipe and day has a name of its own.
+    EXPECT_THAT(on("2026-11-25", {"batch", "start", "winter-kraut"}).result,
+                HasSubstr("2026-11-25-winter-kraut-2.jarful"));
+    const Outcome several = on("2026-11-26", {"batch", "show", "winter"});
+    EXPECT_EQ(several.status, 2);
+    EXPECT_THAT(several.aside, HasSubstr("Several batches fit"));
+}
+
+} // namespace
