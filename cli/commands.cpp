@@ -6,29 +6,30 @@ namespace jarful::cli {
 
 namespace {
 
-// One a line, so that two additions do not meet.
+// At the scale; afterwards; what comes from elsewhere; the book. One a line, so that two additions
+// do not meet.
 // clang-format off
 constexpr std::array all_commands{
-    &appraise_command,
     &weigh_command,
+    &jars_command,
     &chart_command,
+    &card_command,
+    &counter_command,
     &mend_command,
     &brine_command,
-    &jars_command,
-    &card_command,
     &trace_command,
-    &counter_command,
     &tend_command,
     &batch_command,
     &today_command,
-    &compare_command,
-    &check_command,
-    &new_command,
-    &tidy_command,
-    &book_command,
-    &ranges_command,
+    &appraise_command,
     &convert_command,
     &salts_command,
+    &ranges_command,
+    &new_command,
+    &check_command,
+    &tidy_command,
+    &compare_command,
+    &book_command,
 };
 // clang-format on
 constexpr std::array all_quiet_commands{

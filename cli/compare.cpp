@@ -1,5 +1,6 @@
 #include "engine/plan/compare.hpp"
 
+#include "cli/bases.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "cli/options.hpp"
@@ -128,6 +129,12 @@ std::string id_words(const std::string& path, const std::string& id) {
 
 constexpr const char* no_file = "/dev/null";
 
+/// A side that git has put into a file of its own; what it is based on is looked for from where the
+/// recipe stands.
+LoadedFile load_side(const std::string& file, const std::string& path) {
+    return with_bases(understood(path, read_file(file)), path, find_base);
+}
+
 /// Of a file that appeared, went, is no recipe or has faults, the lines say most.
 std::string by_lines(const DriverWords& words) {
     const auto bytes = [](const std::string& file) {
@@ -140,7 +147,7 @@ std::string by_lines(const DriverWords& words) {
 std::string alone(const DriverWords& words, bool appeared) {
     render::Page page(result_style());
     const std::string& file = appeared ? words.new_file : words.old_file;
-    LoadedFile recipe = load(file);
+    LoadedFile recipe = load_side(file, appeared ? words.new_path : words.path);
     page.heading((appeared ? "New: " : "Gone: ") + words.new_path);
     Kitchens kitchens({});
     const LoadedKitchen& kitchen = kitchens.of(words.new_path);
@@ -161,8 +168,8 @@ int drive(const DriverWords& words) {
     constexpr int done = 0;
     if (words.old_file == no_file || words.new_file == no_file)
         return finish(alone(words, words.old_file == no_file), done);
-    LoadedFile old = load(words.old_file);
-    LoadedFile present = load(words.new_file);
+    LoadedFile old = load_side(words.old_file, words.path);
+    LoadedFile present = load_side(words.new_file, words.new_path);
     Kitchens kitchens({});
     const LoadedKitchen& kitchen = kitchens.of(words.new_path);
     const auto sound = [](const LoadedFile& file) {

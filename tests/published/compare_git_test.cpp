@@ -144,6 +144,18 @@ TEST_F(Book, git_diff_and_git_log_show_grams) {
     EXPECT_THAT(scratch.sh("git diff --cached", "book"), HasSubstr("Gone: shelf/kraut.jarful"));
 }
 
+TEST_F(Book, git_diff_finds_what_a_recipe_is_based_on) {
+    scratch.sh("git config diff.jarful.command '" + program + " compare'", "book");
+    scratch.write("book/.gitattributes", "*.jarful diff=jarful\n");
+    scratch.write("book/shelf/young.jarful", "recipe \"Young kraut\"\nbased on \"kraut\"\n");
+    scratch.sh("git add -A && git commit -qm Young", "book");
+    scratch.write("book/shelf/young.jarful", "recipe \"Young kraut\"\nbased on \"kraut\"\n"
+                                             "weigh salt = 2.1 % of cabbage as fine sea salt\n");
+    const std::string diff = scratch.sh("git diff", "book");
+    EXPECT_THAT(diff, HasSubstr("43.2 g (2.4 %)"));
+    EXPECT_THAT(diff, HasSubstr("37.8 g (2.1 %)"));
+}
+
 TEST_F(Book, a_faulty_recipe_is_compared_line_by_line_and_git_goes_on) {
     scratch.sh("git config diff.jarful.command '" + program + " compare'", "book");
     scratch.write("book/.gitattributes", "*.jarful diff=jarful\n");
