@@ -245,5 +245,30 @@ TEST(Goes, get_their_salt_in_matching_portions) {
     EXPECT_NEAR(salt.truth.width(), 2 * 3.0, 1e-6) << "two weighings, two errors";
 }
 
+TEST(Backwards, headspace_is_of_the_whole_jar_though_weights_stand_in_it) {
+    const kitchen::Kitchen k =
+        test::kitchen_of("kitchen \"Quay Street\"\n"
+                         "scale bench reads 1 g up to 5 kg within 1 g\n"
+                         "jar tall holds 1.50 L brimful across 10 cm weights 200 mL have 1\n");
+    const Outcome o = weigh("recipe \"Kraut\"\nkind kraut\ngiven cabbage = 1 kg\n"
+                            "weigh salt = 2.2 % of cabbage as canning salt\n"
+                            "fill cabbage / 1 kg/L\nheadspace 12 %\n",
+                            {"jar=tall"}, k);
+    ASSERT_TRUE(o.out) << o.said;
+    EXPECT_NEAR(o.out->usable_ml, 1500 - 200 - 0.12 * 1500, 1e-9);
+}
+
+TEST(Backwards, of_what_is_counted_there_is_one_at_least) {
+    const std::string text = "recipe \"Kraut\"\nkind kraut\ngiven cabbage = 1 kg\n"
+                             "weigh salt = 2.2 % of cabbage as canning salt\n"
+                             "count bay = 0.3 per kg of cabbage as bay leaf\n"
+                             "count juniper = 0.3 per kg of cabbage optional as juniper berry\n";
+    const Outcome o = weigh(text);
+    ASSERT_TRUE(o.out) << o.said;
+    ASSERT_EQ(o.out->counts.size(), 2u);
+    EXPECT_EQ(o.out->counts[0].count, 1);
+    EXPECT_EQ(o.out->counts[1].count, 0);
+}
+
 } // namespace
 } // namespace jarful::plan
