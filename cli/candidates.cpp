@@ -5,6 +5,7 @@
 #include "cli/help.hpp"
 #include "cli/load.hpp"
 #include "cli/usage.hpp"
+#include "engine/language/describe.hpp"
 #include "engine/larder/larder.hpp"
 #include "engine/plan/trace.hpp"
 #include "engine/units/unit.hpp"
@@ -107,28 +108,6 @@ std::optional<LoadedFile> recipe_of(const Line& line) {
 kitchen::Kitchen kitchen_for(const Line& line, const LoadedFile& recipe) {
     Kitchens kitchens(line.kitchen);
     return kitchens.of(recipe.document.source.name()).kitchen;
-}
-
-std::string_view describe(QuantityWord word) {
-    switch (word) {
-    case QuantityWord::given:
-        return "given";
-    case QuantityWord::total:
-        return "total";
-    case QuantityWord::share:
-        return "share";
-    case QuantityWord::weigh:
-        return "weigh";
-    case QuantityWord::count:
-        return "count";
-    case QuantityWord::let:
-        return "let";
-    case QuantityWord::measure:
-        return "measure";
-    case QuantityWord::cap:
-        return "cap";
-    }
-    return {};
 }
 
 std::string about(const Quantity& quantity) {

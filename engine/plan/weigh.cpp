@@ -1,4 +1,5 @@
 #include "engine/kitchen/reading.hpp"
+#include "engine/language/describe.hpp"
 #include "engine/plan/entering.hpp"
 #include "engine/plan/holding.hpp"
 #include "engine/plan/jars.hpp"
@@ -21,25 +22,7 @@ constexpr double glass_g = 250; // a glass of water to top up with
 
 std::string_view word_of(const Entry& e) {
     if (e.fate == Fate::stock) return "brine";
-    switch (e.word) {
-    case QuantityWord::given:
-        return "given";
-    case QuantityWord::total:
-        return "total";
-    case QuantityWord::share:
-        return "share";
-    case QuantityWord::weigh:
-        return "weigh";
-    case QuantityWord::count:
-        return "count";
-    case QuantityWord::let:
-        return "let";
-    case QuantityWord::measure:
-        return "measure";
-    case QuantityWord::cap:
-        return "cap";
-    }
-    return "weigh";
+    return language::describe(e.word);
 }
 
 class Weigher {
@@ -444,7 +427,8 @@ std::optional<CheckResult> check(const language::Document& recipe, const kitchen
     if (!model) return std::nullopt;
     model->sheet->do_without_parser();
     if (!check_values(*model, findings)) return std::nullopt;
-    Judgement judgement = judge(*model, [] {}, false);
+    Judgement judgement = judge(
+        *model, [] {}, false);
     CheckResult result;
     result.title = model->title;
     if (model->kind != nullptr) result.kind = std::string(model->kind->name);
