@@ -2,7 +2,7 @@
 #include "engine/plan/model.hpp"
 #include "engine/units/amount.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

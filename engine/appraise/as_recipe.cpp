@@ -3,7 +3,7 @@
 #include "engine/larder/fold.hpp"
 #include "engine/units/amount.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <map>

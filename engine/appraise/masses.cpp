@@ -1,7 +1,7 @@
 #include "engine/appraise/reading.hpp"
 #include "engine/units/amount.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

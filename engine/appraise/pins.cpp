@@ -1,7 +1,7 @@
 #include "engine/appraise/judge.hpp"
 #include "engine/larder/fold.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace jarful::appraise {
 

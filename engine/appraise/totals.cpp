@@ -1,7 +1,7 @@
 #include "engine/appraise/judge.hpp"
 #include "engine/units/amount.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

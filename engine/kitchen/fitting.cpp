@@ -3,7 +3,7 @@
 #include "engine/kitchen/fewest.hpp"
 #include "engine/units/amount.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -4,7 +4,7 @@
 #include "engine/units/amount.hpp"
 #include "engine/units/nearest.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -2,7 +2,7 @@
 
 #include "engine/kitchen/reading.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -4,7 +4,7 @@
 #include "engine/plan/compare_texts.hpp"
 #include "engine/plan/entering.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

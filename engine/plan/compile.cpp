@@ -1,6 +1,6 @@
 #include "engine/plan/compiler.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace jarful::plan {
 

@@ -1,7 +1,7 @@
 #include "engine/plan/compiler.hpp"
 #include "engine/units/nearest.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

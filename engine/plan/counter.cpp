@@ -3,7 +3,7 @@
 #include "engine/language/parse.hpp"
 #include "engine/units/nearest.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -3,7 +3,7 @@
 #include "engine/kitchen/reading.hpp"
 #include "engine/units/nearest.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "engine/plan/model.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -5,7 +5,7 @@
 #include "engine/plan/model.hpp"
 #include "engine/units/nearest.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

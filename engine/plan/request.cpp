@@ -1,7 +1,7 @@
 #include "engine/language/parse.hpp"
 #include "engine/plan/plan.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

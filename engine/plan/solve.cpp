@@ -3,7 +3,7 @@
 #include "engine/units/nearest.hpp"
 
 #include <boost/math/tools/roots.hpp>
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

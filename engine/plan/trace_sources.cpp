@@ -1,6 +1,6 @@
 #include "engine/plan/trace_sources.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

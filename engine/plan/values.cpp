@@ -1,7 +1,7 @@
 #include "engine/plan/contents.hpp"
 #include "engine/plan/model.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 #include <map>

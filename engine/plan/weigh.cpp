@@ -5,7 +5,7 @@
 #include "engine/plan/jars.hpp"
 #include "engine/plan/model.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

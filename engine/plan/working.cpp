@@ -2,7 +2,7 @@
 
 #include "engine/sheet/evaluate.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

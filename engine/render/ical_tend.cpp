@@ -2,7 +2,7 @@
 #include "engine/render/words.hpp"
 #include "engine/tend/identity.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <map>

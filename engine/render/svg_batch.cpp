@@ -1,7 +1,7 @@
 #include "engine/render/batch_compare_report.hpp"
 #include "engine/units/amount.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

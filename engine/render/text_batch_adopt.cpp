@@ -2,7 +2,7 @@
 #include "engine/render/json_parts.hpp"
 #include "engine/render/words.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <nlohmann/json.hpp>
 
 namespace jarful::render {

@@ -2,7 +2,7 @@
 #include "engine/render/words.hpp"
 #include "engine/units/amount.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace jarful::render {
 

@@ -4,7 +4,7 @@
 #include "engine/sheet/lowering.hpp"
 #include "engine/units/nearest.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <deque>

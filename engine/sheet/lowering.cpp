@@ -1,6 +1,6 @@
 #include "engine/sheet/lowering.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 

@@ -1,6 +1,6 @@
 #include "engine/tend/dates.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

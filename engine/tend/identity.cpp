@@ -4,7 +4,7 @@
 #include <boost/uuid/name_generator_sha1.hpp>
 #include <boost/uuid/string_generator.hpp>
 #include <boost/uuid/uuid_io.hpp>
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace jarful::tend {
 

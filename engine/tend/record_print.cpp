@@ -2,7 +2,7 @@
 #include "engine/tend/schedule.hpp"
 #include "engine/units/amount.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 

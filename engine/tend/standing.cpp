@@ -1,6 +1,6 @@
 #include "engine/tend/standing.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,0 +1,12 @@
+// Here, and nowhere else, fmt's own code is compiled: it is two seconds of work, which header-only
+// use would ask of every file again. The others include <fmt/core.h>, which only declares vformat.
+#define FMT_HEADER_ONLY
+#include <fmt/format.h>
+
+namespace jarful::units {
+
+// Header-only, vformat is an inline function: taking its address has it emitted.
+extern std::string (*const formatting)(fmt::string_view, fmt::format_args);
+std::string (*const formatting)(fmt::string_view, fmt::format_args) = &fmt::vformat;
+
+} // namespace jarful::units
