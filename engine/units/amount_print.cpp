@@ -1,4 +1,5 @@
 #include "engine/units/amount.hpp"
+#include "engine/units/shortest.hpp"
 
 #include <fmt/core.h>
 
@@ -18,24 +19,29 @@ class Decimal {
     explicit Decimal(double value)
         : negative_(std::signbit(value)) {
         // "d.ddde±dd", "ddd.ddd" or "0.000ddd"; fmt does not look at the locale unless asked.
-        const std::string text = fmt::format("{}", std::abs(value));
-        const std::size_t e = text.find('e');
-        point_ = e == std::string::npos ? 0 : std::atoi(text.c_str() + e + 1);
+        ShortestText room;
+        std::string_view text = shortest(std::abs(value), room);
+        if (const std::size_t e = text.find('e'); e != text.npos) {
+            point_ = exponent(text.substr(e + 1));
+            text = text.substr(0, e);
+        }
         bool after_point = false;
-        for (const char c : text.substr(0, e)) {
+        for (const char c : text) {
             if (c == '.') {
                 after_point = true;
                 continue;
             }
-            digits_ += c;
-            point_ += after_point ? 0 : 1;
+            if (size_ > 0 || c != '0') digits_[size_++] = c;
+            if (size_ > 0 && !after_point) ++point_;
+            if (size_ == 0 && after_point) --point_; // a zero between the point and the first digit
         }
-        const std::size_t zeros = std::min(digits_.find_first_not_of('0'), digits_.size());
-        digits_.erase(0, zeros);
-        point_ = digits_.empty() ? 0 : point_ - static_cast<int>(zeros);
+        if (size_ == 0) point_ = 0;
     }
 
-    [[nodiscard]] bool zero() const { return digits_.find_first_not_of('0') == std::string::npos; }
+    [[nodiscard]] bool zero() const {
+        return std::all_of(digits_.begin(), digits_.begin() + size_,
+                           [](char c) { return c == '0'; });
+    }
 
     /// Times a power of ten, exactly.
     void shift(int places) { point_ += zero() ? 0 : places; }
@@ -47,53 +53,63 @@ class Decimal {
     /// All digits, without an exponent; trailing zeros of the decimals are cut unless `decimals`
     /// says how many there are to be.
     [[nodiscard]] std::string text(int decimals = -1) const {
-        std::string whole;
-        std::string part;
-        for (int i = 0; i < static_cast<int>(digits_.size()) || i < point_; ++i) {
-            const char c =
-                i < static_cast<int>(digits_.size()) ? digits_[static_cast<std::size_t>(i)] : '0';
-            (i < point_ ? whole : part) += c;
-        }
-        if (point_ < 0 && !part.empty()) {
-            part.insert(0, static_cast<std::size_t>(-point_), '0');
-        }
+        const int size = static_cast<int>(size_);
+        const auto digit = [&](int i) {
+            return i >= 0 && i < size ? digits_[static_cast<std::size_t>(i)] : '0';
+        };
+        int last = point_ + decimals; // behind the last digit that is written
         if (decimals < 0) {
-            part.erase(part.find_last_not_of('0') + 1);
-        } else {
-            part.resize(static_cast<std::size_t>(decimals), '0');
+            last = size;
+            while (last > point_ && digit(last - 1) == '0')
+                --last;
         }
         std::string result = negative_ && !zero() ? "-" : "";
-        result += whole.empty() ? "0" : whole;
-        return part.empty() ? result : result + "." + part;
+        if (point_ <= 0) result += '0';
+        for (int i = 0; i < point_; ++i)
+            result += digit(i);
+        if (last > point_) result += '.';
+        for (int i = point_; i < last; ++i)
+            result += digit(i);
+        return result;
     }
 
   private:
     bool negative_;
-    std::string digits_;
+    ShortestText digits_; ///< the first of them is not 0, unless it was rounded to that
+    std::size_t size_ = 0;
     int point_ = 0; ///< how many digits stand before the point; may be negative
 
+    static int exponent(std::string_view text) {
+        int value = 0;
+        for (const char c : text)
+            if (c >= '0' && c <= '9') value = 10 * value + (c - '0');
+        return text.starts_with('-') ? -value : value;
+    }
+
     void keep(std::int64_t count) {
-        if (count >= static_cast<std::int64_t>(digits_.size())) {
+        if (count >= static_cast<std::int64_t>(size_)) {
             return;
         }
         if (count < 0) {
-            digits_.clear();
+            size_ = 0;
             point_ = 0;
             return;
         }
         const bool up = digits_[static_cast<std::size_t>(count)] >= '5';
-        digits_.resize(static_cast<std::size_t>(count));
+        size_ = static_cast<std::size_t>(count);
         if (!up) {
             return;
         }
-        for (std::size_t i = digits_.size(); i > 0; --i) {
+        for (std::size_t i = size_; i > 0; --i) {
             if (digits_[i - 1] != '9') {
                 ++digits_[i - 1];
                 return;
             }
             digits_[i - 1] = '0';
         }
-        digits_.insert(0, 1, '1');
+        std::copy_backward(digits_.begin(), digits_.begin() + size_, digits_.begin() + size_ + 1);
+        digits_[0] = '1';
+        ++size_;
         ++point_;
     }
 };

@@ -69,12 +69,7 @@ class AmountReader {
         , fault_(fault) {}
 
     std::optional<Amount> read(std::size_t& length) {
-        const auto first = side(skip_blanks(text_, 0));
-        if (!first) {
-            return std::nullopt;
-        }
-        low_ = high_ = *first;
-        if (!range() || !tolerance()) {
+        if (!side(low_, skip_blanks(text_, 0)) || !range() || !tolerance()) {
             return std::nullopt;
         }
         length = end_;
@@ -85,9 +80,8 @@ class AmountReader {
     std::string_view text_;
     ReadFault* fault_;
     Side low_;
-    Side high_;
+    std::optional<Side> upper_; ///< of a range
     std::optional<Side> tolerance_;
-    bool range_ = false;
     std::size_t end_ = 0;
 
     std::nullopt_t refuse(Kind kind, std::size_t begin, std::size_t end, std::string message,
@@ -144,22 +138,21 @@ class AmountReader {
         return CompoundUnit::of(*id);
     }
 
-    std::optional<Side> side(std::size_t begin) {
-        Side result;
+    bool side(Side& result, std::size_t begin) {
         result.begin = begin;
         const auto first = number(begin);
         if (!first) {
-            return std::nullopt;
+            return false;
         }
         std::size_t at = begin + first->length;
         result.parts[0] = {*first, unit_after(at)};
         result.count = 1;
         result.end = at;
-        if (!further_parts(result)) {
-            return std::nullopt;
-        }
-        return result;
+        return further_parts(result);
     }
+
+    /// The upper end of a range, or the one value.
+    [[nodiscard]] const Side& high() const { return upper_ ? *upper_ : low_; }
 
     /// Whether a number with this unit can be followed by a smaller part.
     static bool divisible(const std::optional<CompoundUnit>& unit) {
@@ -226,36 +219,33 @@ class AmountReader {
         if (text_.substr(dots, 2) != ".." || text_.substr(dots, 3) == "...") {
             return true;
         }
-        const auto upper = side(skip_blanks(text_, dots + 2));
-        if (!upper) {
+        if (!side(upper_.emplace(), skip_blanks(text_, dots + 2))) {
             return false;
         }
-        range_ = true;
-        high_ = *upper;
-        end_ = high_.end;
+        end_ = upper_->end;
         return share_unit() && in_order();
     }
 
     bool share_unit() {
-        if (low_.has_unit() && !high_.has_unit()) {
-            refuse(Kind::missing_unit, high_.begin, high_.end,
+        if (low_.has_unit() && !high().has_unit()) {
+            refuse(Kind::missing_unit, high().begin, high().end,
                    "The upper end of the range has no unit.",
-                   "Write " + words(low_) + ".." + words(high_) + " " + low_.unit().text() + ".");
+                   "Write " + words(low_) + ".." + words(high()) + " " + low_.unit().text() + ".");
             return false;
         }
-        if (!low_.has_unit() && high_.has_unit()) {
-            if (high_.count > 1) {
+        if (!low_.has_unit() && high().has_unit()) {
+            if (high().count > 1) {
                 refuse(Kind::missing_unit, low_.begin, low_.end,
                        "The lower end of the range has no unit, and the upper has several.",
                        "Write the units at both ends.");
                 return false;
             }
-            low_.parts[0].unit = high_.unit();
+            low_.parts[0].unit = high().unit();
         }
-        if (low_.dimension() != high_.dimension()) {
-            refuse(Kind::unit_mismatch, low_.begin, high_.end,
+        if (low_.dimension() != high().dimension()) {
+            refuse(Kind::unit_mismatch, low_.begin, high().end,
                    "One end of the range is " + describe(low_.dimension()) + ", the other " +
-                       describe(high_.dimension()) + ".",
+                       describe(high().dimension()) + ".",
                    "Write both ends in units of one kind.");
             return false;
         }
@@ -263,9 +253,9 @@ class AmountReader {
     }
 
     bool in_order() {
-        if (low_.value() > high_.value()) {
-            refuse(Kind::reversed_range, low_.begin, high_.end,
-                   "The range " + quoted(low_.begin, high_.end) + " runs backwards.",
+        if (low_.value() > high().value()) {
+            refuse(Kind::reversed_range, low_.begin, high().end,
+                   "The range " + quoted(low_.begin, high().end) + " runs backwards.",
                    "Write the smaller amount first.");
             return false;
         }
@@ -283,8 +273,7 @@ class AmountReader {
         } else {
             return true;
         }
-        tolerance_ = side(skip_blanks(text_, after));
-        if (!tolerance_) {
+        if (!side(tolerance_.emplace(), skip_blanks(text_, after))) {
             return false;
         }
         end_ = tolerance_->end;
@@ -293,28 +282,28 @@ class AmountReader {
 
     bool tolerance_fits() {
         const Side& t = *tolerance_;
-        if (t.has_unit() && !high_.has_unit()) {
+        if (t.has_unit() && !high().has_unit()) {
             const std::string u = t.unit().text();
-            refuse(Kind::missing_unit, low_.begin, high_.end,
+            refuse(Kind::missing_unit, low_.begin, high().end,
                    "The ± has a unit and the amount before it has none.",
-                   "Write " + words(high_) + " " + u + " ± " + words(t) + ".");
+                   "Write " + words(high()) + " " + u + " ± " + words(t) + ".");
             return false;
         }
-        if (!t.has_unit() && high_.has_unit()) {
+        if (!t.has_unit() && high().has_unit()) {
             refuse(Kind::missing_unit, t.begin, t.end, "The ± has no unit.",
-                   "Write ± " + words(t) + " " + high_.unit().text() + ", or ± " + words(t) +
+                   "Write ± " + words(t) + " " + high().unit().text() + ", or ± " + words(t) +
                        " % for percent of the amount.");
             return false;
         }
-        if (relative() && high_.temperature()) {
+        if (relative() && high().temperature()) {
             refuse(Kind::unit_mismatch, low_.begin, t.end,
                    "A temperature has no percent: its zero is only a convention.",
                    "Write the ± in °C or °F.");
             return false;
         }
-        if (!relative() && t.dimension() != high_.dimension()) {
+        if (!relative() && t.dimension() != high().dimension()) {
             refuse(Kind::unit_mismatch, low_.begin, t.end,
-                   "The amount is " + describe(high_.dimension()) + ", and its ± " +
+                   "The amount is " + describe(high().dimension()) + ", and its ± " +
                        describe(t.dimension()) + ".",
                    "Write the ± in units of the same kind, or in %.");
             return false;
@@ -323,14 +312,14 @@ class AmountReader {
     }
 
     [[nodiscard]] bool relative() const {
-        return tolerance_ && tolerance_->unit().percent() && !high_.unit().percent();
+        return tolerance_ && tolerance_->unit().percent() && !high().unit().percent();
     }
 
     [[nodiscard]] Amount::Measured measured(Spoons spoons) const {
         Amount::Measured m;
         m.low = low_.value(spoons);
-        m.high = high_.value(spoons);
-        m.value = range_ ? middle(m.low, m.high) : m.low;
+        m.high = upper_ ? upper_->value(spoons) : m.low;
+        m.value = upper_ ? middle(m.low, m.high) : m.low;
         if (tolerance_) {
             const double t = tolerance_->difference(spoons);
             m.low -= relative() ? m.low * t : t;
@@ -345,18 +334,18 @@ class AmountReader {
         a.value = us.value;
         a.low = us.low;
         a.high = us.high;
-        a.dimension = high_.dimension();
-        a.unit = high_.unit();
-        a.percent = high_.unit().percent();
-        a.plain_number = !high_.has_unit();
-        a.fraction = low_.fraction() || high_.fraction();
-        a.range = range_;
+        a.dimension = high().dimension();
+        a.unit = high().unit();
+        a.percent = high().unit().percent();
+        a.plain_number = !high().has_unit();
+        a.fraction = low_.fraction() || high().fraction();
+        a.range = upper_.has_value();
         a.uncertain = tolerance_.has_value();
-        if (high_.temperature()) {
+        if (high().temperature()) {
             a.temperature_point = true;
-            a.difference = middle(low_.difference(), high_.difference());
+            a.difference = middle(low_.difference(), high().difference());
         }
-        a.bare_measure = high_.bare_measure() ? high_.bare_measure() : low_.bare_measure();
+        a.bare_measure = high().bare_measure() ? high().bare_measure() : low_.bare_measure();
         if (!a.bare_measure && tolerance_) {
             a.bare_measure = tolerance_->bare_measure();
         }

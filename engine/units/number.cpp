@@ -63,6 +63,9 @@ CodePoint code_point(std::string_view text, std::size_t at) {
 }
 
 std::size_t skip_blanks(std::string_view text, std::size_t at) {
+    while (at < text.size() && (text[at] == ' ' || text[at] == '\t'))
+        ++at;
+    if (at == text.size() || static_cast<unsigned char>(text[at]) < 0x80) return at;
     while (true) {
         const CodePoint c = code_point(text, at);
         if (c.length == 0 || !blank(c.value)) {
@@ -87,6 +90,10 @@ std::size_t skip_word(std::string_view text, std::size_t at) {
     if (at < text.size() && text[at] == '%') {
         return at + 1;
     }
+    while (at < text.size() && static_cast<unsigned char>(text[at]) < 0x80) {
+        if (!ascii_word(static_cast<unsigned char>(text[at]))) return at;
+        ++at;
+    }
     while (true) {
         const CodePoint c = code_point(text, at);
         if (c.length == 0 || !word_character(c.value)) {
@@ -97,6 +104,8 @@ std::size_t skip_word(std::string_view text, std::size_t at) {
 }
 
 std::size_t dash_at(std::string_view text, std::size_t at) {
+    if (at >= text.size()) return 0;
+    if (static_cast<unsigned char>(text[at]) < 0x80) return text[at] == '-' ? 1 : 0;
     const CodePoint c = code_point(text, at);
     const bool dash =
         c.value == '-' || (c.value >= 0x2010 && c.value <= 0x2015) || c.value == 0x2212;
@@ -132,6 +141,7 @@ struct Fraction {
 };
 
 Fraction vulgar_at(std::string_view text, std::size_t at) {
+    if (at >= text.size() || static_cast<unsigned char>(text[at]) < 0x80) return {};
     const scan::CodePoint c = scan::code_point(text, at);
     for (const Vulgar& v : vulgar_fractions) {
         if (v.sign == c.value) {

@@ -31,6 +31,7 @@ Ratio ratio_of(const Unit& u) {
 }
 
 Ratio ratio_of(const CompoundUnit& compound, Spoons spoons) {
+    if (const auto id = compound.single()) return ratio_of(unit(resolve_measure(*id, spoons)));
     Ratio product;
     for (std::size_t i = 0; i < compound.size; ++i) {
         const auto& f = compound.factors[i];
@@ -149,6 +150,7 @@ CompoundUnit CompoundUnit::of(UnitId id) {
 }
 
 std::optional<Dimension> CompoundUnit::dimension() const {
+    if (const auto id = single()) return units::unit(*id).dimension;
     Dimension result;
     for (std::size_t i = 0; i < size; ++i) {
         const auto part = power(units::unit(factors[i].id).dimension, factors[i].exponent);

@@ -298,9 +298,10 @@ std::optional<UnitId> find_unit(std::string_view spelling) {
 }
 
 bool is_unit_word(std::string_view word) {
+    if (word.empty()) return false;
     for (const Prefix& p : prefixes) {
         for (std::string_view w : p.words) {
-            if (w.substr(0, w.size() - 1) == word) {
+            if (w.front() == word.front() && w.substr(0, w.size() - 1) == word) {
                 return true;
             }
         }
