@@ -2,7 +2,9 @@
 
 #include <utf8proc.h>
 
+#include <array>
 #include <cstdlib>
+#include <cstring>
 
 namespace jarful::language {
 
@@ -12,16 +14,41 @@ constexpr bool ascii(char c) {
     return static_cast<unsigned char>(c) < 0x80;
 }
 
-bool ascii_name_character(char c) {
+constexpr bool ascii_name_character(char c) {
     return is_ascii_letter(c) || is_digit(c) || c == '_';
 }
 
+/// Of ASCII, those that go on with a name.
+constexpr std::array<bool, 256> goes_on = [] {
+    std::array<bool, 256> out{};
+    for (std::size_t c = 0; c < 0x80; ++c)
+        out[c] = ascii_name_character(static_cast<char>(c));
+    return out;
+}();
+
+/// A word of the machine at a time, since nearly every text is.
+bool all_ascii(std::string_view text) {
+    constexpr std::uint64_t high_bits = 0x8080808080808080;
+    std::size_t at = 0;
+    for (; at + sizeof(std::uint64_t) <= text.size(); at += sizeof(std::uint64_t)) {
+        std::uint64_t word = 0;
+        std::memcpy(&word, text.data() + at, sizeof word);
+        if ((word & high_bits) != 0) return false;
+    }
+    for (; at < text.size(); ++at)
+        if (!ascii(text[at])) return false;
+    return true;
+}
+
 std::size_t run_length(std::string_view text, bool hyphens) {
+    if (text.empty() || (ascii(text[0]) && !is_ascii_letter(text[0]))) return 0;
     std::size_t at = 0;
     while (at < text.size()) {
+        while (at < text.size() && goes_on[static_cast<unsigned char>(text[at])])
+            ++at;
+        if (at == text.size()) break;
         if (ascii(text[at])) {
-            if (!ascii_name_character(text[at]) && !(hyphens && text[at] == '-')) break;
-            if (at == 0 && !is_ascii_letter(text[at])) break;
+            if (!hyphens || text[at] != '-') break;
             ++at;
             continue;
         }
@@ -102,6 +129,7 @@ bool goes_on_with_name(std::string_view text) {
 }
 
 std::size_t count_characters(std::string_view text) {
+    if (all_ascii(text)) return text.size();
     std::size_t count = 0;
     for (std::size_t at = 0; at < text.size(); ++count)
         at += ascii(text[at]) ? 1 : decode(text.substr(at)).length;
@@ -114,10 +142,7 @@ int columns_of(char32_t c) {
 }
 
 std::string to_nfc(std::string_view text) {
-    bool plain = true;
-    for (const char c : text)
-        plain = plain && ascii(c);
-    if (plain) return std::string(text);
+    if (all_ascii(text)) return std::string(text);
     utf8proc_uint8_t* out = nullptr;
     const auto size =
         utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),

@@ -13,6 +13,11 @@ namespace {
 /// Of tokens that stand behind no `>`, so that nobody reads it.
 constexpr std::string_view an_operator = "expected-word|an operator";
 
+bool read_times_or_of(Cursor& first, Cursor last, State& state, Sign& out) {
+    return read_operator<NodeKind::multiply>(first, last, state, out) ||
+           read_operator<NodeKind::of>(first, last, state, out);
+}
+
 constexpr Token<NodeId, read_amount_node> amount_node{"expected-quantity|a quantity"};
 constexpr Token<NodeId, read_unit_node> unit_node{"expected-unit|a unit"};
 constexpr Token<NodeId, read_name_node> name_node{"expected-quantity|a quantity"};
@@ -23,14 +28,15 @@ constexpr Token<Place, read_close> close{"expected-close|\")\""};
 constexpr Token<Sign, read_minus> minus{"expected-quantity|a quantity"};
 constexpr Token<Sign, read_not> not_sign{"expected-quantity|a condition"};
 constexpr Token<Sign, read_if> if_sign{"expected-quantity|a quantity"};
-constexpr Token<Sign, read_power_sign> power_sign{an_operator};
-constexpr Token<Sign, read_per> per_sign{an_operator};
-constexpr Token<Sign, read_divide> divide_sign{an_operator};
+constexpr Token<Sign, read_operator<NodeKind::power>> power_sign{an_operator};
+constexpr Token<Sign, read_operator<NodeKind::per>> per_sign{an_operator};
+constexpr Token<Sign, read_operator<NodeKind::divide>> divide_sign{an_operator};
 constexpr Token<Sign, read_times_or_of> times_sign{an_operator};
-constexpr Token<Sign, read_plus_or_minus> plus_sign{an_operator};
-constexpr Token<Sign, read_comparison> comparison_sign{an_operator};
-constexpr Token<Sign, read_and> and_sign{an_operator};
-constexpr Token<Sign, read_or> or_sign{an_operator};
+constexpr Token<Sign, read_operator<NodeKind::add, NodeKind::subtract>> plus_sign{an_operator};
+constexpr Token<Sign, read_operator<NodeKind::less, NodeKind::greater_equal>> comparison_sign{
+    an_operator};
+constexpr Token<Sign, read_operator<NodeKind::both>> and_sign{an_operator};
+constexpr Token<Sign, read_operator<NodeKind::either>> or_sign{an_operator};
 
 // ---- Actions. ----
 

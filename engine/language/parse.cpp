@@ -49,6 +49,7 @@ std::string called(FileKind kind) {
 }
 
 bool is_conflict_marker(std::string_view line) {
+    if (line.size() < 7 || line[0] != line[6]) return false;
     for (const std::string_view mark : {"<<<<<<<", "=======", ">>>>>>>", "|||||||"})
         if (line.starts_with(mark)) return true;
     return false;

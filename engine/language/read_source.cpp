@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
+#include <cstring>
 #include <string>
 #include <utility>
 
@@ -30,8 +32,7 @@ class Cleaner {
                 ++at; // the LF that follows ends the line
             } else if (plain(byte)) {
                 const std::size_t begin = at;
-                while (at < bytes_.size() && plain(static_cast<unsigned char>(bytes_[at])))
-                    ++at;
+                at = end_of_plain(at);
                 text_.append(bytes_.substr(begin, at - begin));
             } else {
                 at += special(at);
@@ -51,6 +52,27 @@ class Cleaner {
         out['\n'] = out['\t'] = true;
         return out;
     }();
+
+    /// Where the plain characters from `at` on end: eight at a time, since that is nearly all of
+    /// them.
+    std::size_t end_of_plain(std::size_t at) const {
+        constexpr std::uint64_t ones = 0x0101010101010101;
+        constexpr std::uint64_t high_bits = 0x80 * ones;
+        while (true) {
+            while (at + sizeof(std::uint64_t) <= bytes_.size()) {
+                std::uint64_t eight = 0;
+                std::memcpy(&eight, bytes_.data() + at, sizeof eight);
+                const std::uint64_t below_blank = (eight - 0x20 * ones) & ~eight;
+                const std::uint64_t from_delete_on = (eight + ones) | eight;
+                if (((below_blank | from_delete_on) & high_bits) != 0) break;
+                at += sizeof eight;
+            }
+            const std::size_t look_closer = std::min(bytes_.size(), at + sizeof(std::uint64_t));
+            for (; at < look_closer; ++at)
+                if (!plain(static_cast<unsigned char>(bytes_[at]))) return at;
+            if (at == bytes_.size()) return at;
+        }
+    }
 
     std::size_t special(std::size_t at) {
         const Decoded d = decode(bytes_.substr(at));

@@ -3,6 +3,7 @@
 #include "engine/language/parse.hpp"
 #include "engine/language/words.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,6 +23,16 @@ struct Refusal {
 /// very many terms grows as high without any nesting, and rooms further down walk the tree.
 inline constexpr std::uint16_t tree_height = 250;
 
+/// The operator that stands behind an operand. Every level of the grammar asks for its own in turn,
+/// so it is read once and remembered.
+struct OperatorBehind {
+    Cursor asked = nullptr; ///< where it was looked for, and up to where
+    Cursor last = nullptr;
+    std::optional<NodeKind> kind; ///< empty: none stands there
+    Cursor begin = nullptr;
+    Cursor end = nullptr;
+};
+
 struct State {
     std::string_view text;                    ///< the whole source: places count from its start
     Expressions& pool;                        ///< where expressions are built
@@ -32,6 +43,7 @@ struct State {
     bool faulty = false;                      ///< a fault was found that did not end the line
     std::vector<Place> open = {};             ///< parentheses not closed yet
     std::vector<std::uint16_t> heights = {};  ///< of the pool's nodes
+    OperatorBehind behind = {};
 
     [[nodiscard]] std::uint32_t offset(Cursor at) const {
         return static_cast<std::uint32_t>(at - text.data());

@@ -72,6 +72,38 @@ bool read_sign(Cursor& first, Cursor last, State& state, std::string_view symbol
     return true;
 }
 
+struct OperatorForm {
+    std::string_view written;
+    std::optional<NodeKind> kind; ///< empty for what only looks like an operator
+};
+/// A form stands before those that it begins with.
+constexpr std::array operator_forms{
+    OperatorForm{"of", NodeKind::of},
+    OperatorForm{"+/-", {}}, // a stated uncertainty, out of place
+    OperatorForm{"+", NodeKind::add},
+    OperatorForm{"-", NodeKind::subtract},
+    OperatorForm{"*", NodeKind::multiply},
+    OperatorForm{"/", NodeKind::divide},
+    OperatorForm{"per", NodeKind::per},
+    OperatorForm{"^", NodeKind::power},
+    OperatorForm{"<=", NodeKind::less_equal},
+    OperatorForm{"<", NodeKind::less},
+    OperatorForm{">=", NodeKind::greater_equal},
+    OperatorForm{">", NodeKind::greater},
+    OperatorForm{"\xE2\x89\xA4", NodeKind::less_equal},
+    OperatorForm{"\xE2\x89\xA5", NodeKind::greater_equal},
+    OperatorForm{"and", NodeKind::both},
+    OperatorForm{"or", NodeKind::either},
+};
+
+/// What an operator can begin with.
+constexpr std::array<bool, 256> begins_operator = [] {
+    std::array<bool, 256> out{};
+    for (const OperatorForm& form : operator_forms)
+        out[static_cast<unsigned char>(form.written.front())] = true;
+    return out;
+}();
+
 } // namespace
 
 bool read_keyword(Cursor& first, Cursor last, State& state, std::string_view word) {
@@ -88,6 +120,22 @@ bool read_symbol(Cursor& first, Cursor last, State& state, std::string_view symb
     if (at == last || *at != symbol.front() || !rest(at, last).starts_with(symbol)) return false;
     first = at + symbol.size();
     return true;
+}
+
+void look_for_operator(Cursor at, Cursor last, State& state) {
+    OperatorBehind& behind = state.behind;
+    const Cursor begin = skip_blanks(at, last, state.comments);
+    behind = {at, last, std::nullopt, begin, begin};
+    if (begin == last || !begins_operator[static_cast<unsigned char>(*begin)]) return;
+    const std::string_view here = rest(begin, last);
+    for (const OperatorForm& form : operator_forms) {
+        if (*begin != form.written.front() || !here.starts_with(form.written)) continue;
+        if (is_ascii_letter(*begin) && goes_on_with_name(here.substr(form.written.size())))
+            continue;
+        behind.kind = form.kind;
+        behind.end = begin + form.written.size();
+        break;
+    }
 }
 
 bool read_new_name(Cursor& first, Cursor last, State& state, Word& out) {
@@ -330,47 +378,6 @@ bool read_not(Cursor& first, Cursor last, State& state, Sign& out) {
 
 bool read_if(Cursor& first, Cursor last, State& state, Sign& out) {
     return read_word_sign(first, last, state, "if", NodeKind::choose, out);
-}
-
-bool read_power_sign(Cursor& first, Cursor last, State& state, Sign& out) {
-    return read_sign(first, last, state, "^", NodeKind::power, out);
-}
-
-bool read_per(Cursor& first, Cursor last, State& state, Sign& out) {
-    return read_word_sign(first, last, state, "per", NodeKind::per, out);
-}
-
-bool read_divide(Cursor& first, Cursor last, State& state, Sign& out) {
-    return read_sign(first, last, state, "/", NodeKind::divide, out);
-}
-
-bool read_times_or_of(Cursor& first, Cursor last, State& state, Sign& out) {
-    return read_sign(first, last, state, "*", NodeKind::multiply, out) ||
-           read_word_sign(first, last, state, "of", NodeKind::of, out);
-}
-
-bool read_plus_or_minus(Cursor& first, Cursor last, State& state, Sign& out) {
-    Cursor at = first;
-    if (read_symbol(at, last, state, "+/-")) return false; // a stated uncertainty, out of place
-    return read_sign(first, last, state, "+", NodeKind::add, out) ||
-           read_sign(first, last, state, "-", NodeKind::subtract, out);
-}
-
-bool read_comparison(Cursor& first, Cursor last, State& state, Sign& out) {
-    return read_sign(first, last, state, "<=", NodeKind::less_equal, out) ||
-           read_sign(first, last, state, "\xE2\x89\xA4", NodeKind::less_equal, out) ||
-           read_sign(first, last, state, "<", NodeKind::less, out) ||
-           read_sign(first, last, state, ">=", NodeKind::greater_equal, out) ||
-           read_sign(first, last, state, "\xE2\x89\xA5", NodeKind::greater_equal, out) ||
-           read_sign(first, last, state, ">", NodeKind::greater, out);
-}
-
-bool read_and(Cursor& first, Cursor last, State& state, Sign& out) {
-    return read_word_sign(first, last, state, "and", NodeKind::both, out);
-}
-
-bool read_or(Cursor& first, Cursor last, State& state, Sign& out) {
-    return read_word_sign(first, last, state, "or", NodeKind::either, out);
 }
 
 } // namespace jarful::language

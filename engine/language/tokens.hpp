@@ -44,14 +44,20 @@ namespace jarful::language {
 [[nodiscard]] bool read_minus(Cursor& first, Cursor last, State& state, Sign& out);
 [[nodiscard]] bool read_not(Cursor& first, Cursor last, State& state, Sign& out);
 [[nodiscard]] bool read_if(Cursor& first, Cursor last, State& state, Sign& out);
-[[nodiscard]] bool read_power_sign(Cursor& first, Cursor last, State& state, Sign& out);
-[[nodiscard]] bool read_per(Cursor& first, Cursor last, State& state, Sign& out);
-[[nodiscard]] bool read_divide(Cursor& first, Cursor last, State& state, Sign& out);
-[[nodiscard]] bool read_times_or_of(Cursor& first, Cursor last, State& state, Sign& out);
-[[nodiscard]] bool read_plus_or_minus(Cursor& first, Cursor last, State& state, Sign& out);
-[[nodiscard]] bool read_comparison(Cursor& first, Cursor last, State& state, Sign& out);
-[[nodiscard]] bool read_and(Cursor& first, Cursor last, State& state, Sign& out);
-[[nodiscard]] bool read_or(Cursor& first, Cursor last, State& state, Sign& out);
+/// Looks which operator stands behind an operand that ends at `at`.
+void look_for_operator(Cursor at, Cursor last, State& state);
+
+/// An operator of the kinds from `From` to `To`. Every level of the grammar asks for its own: only
+/// the first of them looks.
+template <NodeKind From, NodeKind To = From>
+[[nodiscard]] bool read_operator(Cursor& first, Cursor last, State& state, Sign& out) {
+    const OperatorBehind& behind = state.behind;
+    if (behind.asked != first || behind.last != last) look_for_operator(first, last, state);
+    if (!behind.kind || *behind.kind < From || *behind.kind > To) return false;
+    out = {*behind.kind, state.place(behind.begin, behind.end)};
+    first = behind.end;
+    return true;
+}
 
 // ---- Whole expressions, from grammar_expression.cpp: tokens to the statements' grammar. ----
 

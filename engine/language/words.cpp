@@ -157,8 +157,10 @@ bool is_standing_name(std::string_view word) {
 }
 
 std::optional<Function> find_function(std::string_view word) {
+    if (word.size() < 3 || word.size() > 5) return std::nullopt;
     for (std::size_t i = 0; i < functions.size(); ++i)
-        if (functions[i] == word) return static_cast<Function>(i);
+        if (functions[i].front() == word.front() && functions[i] == word)
+            return static_cast<Function>(i);
     return std::nullopt;
 }
 
