@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <deque>
 #include <map>
+#include <span>
 #include <unordered_map>
 
 namespace jarful::sheet {
@@ -41,6 +42,32 @@ struct Draft {
     Progress progress = Progress::undefined;
 };
 
+/// For each draft those that use it, all in one piece of memory.
+class Users {
+  public:
+    explicit Users(const std::deque<Draft>& drafts)
+        : begin_(drafts.size() + 1) {
+        for (const Draft& d : drafts)
+            for (CellId used : d.uses)
+                ++begin_[used + 1];
+        for (std::size_t i = 1; i < begin_.size(); ++i)
+            begin_[i] += begin_[i - 1];
+        ids_.resize(begin_.back());
+        std::vector<std::uint32_t> filled(begin_.begin(), begin_.end() - 1);
+        for (CellId id = 0; id < drafts.size(); ++id)
+            for (CellId used : drafts[id].uses)
+                ids_[filled[used]++] = id;
+    }
+
+    [[nodiscard]] std::span<const CellId> of(CellId id) const {
+        return std::span(ids_).subspan(begin_[id], begin_[id + 1] - begin_[id]);
+    }
+
+  private:
+    std::vector<std::uint32_t> begin_; ///< one more than there are drafts
+    std::vector<CellId> ids_;
+};
+
 } // namespace
 
 struct Builder::State {
@@ -53,11 +80,11 @@ struct Builder::State {
     std::deque<Draft> drafts;
     std::vector<Unknown> unknowns;
     std::map<units::UnitId, UnknownId> measures;
-    std::unordered_map<std::string, CellId> by_name;
+    std::unordered_map<std::string_view, CellId> by_name; ///< the names stand in the drafts
     std::deque<Expressions> own_pools;
 
     std::optional<CellId> find(std::string_view name) const {
-        const auto it = by_name.find(std::string(name));
+        const auto it = by_name.find(name);
         if (it == by_name.end()) return std::nullopt;
         return it->second;
     }
@@ -91,12 +118,12 @@ CellId Builder::declare(std::string name, Place place, bool weighed) {
         return *taken;
     }
     Draft draft;
-    draft.cell.name = name;
+    draft.cell.name = std::move(name);
     draft.cell.place = place;
     draft.cell.weighed = weighed;
     s.drafts.push_back(std::move(draft));
     const auto id = static_cast<CellId>(s.drafts.size() - 1);
-    s.by_name.emplace(std::move(name), id);
+    s.by_name.emplace(s.drafts.back().cell.name, id);
     return id;
 }
 
@@ -164,7 +191,9 @@ std::optional<std::string_view> Builder::State::suggestion(std::string_view name
 bool Builder::State::resolve_names(const Expressions& pool, NodeId root,
                                    std::vector<CellId>& uses) {
     bool good = true;
-    for (NodeId node : name_nodes(pool, root)) {
+    const std::vector<NodeId> names_used = name_nodes(pool, root);
+    uses.reserve(names_used.size());
+    for (NodeId node : names_used) {
         const std::string& name = pool.names[pool[node].index];
         const std::optional<CellId> id = find(name);
         if (id) {
@@ -254,12 +283,11 @@ bool Builder::resolve() {
             d.progress = Progress::faulty;
     }
     std::vector<std::uint32_t> waiting(s.drafts.size());
-    std::vector<std::vector<CellId>> users(s.drafts.size());
+    const Users users(s.drafts);
     std::vector<CellId> ready;
+    ready.reserve(s.drafts.size());
     for (CellId id = 0; id < s.drafts.size(); ++id) {
         waiting[id] = static_cast<std::uint32_t>(s.drafts[id].uses.size());
-        for (CellId used : s.drafts[id].uses)
-            users[used].push_back(id);
         if (waiting[id] == 0) ready.push_back(id);
     }
     for (std::size_t next = 0; next < ready.size(); ++next) {
@@ -280,7 +308,7 @@ bool Builder::resolve() {
         } else if (d.progress == Progress::waiting) {
             d.progress = Progress::done;
         }
-        for (CellId user : users[id])
+        for (CellId user : users.of(id))
             if (--waiting[user] == 0) ready.push_back(user);
     }
     if (ready.size() != s.drafts.size()) {

@@ -2,9 +2,10 @@
 
 #include "engine/sheet/evaluate.hpp"
 
+#include <boost/unordered/unordered_flat_map.hpp>
+
 #include <algorithm>
 #include <cmath>
-#include <unordered_map>
 
 // The box of causes: one variable for each unknown (it varies once, however often it is used) and
 // one for each cell that was weighed or entered with an error. Evaluating over the whole box gives
@@ -274,9 +275,9 @@ class Box {
     std::vector<Interval> ranges_;
     std::size_t slopes_ = 0; ///< at most so many in one evaluation
     std::vector<Seen> order_;
-    std::unordered_map<std::uint64_t, std::size_t> index_;
-    std::unordered_map<UnknownId, std::uint32_t> unknown_index_;
-    std::unordered_map<CellId, std::uint32_t> cell_index_;
+    boost::unordered_flat_map<std::uint64_t, std::size_t> index_;
+    boost::unordered_flat_map<UnknownId, std::uint32_t> unknown_index_;
+    boost::unordered_flat_map<CellId, std::uint32_t> cell_index_;
 };
 
 } // namespace

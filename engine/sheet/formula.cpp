@@ -6,6 +6,8 @@
 namespace jarful::sheet {
 
 std::uint32_t Formula::add(Step step) {
+    constexpr std::size_t usual = 8;
+    if (steps.empty()) steps.reserve(usual);
     steps.push_back(step);
     return static_cast<std::uint32_t>(steps.size() - 1);
 }
@@ -46,14 +48,18 @@ std::vector<CellId> Formula::cells() const {
     std::vector<CellId> found;
     // The sum of a long recipe uses thousands of cells: a search among those found would be slow.
     constexpr std::size_t few = 64;
-    std::unordered_set<CellId> seen;
-    for (const Step& step : steps) {
-        if (step.op != Op::cell) continue;
-        const bool fresh = steps.size() > few
-                               ? seen.insert(step.a).second
-                               : std::find(found.begin(), found.end(), step.a) == found.end();
-        if (fresh) found.push_back(step.a);
+    if (steps.size() <= few) {
+        for (const Step& step : steps) {
+            if (step.op != Op::cell) continue;
+            if (found.empty()) found.reserve(steps.size());
+            if (std::find(found.begin(), found.end(), step.a) == found.end())
+                found.push_back(step.a);
+        }
+        return found;
     }
+    std::unordered_set<CellId> seen;
+    for (const Step& step : steps)
+        if (step.op == Op::cell && seen.insert(step.a).second) found.push_back(step.a);
     return found;
 }
 

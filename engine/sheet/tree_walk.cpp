@@ -11,41 +11,38 @@ using language::NodeKind;
 
 namespace {
 
+/// In the order written, for as long as `visit` gives true. The parser bounds how high a tree
+/// grows.
 template <class Visit>
-void walk(const Expressions& pool, NodeId root, Visit&& visit) {
-    std::vector<NodeId> work;
-    work.reserve(32);
-    work.push_back(root);
-    while (!work.empty()) {
-        const NodeId id = work.back();
-        work.pop_back();
-        if (id == language::no_node) continue;
-        const Node& n = pool[id];
-        if (!visit(id, n)) return;
-        if (n.kind == NodeKind::call) {
-            for (std::uint32_t i = n.b; i-- > 0;)
-                work.push_back(pool.arguments[n.a + i]);
-        } else {
-            for (const NodeId below : {n.c, n.b, n.a})
-                if (below != language::no_node) work.push_back(below);
-        }
+bool walk(const Expressions& pool, NodeId id, Visit& visit) {
+    if (id == language::no_node) return true;
+    const Node& n = pool[id];
+    if (!visit(id, n)) return false;
+    if (n.kind == NodeKind::call) {
+        for (std::uint32_t i = 0; i < n.b; ++i)
+            if (!walk(pool, pool.arguments[n.a + i], visit)) return false;
+        return true;
     }
+    return walk(pool, n.a, visit) && walk(pool, n.b, visit) && walk(pool, n.c, visit);
 }
 
 } // namespace
 
 std::size_t count_parts(const Expressions& pool, NodeId root, std::size_t most) {
     std::size_t parts = 0;
-    walk(pool, root, [&](NodeId, const Node&) { return ++parts <= most; });
+    const auto count = [&](NodeId, const Node&) { return ++parts <= most; };
+    walk(pool, root, count);
     return parts;
 }
 
 std::vector<NodeId> name_nodes(const Expressions& pool, NodeId root) {
     std::vector<NodeId> found;
-    walk(pool, root, [&](NodeId id, const Node& n) {
+    found.reserve(8);
+    const auto note = [&](NodeId id, const Node& n) {
         if (n.kind == NodeKind::name) found.push_back(id);
         return true;
-    });
+    };
+    walk(pool, root, note);
     return found;
 }
 
