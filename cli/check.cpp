@@ -77,7 +77,8 @@ Sort sort_of(language::FileKind kind) {
 }
 
 template <class KitchenOf>
-CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_of) {
+CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_of,
+                    plan::Reasons reasons) {
     CheckedFile out;
     out.path = std::move(path);
     out.sort = sort_of(file.document.kind);
@@ -94,7 +95,7 @@ CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_
     if (file.ok() && out.sort == Sort::recipe) {
         const LoadedKitchen& kitchen = kitchen_of();
         if (kitchen.ok()) {
-            out.result = plan::check(file.document, kitchen.kitchen, file.findings);
+            out.result = plan::check(file.document, kitchen.kitchen, file.findings, reasons);
         } else {
             const char* what = kitchen.path.ends_with("house.jarful") ? "house file" : "kitchen";
             file.findings.fault("faulty-kitchen", std::nullopt,
@@ -112,22 +113,25 @@ CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_
 }
 
 /// Looks at files of the work tree.
-LookAt look_here(const std::vector<BookFile>& files, const std::optional<std::string>& kitchen) {
-    return [&files, kitchens = std::make_shared<Kitchens>(kitchen)](std::size_t i) {
+LookAt look_here(const std::vector<BookFile>& files, const std::optional<std::string>& kitchen,
+                 plan::Reasons reasons) {
+    return [&files, kitchens = std::make_shared<Kitchens>(kitchen), reasons](std::size_t i) {
         const std::string& path = files[i].path;
-        return look_at(path, load(path),
-                       [&]() -> const LoadedKitchen& { return kitchens->of(path); });
+        return look_at(
+            path, load(path), [&]() -> const LoadedKitchen& { return kitchens->of(path); },
+            reasons);
     };
 }
 
 /// Looks at files as they were in a commit.
-LookAt look_back(const std::vector<BookFile>& files, const std::shared_ptr<PastBook>& past) {
-    return [&files, past](std::size_t i) {
+LookAt look_back(const std::vector<BookFile>& files, const std::shared_ptr<PastBook>& past,
+                 plan::Reasons reasons) {
+    return [&files, past, reasons](std::size_t i) {
         const BookFile& file = files[i];
         return look_at(
             file.path,
             with_bases(understood(file.path, past->read(file)), file.inner, past->bases()),
-            [&]() -> const LoadedKitchen& { return past->kitchen_of(file); });
+            [&]() -> const LoadedKitchen& { return past->kitchen_of(file); }, reasons);
     };
 }
 
@@ -222,12 +226,16 @@ int answer(CheckOptions options) {
     if (wanted.files.empty() && !options.json) {
         return finish("Nothing changed since " + *options.since + ".\n", status::nothing_to_say);
     }
+    // The text gives no reason for what is inside.
+    const plan::Reasons reasons = options.json ? plan::Reasons::all : plan::Reasons::of_trouble;
     const auto make_look = [&]() -> LookAt {
-        if (!history || !history->at) return look_here(wanted.files, options.kitchen);
+        if (!history || !history->at) return look_here(wanted.files, options.kitchen, reasons);
         auto repository = book::Repository::open(history->home);
         if (!repository) throw std::runtime_error(repository.trouble().message);
-        return look_back(wanted.files, std::make_shared<PastBook>(*std::move(repository),
-                                                                  *history->at, options.kitchen));
+        return look_back(
+            wanted.files,
+            std::make_shared<PastBook>(*std::move(repository), *history->at, options.kitchen),
+            reasons);
     };
     const ManyChecked checked = check_many(wanted.files.size(), make_look, options.json);
     if (!checked.written) return status::not_done;

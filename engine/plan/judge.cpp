@@ -141,10 +141,10 @@ struct Toggle {
 
 class Judge {
   public:
-    Judge(Model& model, const Settle& settle, bool in_full)
+    Judge(Model& model, const Settle& settle, JudgementWanted wanted)
         : model_(model)
         , settle_(settle)
-        , in_full_(in_full) {
+        , wanted_(wanted) {
         for (std::size_t i = 0; i < model.entries.size(); ++i) {
             const Entry& e = model.entries[i];
             if (e.left_out) continue;
@@ -159,7 +159,7 @@ class Judge {
         Judgement j;
         settle_();
         if (judged(j.no_salt_reason)) j.salt = salt();
-        if (in_full_) other_bases(j);
+        if (wanted_.other_bases) other_bases(j);
         for (const Bound& b : model_.holds)
             j.checks.push_back(hold(b));
         variants(j);
@@ -224,7 +224,13 @@ class Judge {
         return s;
     }
 
+    /// Whether a verdict is one whose reason is asked for.
+    [[nodiscard]] bool explained(Verdict verdict) const {
+        return verdict != Verdict::inside || wanted_.reasons == Reasons::all;
+    }
+
     void explain(SaltJudgement& s) {
+        if ((s.low || s.high) && !explained(s.verdict)) return;
         const std::string is = span_text(s.figure.bounds);
         const std::string of = std::string(larder::describe(s.figure.basis));
         if (!s.low && !s.high) {
@@ -399,6 +405,7 @@ class Judge {
         if (!b.low.empty()) c.at_least = sheet.value(b.low) / factor;
         if (!b.high.empty()) c.at_most = sheet.value(b.high) / factor;
         c.verdict = compare(c.value, c.at_least, c.at_most);
+        if (!explained(c.verdict)) return c;
         const std::string is = number_span(c.value);
         switch (c.verdict) {
         case Verdict::inside:
@@ -489,7 +496,7 @@ class Judge {
 
     Model& model_;
     const Settle& settle_;
-    bool in_full_;
+    JudgementWanted wanted_;
     std::optional<BasisFigure> ruling_figure_;
     std::vector<Toggle> toggles_;
 };
@@ -530,8 +537,8 @@ int whole_pieces(double exact, bool optional) {
     return static_cast<int>(nearest);
 }
 
-Judgement judge(Model& model, const Settle& settle, bool in_full) {
-    return Judge(model, settle, in_full).run();
+Judgement judge(Model& model, const Settle& settle, JudgementWanted wanted) {
+    return Judge(model, settle, wanted).run();
 }
 
 } // namespace jarful::plan

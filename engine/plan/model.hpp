@@ -133,14 +133,19 @@ struct Judgement {
     std::vector<HoldCheck> checks;
 };
 
+/// How much of a judgement is asked for.
+struct JudgementWanted {
+    bool other_bases = true; ///< which cost as much as all the rest
+    Reasons reasons = Reasons::all;
+};
+
 /// Sets what was really weighed, or what the scales would show, before judging; called again
 /// whenever an optional line has been left out or put back.
 using Settle = std::function<void()>;
 
 /// Judges salt and holds. Optional lines are judged with and without, a cap dissolved and
 /// undissolved; `settle` is called after each change. Leaves the model as it was.
-/// @param in_full with the other bases, which cost as much as all the rest.
-[[nodiscard]] Judgement judge(Model& model, const Settle& settle, bool in_full = true);
+[[nodiscard]] Judgement judge(Model& model, const Settle& settle, JudgementWanted wanted = {});
 
 /// The unit in which a `hold` is shown and compared, and how many base units it is: percent where a
 /// bound was written so, otherwise g, mL, cm …

@@ -98,9 +98,16 @@ struct CheckResult {
     std::optional<Verdict> verdict; ///< empty if nothing is judged
 };
 
+/// Which verdicts get a sentence that gives their reason.
+enum class Reasons : std::uint8_t {
+    all,
+    of_trouble ///< those that are not `inside`
+};
+
 /// Empty if the recipe has faults. See weigh() for the parameters.
 [[nodiscard]] std::optional<CheckResult> check(const language::Document& recipe,
                                                const kitchen::Kitchen& kitchen,
-                                               language::Findings& findings);
+                                               language::Findings& findings,
+                                               Reasons reasons = Reasons::all);
 
 } // namespace jarful::plan

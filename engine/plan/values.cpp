@@ -97,6 +97,7 @@ class Checker {
 
     void range(double value, const std::string& name, language::Place place, double most,
                bool mass = true) {
+        if (value >= 0 && value <= most) return;
         const std::string is = mass ? units::print_mass(value) : units::print_number(value);
         if (value < 0)
             findings_.fault("negative-amount", place,

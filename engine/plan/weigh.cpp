@@ -422,13 +422,12 @@ std::optional<WeighOut> weigh(const language::Document& recipe, const kitchen::K
 }
 
 std::optional<CheckResult> check(const language::Document& recipe, const kitchen::Kitchen& kitchen,
-                                 Findings& findings) {
+                                 Findings& findings, Reasons reasons) {
     const std::unique_ptr<Model> model = compile(recipe, kitchen, findings);
     if (!model) return std::nullopt;
     model->sheet->do_without_parser();
     if (!check_values(*model, findings)) return std::nullopt;
-    Judgement judgement = judge(
-        *model, [] {}, false);
+    Judgement judgement = judge(*model, [] {}, {.other_bases = false, .reasons = reasons});
     CheckResult result;
     result.title = model->title;
     if (model->kind != nullptr) result.kind = std::string(model->kind->name);

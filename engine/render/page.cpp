@@ -141,8 +141,11 @@ int columns(std::string_view text) {
 
 std::vector<std::string> wrap(std::string_view text, int width) {
     const std::string shown = visible(text);
-    std::string_view rest = shown;
     width = std::max(width, 1);
+    const bool close = shown.empty() || shown.front() == ' ' || shown.back() == ' ' ||
+                       shown.find("  ") != std::string::npos;
+    if (!close && columns(shown) <= width) return {shown};
+    std::string_view rest = shown;
     std::vector<std::string> lines;
     std::string line;
     int used = 0; // columns of the line so far
