@@ -57,21 +57,18 @@ class Opened {
     int descriptor_;
 };
 
-/// 0, or the error number.
-int read_all(int descriptor, std::string& bytes) {
+/// 0, or the error number. Of an ordinary file (`ordinary`) a short piece is the last one.
+int read_all(int descriptor, bool ordinary, std::string& bytes) {
     constexpr std::size_t enough = language::limits::file_bytes + 1;
-    // A recipe is a page: a large buffer would cost more to clear than the file to read.
-    std::size_t block = 4 * 1024;
+    std::array<char, 32 * 1024>
+        block; // NOLINT: not cleared, which would cost more than the reading
     while (bytes.size() < enough) {
-        const std::size_t had = bytes.size();
-        const std::size_t wanted = std::min(block, enough - had);
-        bytes.resize(had + wanted);
-        const ssize_t n = ::read(descriptor, bytes.data() + had, wanted);
-        bytes.resize(had + (n > 0 ? static_cast<std::size_t>(n) : 0));
+        const std::size_t wanted = std::min(block.size(), enough - bytes.size());
+        const ssize_t n = ::read(descriptor, block.data(), wanted);
         if (n < 0 && errno == EINTR) continue;
         if (n < 0) return errno;
-        if (n == 0) break;
-        if (static_cast<std::size_t>(n) == wanted) block = std::min<std::size_t>(2 * block, 65'536);
+        bytes.append(block.data(), static_cast<std::size_t>(n));
+        if (n == 0 || (ordinary && static_cast<std::size_t>(n) < wanted)) break;
     }
     return 0;
 }
@@ -164,7 +161,7 @@ bool is_folder(const std::string& path) {
 FileContent read_file(const std::string& path) {
     FileContent out;
     if (path == "-") {
-        if (const int error = read_all(STDIN_FILENO, out.bytes)) {
+        if (const int error = read_all(STDIN_FILENO, false, out.bytes)) {
             out.fault = FileFault{
                 "unreadable-file",
                 std::string("Standard input cannot be read: ") + std::strerror(error) + ".", ""};
@@ -187,7 +184,7 @@ FileContent read_file(const std::string& path) {
     } else if (!S_ISREG(info.st_mode)) {
         out.fault = FileFault{"not-a-file", "This is a device or a pipe, not an ordinary file.",
                               "Write - to read from standard input."};
-    } else if (const int error = read_all(file.get(), out.bytes)) {
+    } else if (const int error = read_all(file.get(), true, out.bytes)) {
         out.fault = fault_of(error);
     }
     return out;
