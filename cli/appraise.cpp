@@ -74,16 +74,7 @@ int code_of(const std::vector<appraise::Appraisal>& all) {
 int answer(const AppraiseOptions& options) {
     appraise::Request request;
     request.salt = options.salt;
-    // "green-beans in-brine": a kind, and its method behind a blank.
-    request.kind = options.kind;
-    if (!options.kind.empty() && larder::find_kind(options.kind) == nullptr) {
-        const std::size_t blank = options.kind.rfind(' ');
-        if (blank != std::string::npos &&
-            larder::find_kind(options.kind.substr(0, blank)) != nullptr) {
-            request.kind = options.kind.substr(0, blank);
-            request.method = options.kind.substr(blank + 1);
-        }
-    }
+    appraise::set_kind(request, options.kind);
     for (const std::string& text : options.weighs) {
         const std::size_t equals = text.find('=');
         const auto amount = equals == std::string::npos

@@ -1,8 +1,10 @@
 #include "cli/commands.hpp"
 #include "cli/options.hpp"
 #include "cli/request.hpp"
+#include "cli/tending.hpp"
 #include "cli/terminal.hpp"
 #include "cli/writing.hpp"
+#include "engine/plan/packing.hpp"
 #include "engine/render/card_pages.hpp"
 
 #include <algorithm>
@@ -24,65 +26,6 @@ using Form = CardOptions::Form;
 int no_card(const std::string& why) {
     complain("No card was made: " + why);
     return status::not_done;
-}
-
-/// The jars are chosen from the kitchen's own, unless the cook names some or asks how much it takes
-/// to fill a room, or there are none to choose from.
-bool chooses_jars(const plan::Request& request, const kitchen::Kitchen& kitchen) {
-    const auto about_room = [](const plan::Setting& setting) {
-        return setting.name == "jar" || setting.name == "fill";
-    };
-    return !kitchen.vessels.empty() &&
-           std::none_of(request.settings.begin(), request.settings.end(), about_room);
-}
-
-/// The kitchen with only those of its jars that were named, each as often as it was.
-kitchen::Kitchen with_only(kitchen::Kitchen kitchen, const std::vector<std::string>& names) {
-    for (kitchen::Vessel& vessel : kitchen.vessels)
-        vessel.have = static_cast<int>(std::count(names.begin(), names.end(), vessel.name));
-    return kitchen;
-}
-
-/// A batch in jars, in those with less air where there is a choice; without jars where the recipe
-/// does not say what room it takes.
-std::optional<plan::WeighOut> weighed(Ready& ready, plan::Request& request,
-                                      plan::RequestFindings& found) {
-    request.choose_jars = chooses_jars(request, ready.kitchen);
-    if (request.choose_jars) {
-        language::Findings findings = ready.recipe.findings;
-        plan::RequestFindings asked;
-        auto out = plan::weigh(ready.recipe.document, ready.kitchen, request, findings, asked);
-        if (out && out->jar_choice && !out->jar_choice->less_air.empty()) {
-            ready.kitchen = with_only(std::move(ready.kitchen), out->jar_choice->less_air);
-            findings = ready.recipe.findings;
-            asked = {};
-            out = plan::weigh(ready.recipe.document, ready.kitchen, request, findings, asked);
-        }
-        const auto& all = findings.all();
-        const bool only_room = std::any_of(
-            all.begin(), all.end(), [](const auto& finding) { return finding.code == "no-fill"; });
-        if (out || !only_room) {
-            ready.recipe.findings = std::move(findings);
-            found = std::move(asked);
-            return out;
-        }
-        request.choose_jars = false;
-    }
-    return plan::weigh(ready.recipe.document, ready.kitchen, request, ready.recipe.findings, found);
-}
-
-render::CardTimes times_of(const plan::WeighOut& out, const kitchen::Kitchen& kitchen,
-                           std::optional<tend::Date> start) {
-    constexpr double zero_celsius = 273.15;
-    std::optional<double> room;
-    if (kitchen.room_kelvin) room = *kitchen.room_kelvin - zero_celsius;
-    render::CardTimes times;
-    times.dated = start.has_value();
-    // Without a day of packing any will do: days are then told by their numbers.
-    constexpr tend::Date any{std::chrono::year{2000}, std::chrono::January, std::chrono::day{1}};
-    times.schedule =
-        tend::make_schedule(out.kind, out.method, out.method_lines, start.value_or(any), room);
-    return times;
 }
 
 std::string laid_out(const plan::WeighOut& out, const render::CardTimes& times,
@@ -120,15 +63,17 @@ int answer(const CardOptions& options) {
     if (!ready) return status::not_done;
     if (!asked_well) return no_card("say again what you have.");
     plan::RequestFindings found;
-    const auto out = weighed(*ready, request, found);
     LoadedFile& recipe = ready->recipe;
+    const auto out =
+        plan::pack(recipe.document, ready->kitchen, std::move(request), recipe.findings, found);
     recipe.findings.sort();
     explain_aside(recipe.document.source, recipe.findings);
     explain_request(options.request, found);
     if (!out) return no_card(recipe.ok() ? "say again what you have." : "mend the recipe first.");
     const bool too_much = out->jar_choice && out->jar_choice->unplaced_ml > 0;
     const int status = too_much ? status::something_found : status_of(*out);
-    return put(laid_out(*out, times_of(*out, ready->kitchen, start), options), options, status);
+    return put(laid_out(*out, render::card_times(*out, room_of(ready->kitchen), start), options),
+               options, status);
 }
 
 /// The form that a file's name says.

@@ -2,6 +2,7 @@
 
 #include "cli/files.hpp"
 #include "cli/terminal.hpp"
+#include "engine/plan/packing.hpp"
 
 namespace jarful::cli {
 
@@ -124,11 +125,7 @@ std::optional<Ready> make_ready(const std::string& name, const std::optional<std
 }
 
 int status_of(const plan::WeighOut& out) {
-    const bool too_much =
-        !out.chosen_jars.empty() && out.room && out.room->fill_ml > out.usable_ml * (1 + 1e-9);
-    return out.verdict == plan::Verdict::inside && !out.no_reading && !too_much
-               ? status::nothing_to_say
-               : status::something_found;
+    return plan::all_well(out) ? status::nothing_to_say : status::something_found;
 }
 
 } // namespace jarful::cli

@@ -13,6 +13,10 @@ test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev libbe
   libical-dev python3-icalendar zsh fish
   mandoc libxml2-utils poppler-utils chromium)
 
+# What the engine for pages takes besides (cli/page-engine.sh).
+# shellcheck disable=SC2034
+page_packages=(emscripten node-acorn)
+
 # And what the long ones take, which tests/run.sh --full runs.
 # shellcheck disable=SC2034
 full_packages=(lintian debootstrap python3-pint)
@@ -116,22 +120,37 @@ setup_packages() {
 
 # Debian has muParser as a shared library alone, which takes longer to load than a recipe takes to
 # weigh. Its source package, compiled in, saves that; without it the shared library does as well.
-# fetch_muparser ROOT LOG: puts the source into ROOT/build/muparser, once. The machine's own list of
-# sources is left as it is.
+# fetch_muparser ROOT LOG: puts the source into ROOT/build/muparser, once.
 fetch_muparser() {
-  local folder=$1/build/muparser log=$2 apt
-  [ ! -f "$folder/src/muParser.cpp" ] || return 0
+  fetch_library "$1" "$2" muparser libmuparser2v5 src/muParser.cpp ||
+    echo "Could not fetch the source of muParser; its shared library does as well (apt's own words: $2)"
+}
+
+# A page's engine is compiled from source, this library too.
+# fetch_utf8proc ROOT LOG: likewise into ROOT/build/utf8proc.
+fetch_utf8proc() {
+  fetch_library "$1" "$2" utf8proc libutf8proc2 utf8proc.c ||
+    { echo "Could not fetch the source of utf8proc (apt's own words: $2)" && return 1; }
+}
+
+# fetch_library ROOT LOG SOURCE PACKAGE FILE: puts a source package, from wherever PACKAGE would be
+# installed from, into ROOT/build/SOURCE, unless FILE is there already. The machine's own list of
+# sources is left as it is.
+fetch_library() {
+  local folder=$1/build/$3 log=$2 source=$3 package=$4 file=$5 apt status=0
+  [ ! -f "$folder/$file" ] || return 0
   command -v apt-get >/dev/null && command -v dpkg-source >/dev/null || return 0
   apt=$folder.apt
   rm -rf "$folder" "$apt"
   mkdir -p "$apt/lists/partial" "$apt/cache/archives/partial"
-  echo "Fetching the source of muParser"
-  if ! fetch_source muparser libmuparser2v5 "$apt" >>"$log" 2>&1; then
-    echo "Could not fetch the source of muParser; its shared library does as well (apt's own words: $log)"
+  echo "Fetching the source of $source"
+  if fetch_source "$source" "$package" "$apt" >>"$log" 2>&1; then
+    mv "$apt/$source"-*/ "$folder"
   else
-    mv "$apt"/muparser-*/ "$folder"
+    status=1
   fi
   rm -rf "$apt"
+  return "$status"
 }
 
 # fetch_source SOURCE PACKAGE FOLDER: unpacks a source package into a folder, from wherever PACKAGE

@@ -72,7 +72,7 @@ int answer(const TendOptions& options) {
     }
     const std::optional<double> room =
         options.room_celsius ? options.room_celsius : room_of(ready->kitchen);
-    const render::TendReport report = tend_report(*out, options.start, room);
+    const render::TendReport report = render::tend_report(*out, options.start, room);
     const int code = report.schedule.published.warnings.empty() ? status::nothing_to_say
                                                                 : status::something_found;
     if (options.calendar) {

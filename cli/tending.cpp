@@ -16,22 +16,6 @@ std::optional<double> room_of(const kitchen::Kitchen& kitchen) {
     return *kitchen.room_kelvin - zero_celsius;
 }
 
-render::TendReport tend_report(const plan::WeighOut& out, tend::Date start,
-                               std::optional<double> room_celsius) {
-    render::TendReport report;
-    report.title = out.title;
-    report.version = out.version;
-    report.kind = out.kind;
-    report.method = out.method;
-    report.kitchen = out.kitchen;
-    report.kitchen_built_in = out.kitchen_built_in;
-    report.jars = out.chosen_jars;
-    report.cautions = out.cautions;
-    report.schedule =
-        tend::make_schedule(out.kind, out.method, out.method_lines, start, room_celsius);
-    return report;
-}
-
 std::optional<int> read_celsius(const std::string& typed, std::string_view option,
                                 const Command& command, std::optional<double>& celsius) {
     // The degree sign is not on every keyboard: 19C is 19 °C.

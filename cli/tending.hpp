@@ -13,9 +13,6 @@ namespace jarful::cli {
 /// How warm the kitchen is, in °C; empty if it has no `room` line.
 [[nodiscard]] std::optional<double> room_of(const kitchen::Kitchen& kitchen);
 
-[[nodiscard]] render::TendReport tend_report(const plan::WeighOut& out, tend::Date start,
-                                             std::optional<double> room_celsius);
-
 /// A temperature that was typed behind an option, as in 19C or 66F: -10 to 50 °C.
 /// @return a status if it is none, which has then been said.
 [[nodiscard]] std::optional<int> read_celsius(const std::string& typed, std::string_view option,

@@ -76,6 +76,10 @@ struct Request {
     std::vector<Pin> pins;
 };
 
+/// Sets a request's kind, and its method, by words such as "green-beans in-brine". A kind that is
+/// not known is left for appraise() to refuse.
+void set_kind(Request& request, std::string_view words);
+
 /// A request that does not make sense: an unknown kind, a salt that is none, a pin without a line.
 struct Refusal {
     std::string message;

@@ -313,4 +313,15 @@ Guess guess_kind(const Document& doc, const Totals& t) {
     return g;
 }
 
+void set_kind(Request& request, std::string_view words) {
+    request.kind = words;
+    request.method.clear();
+    if (words.empty() || larder::find_kind(words) != nullptr) return;
+    const std::size_t blank = words.rfind(' ');
+    if (blank == std::string_view::npos || larder::find_kind(words.substr(0, blank)) == nullptr)
+        return;
+    request.kind = words.substr(0, blank);
+    request.method = words.substr(blank + 1);
+}
+
 } // namespace jarful::appraise

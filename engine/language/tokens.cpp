@@ -148,7 +148,7 @@ bool read_new_name(Cursor& first, Cursor last, State& state, Word& out) {
             end += decode(rest(end, last)).length;
         if (end == at) return false;
         refuse("bad-name", state.place(at, end),
-               "A name begins with a letter; " + quoted({at, end}) + " does not.",
+               "A name begins with a letter; " + quoted(rest(at, end)) + " does not.",
                "Letters, digits and _ may follow the first letter.");
     }
     const std::string_view word(at, length);
@@ -296,7 +296,7 @@ bool read_whole(Cursor& first, Cursor last, State& state, Whole& out) {
         while (stop < last && is_digit(*stop))
             ++stop;
         refuse("expected-whole", state.place(at, stop),
-               "Only a whole number can stand here, not " + quoted({at, stop}) + ".",
+               "Only a whole number can stand here, not " + quoted(rest(at, stop)) + ".",
                form_advice(state));
     }
     out = {static_cast<int>(value), state.place(at, end)};

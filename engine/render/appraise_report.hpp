@@ -1,6 +1,7 @@
 #pragma once
 
 #include "engine/appraise/appraise.hpp"
+#include "engine/render/html.hpp"
 #include "engine/render/page.hpp"
 
 #include <span>
@@ -12,6 +13,9 @@ namespace jarful::render {
 /// What was read line by line, what it comes to, the verdict, what to do.
 [[nodiscard]] std::string appraise_text(const appraise::Appraisal& appraisal,
                                         const TextStyle& style);
+
+/// The same as part of a page in HTML; the ids in it begin with "appraise-".
+[[nodiscard]] Markup appraise_body(const appraise::Appraisal& appraisal, Units units);
 
 /// Format "jarful.appraise/1"; described in docs/schemas/appraise.json. Of several recipes of one
 /// page the first stands at the top, and all of them in `recipes`.

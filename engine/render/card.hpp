@@ -122,6 +122,11 @@ struct CardTimes {
     bool dated = false; ///< false: no day of packing was said, so days are told by their numbers
 };
 
+/// The days of a weigh-out.
+/// @param room_celsius empty: not known. @param start the day of packing; empty: not said.
+[[nodiscard]] CardTimes card_times(const plan::WeighOut& out, std::optional<double> room_celsius,
+                                   std::optional<tend::Date> start);
+
 /// The card of a weigh-out. Jars are shown if it has any.
 [[nodiscard]] Card make_card(const plan::WeighOut& out, const CardTimes& times, Units units);
 

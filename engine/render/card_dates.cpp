@@ -135,4 +135,15 @@ std::string ready_days(const CardTimes& times) {
     return Dates(times, Units::metric).span(*times.schedule.ready.days);
 }
 
+CardTimes card_times(const plan::WeighOut& out, std::optional<double> room_celsius,
+                     std::optional<tend::Date> start) {
+    CardTimes times;
+    times.dated = start.has_value();
+    // Without a day of packing any will do: days are then told by their numbers.
+    constexpr tend::Date any{std::chrono::year{2000}, std::chrono::January, std::chrono::day{1}};
+    times.schedule = tend::make_schedule(out.kind, out.method, out.method_lines,
+                                         start.value_or(any), room_celsius);
+    return times;
+}
+
 } // namespace jarful::render

@@ -21,6 +21,12 @@ struct TendReport {
     std::vector<plan::Warning> cautions;
 };
 
+/// What there is to look after in a weigh-out.
+/// @param start the day on which the jar is packed.
+/// @param room_celsius empty: not known.
+[[nodiscard]] TendReport tend_report(const plan::WeighOut& out, tend::Date start,
+                                     std::optional<double> room_celsius);
+
 /// Every day on which something is due, with its task. Ends with a line break.
 [[nodiscard]] std::string tend_text(const TendReport& report, const TextStyle& style);
 

@@ -95,7 +95,7 @@ struct Builder::State {
     std::optional<std::string_view> suggestion(std::string_view name);
     bool resolve_names(const Expressions& pool, NodeId root, std::vector<CellId>& uses);
     void report_cycles(const std::vector<std::uint32_t>& waiting);
-    LoweringContext context(const Hooks& hooks);
+    LoweringContext context(const Hooks& callbacks);
 };
 
 Builder::Builder(language::Findings& findings, units::Spoons spoons)
@@ -210,10 +210,10 @@ bool Builder::State::resolve_names(const Expressions& pool, NodeId root,
     return good;
 }
 
-LoweringContext Builder::State::context(const Hooks& hooks) {
+LoweringContext Builder::State::context(const Hooks& callbacks) {
     return LoweringContext{findings,
                            spoons,
-                           hooks,
+                           callbacks,
                            unknowns,
                            measures,
                            [this](std::string_view name) { return find(name); },

@@ -4,9 +4,9 @@
 #include "engine/sheet/evaluate.hpp"
 #include "engine/sheet/point_engine.hpp"
 #include "engine/sheet/tape.hpp"
+#include "engine/units/bits.hpp"
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <cstdint>
 #include <limits>
@@ -256,9 +256,7 @@ std::span<const Unknown> Sheet::unknowns() const {
 
 void Sheet::set(CellId id, double value, units::Interval bounds) {
     State& s = *state_;
-    const auto same = [](double a, double b) {
-        return std::bit_cast<std::uint64_t>(a) == std::bit_cast<std::uint64_t>(b);
-    };
+    const auto same = [](double a, double b) { return units::bits_of(a) == units::bits_of(b); };
     if (s.entered[id] && same(s.values[id], value) && s.bounds[id] &&
         same(s.bounds[id]->low, bounds.low) && same(s.bounds[id]->high, bounds.high)) {
         return;

@@ -1,6 +1,7 @@
 #include "engine/units/interval.hpp"
 
-#include <bit>
+#include "engine/units/bits.hpp"
+
 #include <cstdint>
 
 namespace jarful::units {
@@ -160,8 +161,8 @@ double step_up(double x) {
         return smallest;
     }
     // The bits of a double count upward with its magnitude.
-    const auto bits = std::bit_cast<std::uint64_t>(x);
-    return std::bit_cast<double>(x > 0 ? bits + 1 : bits - 1);
+    const std::uint64_t bits = bits_of(x);
+    return double_of(x > 0 ? bits + 1 : bits - 1);
 }
 
 double step_down(double x) {

@@ -1,0 +1,377 @@
+#include "engine/page/answer.hpp"
+
+#include "engine/appraise/appraise.hpp"
+#include "engine/page/counter_steps.hpp"
+#include "engine/page/problems.hpp"
+#include "engine/page/question.hpp"
+#include "engine/page/recipe.hpp"
+#include "engine/page/spoons.hpp"
+#include "engine/plan/packing.hpp"
+#include "engine/plan/trace.hpp"
+#include "engine/render/appraise_report.hpp"
+#include "engine/render/card_pages.hpp"
+#include "engine/render/json_parts.hpp"
+#include "engine/render/json_weigh.hpp"
+#include "engine/render/tend_report.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace jarful::page {
+
+using Json = nlohmann::ordered_json;
+
+struct Session::State {
+    PageRecipe recipe;
+};
+
+namespace {
+
+constexpr int nothing_to_say = 0;
+constexpr int something_found = 1;
+constexpr int not_done = 2;
+
+constexpr double zero_celsius = 273.15;
+
+/// A document whose parts may be JSON that was written already.
+class Document {
+  public:
+    explicit Document(std::string_view format) { add("format", render::dumped(Json(format))); }
+    void add(std::string_view name, const std::string& json) {
+        out_ += out_.empty() ? "{\"" : ",\n\"";
+        out_.append(name).append("\": ").append(json);
+        while (out_.back() == '\n')
+            out_.pop_back();
+    }
+    void add(std::string_view name, const Json& json) { add(name, render::dumped(json)); }
+    [[nodiscard]] std::string written() const { return out_ + "}\n"; }
+
+  private:
+    std::string out_;
+};
+
+// ---- The reader's own scale and jar ----
+
+kitchen::Kitchen kitchen_for(const kitchen::Kitchen& of_page, const WeighQuestion& question) {
+    kitchen::Kitchen kitchen = of_page;
+    if (question.step_g) {
+        kitchen::Scale scale;
+        scale.name = "mine";
+        scale.step_g = *question.step_g;
+        // As little as a pocket scale carries, as much as a bench scale does.
+        scale.capacity_g = *question.step_g < 0.5 ? 500 : 5000 * std::max(1.0, *question.step_g);
+        scale.tolerance_g = *question.step_g;
+        kitchen.scales = {scale};
+        // A scale that reads less than grams stands beside one that carries the bowl.
+        if (*question.step_g < 0.5) kitchen.scales.push_back({"bowl", 1, 5000, 1});
+    }
+    if (question.jar) {
+        kitchen::Vessel jar;
+        jar.name = "mine";
+        jar.brimful_ml = question.jar->brimful_ml;
+        jar.have = question.jar->have;
+        if (question.jar->across_cm)
+            jar.area_cm2 =
+                std::numbers::pi / 4 * *question.jar->across_cm * *question.jar->across_cm;
+        kitchen.vessels = {jar};
+    }
+    if (question.room_celsius) kitchen.room_kelvin = *question.room_celsius + zero_celsius;
+    if (question.step_g || question.jar) {
+        kitchen.built_in = false;
+        kitchen.name = question.step_g && question.jar ? "your own scale and jar"
+                       : question.step_g               ? "your own scale"
+                                                       : "your own jar";
+    }
+    return kitchen;
+}
+
+std::optional<double> room_of(const kitchen::Kitchen& kitchen) {
+    if (!kitchen.room_kelvin) return std::nullopt;
+    return *kitchen.room_kelvin - zero_celsius;
+}
+
+// ---- Weighing ----
+
+std::vector<plan::Setting> settings_of(const std::vector<std::string>& texts, Problems& problems,
+                                       bool& sound) {
+    std::vector<plan::Setting> out;
+    for (const std::string& text : texts) {
+        language::Findings findings;
+        auto setting = plan::read_setting(text, findings);
+        problems.add(text, findings);
+        if (setting && !findings.has_faults()) {
+            out.push_back(std::move(*setting));
+        } else {
+            sound = false;
+        }
+    }
+    return out;
+}
+
+void add_found(Problems& problems, const WeighQuestion& question,
+               const plan::RequestFindings& found) {
+    problems.add_each(question.words, found.settings);
+    problems.add_each(question.without, found.without);
+    problems.add_each(question.poured, found.poured);
+    problems.add(question.moving, found.moving);
+}
+
+Json counter_json(const render::Card& card) {
+    Json out = Json::array();
+    for (const CounterStep& step : counter_steps(card))
+        out.push_back(Json{{"title", step.title},
+                           {"figure", render::json_text(step.figure)},
+                           {"unit", render::json_text(step.unit)},
+                           {"words", step.words}});
+    return out;
+}
+
+Json spoons_json(const std::vector<Spoonful>& spoons) {
+    const auto number = [](const std::optional<double>& value) {
+        return value ? render::json_number(*value) : Json(nullptr);
+    };
+    Json out = Json::array();
+    for (const Spoonful& one : spoons)
+        out.push_back(Json{{"name", one.name},
+                           {"text", render::json_text(one.text)},
+                           {"low_g", number(one.low_g)},
+                           {"high_g", number(one.high_g)},
+                           {"warning", render::json_text(one.warning)}});
+    return out;
+}
+
+std::string calendar(const plan::WeighOut& out, const kitchen::Kitchen& kitchen,
+                     const WeighQuestion& question) {
+    render::CalendarForm form;
+    form.made = question.made.value_or(std::chrono::sys_days{*question.start});
+    return render::tend_calendar(render::tend_report(out, *question.start, room_of(kitchen)), form);
+}
+
+std::string nothing(const Problems& problems) {
+    Document document("jarful.page/1");
+    document.add("status", Json(not_done));
+    for (const char* name : {"weigh", "card_html", "counter", "calendar", "spoons"})
+        document.add(name, Json(nullptr));
+    document.add("problems", problems.json());
+    return document.written();
+}
+
+std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
+    Problems problems;
+    problems.add(recipe.found);
+    if (!recipe.sound) return nothing(problems);
+    const kitchen::Kitchen kitchen = kitchen_for(recipe.kitchen, question);
+    plan::Request request;
+    bool sound = true;
+    request.settings = settings_of(question.words, problems, sound);
+    request.poured = settings_of(question.poured, problems, sound);
+    request.without = question.without;
+    request.moving = question.moving;
+    if (!sound) return nothing(problems);
+    language::Findings findings;
+    plan::RequestFindings found;
+    const auto out = plan::weigh(recipe.document, kitchen, request, findings, found);
+    findings.sort();
+    problems.add(recipe.document.source, findings);
+    add_found(problems, question, found);
+    if (!out) return nothing(problems);
+    // The card is of the jars that the batch goes into; they were not asked for above.
+    language::Findings packing;
+    plan::RequestFindings packing_found;
+    const auto packed = plan::pack(recipe.document, kitchen, request, packing, packing_found);
+    const plan::WeighOut& shown = packed ? *packed : *out;
+    const render::Card card = render::make_card(
+        shown, render::card_times(shown, room_of(kitchen), question.start), question.units);
+
+    Document document("jarful.page/1");
+    document.add("status", Json(plan::all_well(*out) ? nothing_to_say : something_found));
+    document.add("weigh", render::weigh_json(*out));
+    document.add("card_html", Json(render::card_body(card).written()));
+    document.add("counter", counter_json(card));
+    document.add("calendar",
+                 question.start ? Json(calendar(*out, kitchen, question)) : Json(nullptr));
+    document.add("spoons",
+                 question.no_scale
+                     ? spoons_json(by_the_spoon(*out, recipe, question.grain, question.spoons))
+                     : Json(nullptr));
+    document.add("problems", problems.json());
+    return document.written();
+}
+
+// ---- Appraising ----
+
+std::string appraise(const AppraiseQuestion& question) {
+    Document document("jarful.page/1");
+    Problems problems;
+    appraise::Request request;
+    appraise::set_kind(request, question.kind);
+    std::optional<appraise::Appraisal> appraisal;
+    if (appraise::is_page(question.text)) {
+        problems.add("page-source", "This is the source of a web page, not a list of ingredients.",
+                     "Copy the lines as the page shows them, or save the page and give it to "
+                     "`jarful appraise`.");
+    } else {
+        appraise::Refusal refusal;
+        appraisal = appraise::appraise(question.text, request, refusal);
+        if (!appraisal) problems.add("not-appraised", refusal.message, refusal.advice);
+    }
+    const bool inside = appraisal && appraisal->verdict == appraise::Verdict::inside;
+    document.add("status", Json(!appraisal ? not_done : inside ? nothing_to_say : something_found));
+    document.add("appraise", appraisal ? render::appraise_json(std::span(&*appraisal, 1)) : "null");
+    document.add("html", appraisal
+                             ? Json(render::appraise_body(*appraisal, question.units).written())
+                             : Json(nullptr));
+    document.add("problems", problems.json());
+    return document.written();
+}
+
+// ---- Loading ----
+
+Json named(const std::string& name, const std::string& label) {
+    return Json{{"name", name}, {"label", render::json_text(label)}};
+}
+
+/// What the recipe's `total` lines come to.
+Json totals(const PageRecipe& recipe) {
+    Json out = Json::array();
+    for (const language::Line& line : recipe.document.lines) {
+        const auto* q = std::get_if<language::Quantity>(&line.statement);
+        if (q == nullptr || q->word != language::QuantityWord::total) continue;
+        language::Findings findings, of_name;
+        plan::RequestFindings found;
+        const auto trace = plan::trace(recipe.document, recipe.kitchen, {}, q->name.value, findings,
+                                       found, of_name);
+        if (!trace || trace->nodes.empty()) continue;
+        Json total = named(q->name.value, q->tail.label ? q->tail.label->value : "");
+        total["grams"] = render::json_number(trace->nodes.front().value.value);
+        out.push_back(std::move(total));
+    }
+    return out;
+}
+
+Json optional_names(const language::Document& document) {
+    Json out = Json::array();
+    for (const language::Line& line : document.lines)
+        if (const auto* q = std::get_if<language::Quantity>(&line.statement))
+            if (q->tail.optional) out.push_back(q->name.value);
+    return out;
+}
+
+Json kitchen_json(const kitchen::Kitchen& kitchen) {
+    Json jars = Json::array();
+    for (const kitchen::Vessel& vessel : kitchen.vessels)
+        jars.push_back(Json{
+            {"name", vessel.name},
+            {"brimful_ml", render::json_number(vessel.brimful_ml)},
+            {"across_cm", vessel.area_cm2 ? render::json_number(
+                                                2 * std::sqrt(*vessel.area_cm2 / std::numbers::pi))
+                                          : Json(nullptr)},
+            {"have", vessel.have}});
+    Json scales = Json::array();
+    for (const kitchen::Scale& scale : kitchen.scales)
+        scales.push_back(Json{{"name", scale.name},
+                              {"step_g", render::json_number(scale.step_g)},
+                              {"capacity_g", render::json_number(scale.capacity_g)}});
+    const auto room = room_of(kitchen);
+    return Json{{"name", kitchen.name},
+                {"built_in", kitchen.built_in},
+                {"jars", std::move(jars)},
+                {"scales", std::move(scales)},
+                {"room_c", room ? render::json_number(*room) : Json(nullptr)}};
+}
+
+Json kinds() {
+    Json out = Json::array();
+    for (const larder::Kind& kind : larder::kinds()) {
+        if (!kind.method_needed) {
+            out.push_back(Json{{"id", kind.name}, {"name", kind.title}});
+            continue;
+        }
+        for (const larder::Ruling& ruling : kind.rulings)
+            out.push_back(
+                Json{{"id", std::string(kind.name) + " " + std::string(ruling.method)},
+                     {"name", std::string(kind.title) + ", " + std::string(ruling.title)}});
+    }
+    return out;
+}
+
+Json grains() {
+    Json out = Json::array();
+    for (const Grain& grain : salt_grains())
+        out.push_back(Json{{"id", grain.id}, {"name", grain.name}});
+    return out;
+}
+
+/// Salt that a reader may have so much left of, and ask what batch it does for.
+bool asks_backwards(const plan::Item& item) {
+    return item.role == larder::Role::salt && item.word == "weigh" &&
+           item.fate == plan::Fate::in_jar;
+}
+
+} // namespace
+
+Session::Session()
+    : state_(std::make_unique<State>()) {
+}
+Session::~Session() = default;
+Session::Session(Session&&) noexcept = default;
+Session& Session::operator=(Session&&) noexcept = default;
+
+std::string Session::load(std::string_view json) {
+    Problems problems;
+    std::string fault;
+    state_->recipe = {};
+    const auto request = read_load(json, fault);
+    if (!request) problems.add("bad-question", fault, "");
+    std::optional<plan::WeighOut> out;
+    if (request) {
+        state_->recipe = read_recipe(*request);
+        problems.add(state_->recipe.found);
+        if (state_->recipe.sound) {
+            language::Findings findings;
+            plan::RequestFindings found;
+            out = plan::weigh(state_->recipe.document, state_->recipe.kitchen, {}, findings, found);
+            problems.add(state_->recipe.document.source, findings);
+        }
+    }
+    const PageRecipe& recipe = state_->recipe;
+    Document document("jarful.page-load/1");
+    document.add("ok", Json(out.has_value()));
+    if (out) {
+        document.add("recipe", Json{{"title", out->title},
+                                    {"version", out->version ? Json(*out->version) : Json(nullptr)},
+                                    {"kind", render::json_text(out->kind)},
+                                    {"method", render::json_text(out->method)}});
+        Json givens = Json::array();
+        for (const plan::Item& item : out->givens) {
+            givens.push_back(named(item.name, item.label));
+            givens.back()["grams"] = render::json_number(item.exact_g);
+        }
+        Json salts = Json::array();
+        for (const plan::Item& item : out->items)
+            if (asks_backwards(item)) salts.push_back(named(item.name, item.label));
+        document.add("givens", givens);
+        document.add("totals", totals(recipe));
+        document.add("salts", salts);
+        document.add("optional", optional_names(recipe.document));
+        document.add("kitchen", kitchen_json(recipe.kitchen));
+        document.add("salt_grains", grains());
+        document.add("kinds", kinds());
+    }
+    document.add("problems", problems.json());
+    return document.written();
+}
+
+std::string Session::answer(std::string_view json) const {
+    const Question question = read_question(json);
+    if (question.weigh) return weigh(state_->recipe, *question.weigh);
+    if (question.appraise) return appraise(*question.appraise);
+    Problems problems;
+    problems.add("bad-question", question.fault, "");
+    return nothing(problems);
+}
+
+} // namespace jarful::page
