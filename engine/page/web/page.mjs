@@ -1,0 +1,166 @@
+// Starts the engine, and asks it again whenever the reader changes something.
+import { knownOf, questionOf, readAddress, untouched, writeAddress } from "./state.mjs";
+import { byId, element, makeControls, readControls, setControls } from "./controls.mjs";
+import { placeCard, showAnswer, workerAddress } from "./answer.mjs";
+import { makeCounter, setSteps } from "./counter.mjs";
+import { saveCalendar, setCalendar } from "./calendar.mjs";
+import { makeAppraise } from "./appraise.mjs";
+import { makeEngine } from "./engine.mjs";
+
+function bytesOf(base64) {
+  if (Uint8Array.fromBase64) return Uint8Array.fromBase64(base64);
+  const text = atob(base64);
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; ++i) bytes[i] = text.charCodeAt(i);
+  return bytes;
+}
+
+/** The engine: inside the page, packed, or a file beside it. */
+async function engineBytes() {
+  const inside = byId("page-engine");
+  if (!inside) {
+    const file = await fetch(document.querySelector("meta[name=jarful-engine]").content);
+    if (!file.ok) throw new Error(`the engine could not be fetched (${file.status})`);
+    return new Uint8Array(await file.arrayBuffer());
+  }
+  const packed = new Blob([bytesOf(inside.textContent.trim())]).stream();
+  return new Uint8Array(await new Response(packed.pipeThrough(new DecompressionStream("gzip"))).arrayBuffer());
+}
+
+/** What a page may still need when it asks of itself what the reader has not said yet. */
+function unsaid(state) {
+  if (state.by === "salt" && state.salt === "") return { message: "How much salt is left?", advice: "Weigh it, and type what the scale shows." };
+  if (state.jar && !state.jar.name && !(state.jar.brimful_ml > 0))
+    return { message: "How much does the jar hold?", advice: "Weigh the water that it holds up to the rim: 1 g is 1 mL." };
+  return null;
+}
+
+class Page {
+  constructor(engine, loaded) {
+    this.engine = engine;
+    this.loaded = loaded;
+    this.known = knownOf(loaded);
+    this.state = untouched();
+  }
+
+  /** Takes the state from the address, and says so if there is something in it that is not understood. */
+  fromAddress() {
+    const { state, whole } = readAddress(location.hash, this.known);
+    this.state = state;
+    setControls(state, this.loaded);
+    this.ask();
+    if (!whole) this.say("Part of the link was not understood and is left out.");
+  }
+
+  ask() {
+    performance.mark("jarful-asked");
+    const question = questionOf(this.state, this.known);
+    const missing = unsaid(this.state);
+    const answer = missing ? { problems: [missing] } : this.engine.answer(question);
+    showAnswer(answer, question);
+    setSteps(answer.weigh ? answer.counter ?? [] : []);
+    setCalendar((answer.weigh && answer.calendar) || null, this.loaded.recipe.title, byId("c-calendar"));
+    performance.measure("jarful-update", "jarful-asked");
+  }
+
+  /** Not on every stroke: browsers count how often an address is changed. */
+  toAddress() {
+    clearTimeout(this.waiting);
+    this.waiting = setTimeout(() => {
+      const fragment = writeAddress(this.state);
+      if (fragment !== location.hash.slice(1)) history.replaceState(null, "", `${location.pathname}${location.search}${fragment && `#${fragment}`}`);
+    }, 400);
+  }
+
+  changed(target) {
+    readControls(this.state, target, this.loaded);
+    this.say("");
+    this.ask();
+    this.toAddress();
+  }
+
+  say(words) {
+    byId("c-said").textContent = words;
+    byId("c-link-ask").hidden = true;
+  }
+
+  async copyLink() {
+    const fragment = writeAddress(this.state);
+    const link = `${location.href.split("#")[0]}${fragment && `#${fragment}`}`;
+    try {
+      await navigator.clipboard.writeText(link);
+      this.say("Copied: whoever opens it sees this batch.");
+    } catch {
+      this.say("Copy it from here:");
+      byId("c-link-ask").hidden = false;
+      byId("c-link").value = link;
+      byId("c-link").select();
+    }
+  }
+
+  again() {
+    this.state = untouched();
+    setControls(this.state, this.loaded);
+    this.say("");
+    this.ask();
+    this.toAddress();
+  }
+
+  listen() {
+    const tray = byId("controls");
+    tray.addEventListener("input", (event) => { if (event.target.id !== "c-link") this.changed(event.target); });
+    tray.addEventListener("focusin", (event) => { if (event.target.matches("input[type=text]")) event.target.select(); });
+    byId("c-copy").addEventListener("click", () => this.copyLink());
+    byId("c-calendar").addEventListener("click", saveCalendar);
+    byId("c-print").addEventListener("click", () => print());
+    byId("c-again").addEventListener("click", () => this.again());
+    byId("c-today").addEventListener("click", () => {
+      const now = new Date();
+      const two = (value) => String(value).padStart(2, "0");
+      byId("c-start").value = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+      this.changed(byId("c-start"));
+    });
+    addEventListener("hashchange", () => this.fromAddress());
+  }
+}
+
+/** The static card becomes a living one: its title above, the controls next, the numbers below or beside. */
+function enliven(page) {
+  const head = element("header", "", { id: "c-head", class: "page-head" });
+  byId("controls").before(head);
+  const card = document.createDocumentFragment();
+  card.append(...byId("card").childNodes);
+  placeCard(card);
+  byId("card").before(byId("spoons"));
+  byId("card").tabIndex = -1;
+  byId("c-more").open = matchMedia("(min-width: 62rem)").matches;
+  for (const id of ["controls", "c-skip"]) byId(id).hidden = false;
+  document.body.classList.add("living");
+  makeControls(page.loaded);
+  makeCounter();
+  page.listen();
+  page.fromAddress();
+  makeAppraise(page.engine, page.loaded, () => page.state.units);
+}
+
+function registerWorker() {
+  const worker = document.querySelector("meta[name=jarful-worker]")?.content;
+  if (worker && location.protocol.startsWith("http")) navigator.serviceWorker?.register(workerAddress(worker)).catch(() => {});
+}
+
+async function start() {
+  registerWorker();
+  if (!byId("page-load")) return;
+  try {
+    const engine = await makeEngine(await engineBytes());
+    const loaded = engine.load(JSON.parse(byId("page-load").textContent));
+    if (!loaded.ok) throw new Error("the recipe was not taken");
+    enliven(new Page(engine, loaded));
+    performance.mark("jarful-ready");
+  } catch (error) {
+    const words = "This browser cannot work the page out for another batch; the card is for the recipe's own.";
+    byId("card").before(element("p", `${words} (${String(error.message).slice(0, 200)})`, { class: "page-note", role: "status" }));
+  }
+}
+
+start();
