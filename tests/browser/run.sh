@@ -24,4 +24,12 @@ cd "$work"
     cp package-lock.json node_modules/.installed
   fi
 ) 9>npm.lock || skipped "npm ci could not fetch the packages (its own words: $work/npm.log)"
+case $1 in
+  page_state.*) ;; # nothing but node
+  page*)
+    browser=${JARFUL_BROWSER:-/usr/bin/chromium}
+    case $1 in page_markup.*) ;; *) "$browser" --version >/dev/null 2>&1 || skipped "no browser at $browser" ;; esac
+    [ -f "${JARFUL_PAGE_ENGINE:-}" ] || skipped "the engine for pages is not built (${JARFUL_PAGE_ENGINE:-no place for it})"
+    ;;
+esac
 exec node --test "$1"

@@ -41,13 +41,9 @@ function showRefusal(problems) {
   byId("card").replaceChildren(box);
 }
 
-/** The fields that the problems are about; all that are open if none is named. */
-function markFields(problems, words) {
-  const wrong = new Set();
-  for (const problem of problems) {
-    const word = words[problem.word];
-    if (word !== undefined) wrong.add(word.slice(0, word.indexOf("=")));
-  }
+/** Marks the fields that the problems are about. */
+function markFields(problems) {
+  const wrong = new Set(problems.filter((one) => one.text).map((one) => one.text.split("=")[0]));
   for (const input of document.querySelectorAll("#controls input[type=text]")) {
     const name = input.dataset.name ?? (input.id === "c-salt-amount" ? byId("c-cell").value : undefined);
     if (name !== undefined && wrong.has(name)) input.setAttribute("aria-invalid", "true");
@@ -55,32 +51,37 @@ function markFields(problems, words) {
   }
 }
 
-/** The salt's number as the card has it, found by the name of the first line that is salt. */
-function saltFigure(answer) {
-  const salt = answer.weigh?.items.find((item) => item.role === "salt" && item.fate === "in_jar");
+/** The salt that goes in the jar as the card has it, found by its name; without a scale as so many spoons. */
+function saltFigure(answer, spoon) {
+  const salt = saltOf(answer);
   if (!salt) return "";
+  if (spoon?.text) return `${spoon.text} ${spoon.name.replaceAll("_", " ")}`;
   for (const row of document.querySelectorAll("#card .numbers tbody tr"))
-    if (row.querySelector(".name")?.textContent === salt.name)
+    if (row.querySelector(".name")?.textContent === salt.name.replaceAll("_", " "))
       return `${row.querySelector(".figure").textContent} ${salt.name.replaceAll("_", " ")}`;
   return "";
 }
+
+const saltOf = (answer) => answer.weigh?.items.find((item) => item.role === "salt" && item.fate === "in_jar");
 
 function showVerdict(answer) {
   const stops = [...document.querySelectorAll("#card .stop p")].map((one) => one.textContent);
   const headline = document.querySelector("#card .salt .headline")?.textContent ?? "";
   const box = byId("c-verdict");
-  const figure = saltFigure(answer);
+  const spoon = answer.spoons?.find((one) => one.name === saltOf(answer)?.name);
+  const figure = saltFigure(answer, spoon);
   box.replaceChildren();
   if (figure) box.append(element("p", figure, { class: "verdict-figure", dir: "auto" }));
-  const words = stops.length > 0 ? `Not like this. ${stops[0]}` : headline;
+  const words = stops.length > 0 ? `Not like this. ${stops[0]}` : spoon?.warning || headline;
   box.append(element("p", words, { dir: "auto" }));
-  box.classList.toggle("warned", stops.length > 0);
+  box.classList.toggle("warned", words !== headline);
   return `${figure}. ${words}`;
 }
 
 const gramsText = (value) => String(Number(value.toPrecision(3)));
 
 function showSpoons(spoons) {
+  document.body.classList.toggle("no-scale", Boolean(spoons));
   byId("spoons").hidden = !spoons || spoons.length === 0;
   const rows = (spoons ?? []).map((spoon) => {
     const row = element("tr");
@@ -103,10 +104,10 @@ function announce(words) {
   saying = setTimeout(() => { byId("c-live").textContent = words; }, 600);
 }
 
-/** Shows an answer to `question`. */
-export function showAnswer(answer, question) {
+/** Shows an answer, or why there is none. */
+export function showAnswer(answer) {
   const problems = answer.problems ?? [];
-  markFields(problems, question.words);
+  markFields(problems);
   const fault = byId("c-fault");
   fault.replaceChildren();
   showSpoons(answer.weigh ? answer.spoons : null);

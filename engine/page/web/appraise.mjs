@@ -11,7 +11,12 @@ export function makeAppraise(engine, loaded, units) {
     found.replaceChildren();
     if (text.trim() === "") return;
     const answer = engine.answer({ do: "appraise", text, kind: byId("c-kind").value || null, units: units() });
-    if (answer.html) found.append(nodesOf(answer.html));
+    if (answer.html) {
+      const nodes = nodesOf(answer.html);
+      // The card has sections of the same names already: here they are no landmarks.
+      for (const section of nodes.querySelectorAll("section")) section.removeAttribute("aria-labelledby");
+      found.append(nodes);
+    }
     for (const problem of answer.problems ?? [])
       found.append(sentence("p", [problem.message, problem.advice].filter(Boolean).join(" ")));
   };

@@ -15,16 +15,19 @@ function bytesOf(base64) {
   return bytes;
 }
 
-/** The engine: inside the page, packed, or a file beside it. */
+async function fetched(address) {
+  const file = await fetch(address);
+  if (!file.ok) throw new Error(`the engine could not be fetched, ${file.status}`);
+  return new Uint8Array(await file.arrayBuffer());
+}
+
+/** The engine: inside the page, or a file beside it; packed with gzip, unless a host has unpacked it. */
 async function engineBytes() {
   const inside = byId("page-engine");
-  if (!inside) {
-    const file = await fetch(document.querySelector("meta[name=jarful-engine]").content);
-    if (!file.ok) throw new Error(`the engine could not be fetched (${file.status})`);
-    return new Uint8Array(await file.arrayBuffer());
-  }
-  const packed = new Blob([bytesOf(inside.textContent.trim())]).stream();
-  return new Uint8Array(await new Response(packed.pipeThrough(new DecompressionStream("gzip"))).arrayBuffer());
+  const bytes = inside ? bytesOf(inside.textContent.trim()) : await fetched(document.querySelector("meta[name=jarful-engine]").content);
+  if (bytes[0] !== 0x1f || bytes[1] !== 0x8b) return bytes;
+  const unpacked = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return new Uint8Array(await new Response(unpacked).arrayBuffer());
 }
 
 /** What a page may still need when it asks of itself what the reader has not said yet. */
@@ -33,6 +36,13 @@ function unsaid(state) {
   if (state.jar && !state.jar.name && !(state.jar.brimful_ml > 0))
     return { message: "How much does the jar hold?", advice: "Weigh the water that it holds up to the rim: 1 g is 1 mL." };
   return null;
+}
+
+/** Without a scale the spoons come first, and what is to be said of them. */
+function spoonSteps(answer) {
+  if (!answer.spoons?.length) return [];
+  const words = answer.spoons.flatMap((one) => [one.text && `${one.name.replaceAll("_", " ")}: ${one.text}`, one.warning]);
+  return [{ title: "By the spoon", words: words.filter(Boolean) }];
 }
 
 class Page {
@@ -56,10 +66,12 @@ class Page {
     performance.mark("jarful-asked");
     const question = questionOf(this.state, this.known);
     const missing = unsaid(this.state);
-    const answer = missing ? { problems: [missing] } : this.engine.answer(question);
-    showAnswer(answer, question);
-    setSteps(answer.weigh ? answer.counter ?? [] : []);
+    const answer = missing ? { problems: [missing] } : this.engine.answer({ ...question, made: Math.floor(Date.now() / 1000) });
+    showAnswer(answer);
+    setSteps(answer.weigh ? [...spoonSteps(answer), ...(answer.counter ?? [])] : []);
     setCalendar((answer.weigh && answer.calendar) || null, this.loaded.recipe.title, byId("c-calendar"));
+    // The address that may stand on the printed card is that of the batch as it was published.
+    document.body.classList.toggle("changed", writeAddress(this.state) !== "");
     performance.measure("jarful-update", "jarful-asked");
   }
 
