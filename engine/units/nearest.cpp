@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
+#include <cstdint>
 #include <string>
 #include <utility>
 #include <vector>
@@ -18,6 +20,14 @@ std::string lower(std::string_view word) {
     return out;
 }
 
+/// Which letters a word has, in 32 groups.
+std::uint32_t letters_of(std::string_view word) {
+    std::uint32_t out = 0;
+    for (const char c : word)
+        out |= 1U << (static_cast<unsigned char>(c) & 31U);
+    return out;
+}
+
 } // namespace
 
 int edit_distance(std::string_view a, std::string_view b, int bound) {
@@ -25,6 +35,10 @@ int edit_distance(std::string_view a, std::string_view b, int bound) {
     const auto longer = std::max(a.size(), b.size());
     const auto shorter = std::min(a.size(), b.size());
     if (longer - shorter > static_cast<std::size_t>(std::max(bound, 0))) return beyond;
+    // A slip takes one letter away at most, and brings one in: nearly all words differ in more.
+    const std::uint32_t in_a = letters_of(a);
+    const std::uint32_t in_b = letters_of(b);
+    if (std::max(std::popcount(in_a & ~in_b), std::popcount(in_b & ~in_a)) > bound) return beyond;
 
     // Three rows of the usual table: the swap of neighbours looks two rows back. Names are short,
     // so the rows live on the stack unless somebody passes a whole paragraph.
