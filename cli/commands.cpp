@@ -14,6 +14,7 @@ constexpr std::array all_commands{
     &jars_command,
     &chart_command,
     &card_command,
+    &page_command,
     &counter_command,
     &mend_command,
     &brine_command,

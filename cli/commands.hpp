@@ -20,6 +20,7 @@ extern const Command jars_command;
 extern const Command manual_command;
 extern const Command mend_command;
 extern const Command new_command;
+extern const Command page_command;
 extern const Command ranges_command;
 extern const Command salts_command;
 extern const Command tend_command;

@@ -6,7 +6,7 @@
 # shellcheck disable=SC2034  # used by those who source this
 engine_packages=(g++ cmake ninja-build pkg-config git dpkg-dev libmuparser-dev nlohmann-json3-dev
   libcli11-dev libutf8proc-dev libfast-float-dev libfmt-dev libgumbo-dev libedit-dev libedit2
-  libgit2-dev)
+  libgit2-dev libqrencode-dev libqrencode4)
 # What the tests take besides.
 # shellcheck disable=SC2034
 test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev libbenchmark-dev units python3

@@ -55,6 +55,16 @@ class Document {
 
 // ---- The reader's own scale and jar ----
 
+kitchen::Vessel own_jar(const ReaderJar& reader) {
+    kitchen::Vessel jar;
+    jar.name = "mine";
+    jar.brimful_ml = reader.brimful_ml;
+    jar.have = reader.have.value_or(1);
+    if (reader.across_cm)
+        jar.area_cm2 = std::numbers::pi / 4 * *reader.across_cm * *reader.across_cm;
+    return jar;
+}
+
 kitchen::Kitchen kitchen_for(const kitchen::Kitchen& of_page, const WeighQuestion& question) {
     kitchen::Kitchen kitchen = of_page;
     if (question.step_g) {
@@ -69,21 +79,23 @@ kitchen::Kitchen kitchen_for(const kitchen::Kitchen& of_page, const WeighQuestio
         if (*question.step_g < 0.5) kitchen.scales.push_back({"bowl", 1, 5000, 1});
     }
     if (question.jar) {
-        kitchen::Vessel jar;
-        jar.name = "mine";
-        jar.brimful_ml = question.jar->brimful_ml;
-        jar.have = question.jar->have;
-        if (question.jar->across_cm)
-            jar.area_cm2 =
-                std::numbers::pi / 4 * *question.jar->across_cm * *question.jar->across_cm;
-        kitchen.vessels = {jar};
+        if (question.jar->name.empty()) {
+            kitchen.vessels = {own_jar(*question.jar)};
+        } else {
+            std::erase_if(kitchen.vessels, [&](const kitchen::Vessel& vessel) {
+                return vessel.name != question.jar->name;
+            });
+            for (kitchen::Vessel& vessel : kitchen.vessels)
+                vessel.have = question.jar->have.value_or(vessel.have);
+        }
     }
     if (question.room_celsius) kitchen.room_kelvin = *question.room_celsius + zero_celsius;
-    if (question.step_g || question.jar) {
+    const bool jar = question.jar && question.jar->name.empty();
+    if (question.step_g || jar) {
         kitchen.built_in = false;
-        kitchen.name = question.step_g && question.jar ? "your own scale and jar"
-                       : question.step_g               ? "your own scale"
-                                                       : "your own jar";
+        kitchen.name = question.step_g && jar ? "your own scale and jar"
+                       : question.step_g      ? "your own scale"
+                                              : "your own jar";
     }
     return kitchen;
 }
@@ -178,10 +190,15 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     problems.add(recipe.document.source, findings);
     add_found(problems, question, found);
     if (!out) return nothing(problems);
-    // The card is of the jars that the batch goes into; they were not asked for above.
+    // The card is of the jars that the batch goes into; they were not asked for above. It names no
+    // scale to a reader who has none.
+    kitchen::Kitchen shown_kitchen = kitchen;
+    if (question.no_scale)
+        for (kitchen::Scale& scale : shown_kitchen.scales)
+            scale.name.clear();
     language::Findings packing;
     plan::RequestFindings packing_found;
-    const auto packed = plan::pack(recipe.document, kitchen, request, packing, packing_found);
+    const auto packed = plan::pack(recipe.document, shown_kitchen, request, packing, packing_found);
     const plan::WeighOut& shown = packed ? *packed : *out;
     const render::Card card = render::make_card(
         shown, render::card_times(shown, room_of(kitchen), question.start), question.units);
@@ -193,10 +210,10 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     document.add("counter", counter_json(card));
     document.add("calendar",
                  question.start ? Json(calendar(*out, kitchen, question)) : Json(nullptr));
-    document.add("spoons",
-                 question.no_scale
-                     ? spoons_json(by_the_spoon(*out, recipe, question.grain, question.spoons))
-                     : Json(nullptr));
+    const larder::Measures spoons = question.spoons.value_or(larder::measures_of(kitchen.spoons));
+    document.add("spoons", question.no_scale
+                               ? spoons_json(by_the_spoon(*out, recipe, question.grain, spoons))
+                               : Json(nullptr));
     document.add("problems", problems.json());
     return document.written();
 }
@@ -257,6 +274,16 @@ Json optional_names(const language::Document& document) {
     for (const language::Line& line : document.lines)
         if (const auto* q = std::get_if<language::Quantity>(&line.statement))
             if (q->tail.optional) out.push_back(q->name.value);
+    return out;
+}
+
+/// What is weighed later.
+Json measures(const language::Document& document) {
+    Json out = Json::array();
+    for (const language::Line& line : document.lines)
+        if (const auto* q = std::get_if<language::Quantity>(&line.statement))
+            if (q->word == language::QuantityWord::measure)
+                out.push_back(named(q->name.value, q->tail.label ? q->tail.label->value : ""));
     return out;
 }
 
@@ -356,6 +383,7 @@ std::string Session::load(std::string_view json) {
         document.add("givens", givens);
         document.add("totals", totals(recipe));
         document.add("salts", salts);
+        document.add("measures", measures(recipe.document));
         document.add("optional", optional_names(recipe.document));
         document.add("kitchen", kitchen_json(recipe.kitchen));
         document.add("salt_grains", grains());

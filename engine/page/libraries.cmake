@@ -2,14 +2,9 @@
 # reached through links in the build folder, because a whole /usr/include would bring the machine's own C
 # library along.
 set(JARFUL_UTF8PROC_SOURCE "${PROJECT_SOURCE_DIR}/build/utf8proc" CACHE PATH "Folder of utf8proc's source")
-foreach(source JARFUL_MUPARSER_SOURCE=src/muParser.cpp JARFUL_UTF8PROC_SOURCE=utf8proc.c)
-  string(REPLACE "=" ";" source ${source})
-  list(GET source 0 folder)
-  list(GET source 1 file)
-  if(NOT EXISTS "${${folder}}/${file}")
-    message(FATAL_ERROR "${folder} names no folder with ${file} in it: cli/page-engine.sh fetches the sources.")
-  endif()
-endforeach()
+if(NOT EXISTS "${JARFUL_UTF8PROC_SOURCE}/utf8proc.c")
+  message(FATAL_ERROR "JARFUL_UTF8PROC_SOURCE names no folder with utf8proc.c in it: cli/page-engine.sh fetches it.")
+endif()
 if(NOT JARFUL_LARDER_COMPILE)
   message(FATAL_ERROR "JARFUL_LARDER_COMPILE must name the jarful_larder_compile of a build for this machine.")
 endif()

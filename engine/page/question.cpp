@@ -140,11 +140,13 @@ void read_reader(const Json& object, WeighQuestion& question, std::string& fault
     }
     Reader of_jar(*jar, "reader.jar.", fault);
     ReaderJar own;
+    own.name = of_jar.text("name", longest_word);
     const auto brimful = of_jar.number("brimful_ml", 10, 1e6);
-    if (!brimful) of_jar.wrong("brimful_ml", "a number from 10 to 1000000");
+    if (!brimful && own.name.empty()) of_jar.wrong("brimful_ml", "a number from 10 to 1000000");
     own.brimful_ml = brimful.value_or(0);
     own.across_cm = of_jar.number("across_cm", 1, 200);
-    own.have = static_cast<int>(std::lround(of_jar.number("have", 1, 100).value_or(1)));
+    if (const auto have = of_jar.number("have", 1, 100))
+        own.have = static_cast<int>(std::lround(*have));
     question.jar = own;
 }
 

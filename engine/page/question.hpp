@@ -25,11 +25,12 @@ struct LoadRequest {
     std::vector<NamedText> bases; ///< by the names that `based on` lines use
 };
 
-/// A reader's own jar.
+/// A reader's own jar, or one of the kitchen's jars by its name, and then only that one.
 struct ReaderJar {
+    std::string name; ///< empty for their own
     double brimful_ml = 0;
     std::optional<double> across_cm; ///< inner width
-    int have = 1;
+    std::optional<int> have;
 };
 
 struct WeighQuestion {
@@ -38,7 +39,7 @@ struct WeighQuestion {
     std::optional<double> step_g; ///< of the reader's scale; empty: the kitchen's scales
     bool no_scale = false;        ///< the reader has none and is told spoons
     std::optional<ReaderJar> jar;
-    larder::Measures spoons = larder::Measures::us;
+    std::optional<larder::Measures> spoons; ///< empty: as the kitchen says, or US ones
     std::optional<double> room_celsius;
     std::string grain; ///< id of a salt of the larder; empty: the recipe's
     render::Units units = render::Units::metric;

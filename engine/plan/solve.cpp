@@ -143,10 +143,17 @@ std::optional<double> Entering::solve(const Ask& ask, const std::vector<Mover>& 
             found.push_back(f);
         } else if (std::isfinite(before) && std::isfinite(d) && before != 0 &&
                    (before < 0) != (d < 0)) {
+            // That there is a change of sign is seen to above, so nothing has to be said about its
+            // lack; saying it would bring the library of streams into a page.
+            using boost::math::policies::ignore_error;
+            const boost::math::policies::policy<
+                boost::math::policies::domain_error<ignore_error>,
+                boost::math::policies::evaluation_error<ignore_error>>
+                silent;
             std::uintmax_t most = 200;
             const auto bracket = boost::math::tools::toms748_solve(
                 distance, before_f, f, before, d, boost::math::tools::eps_tolerance<double>(50),
-                most);
+                most, silent);
             const double middle = (bracket.first + bracket.second) / 2;
             // A change of sign at a jump is no answer.
             if (std::fabs(distance(middle)) <= 1e-6 * std::max(1e-6, std::fabs(ask.target)))

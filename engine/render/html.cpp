@@ -111,6 +111,29 @@ void Markup::style(const StyleSheet& sheet) {
     close("style");
 }
 
+void Markup::script(const Script& script) {
+    open("script", {{"type", "module"}});
+    out_ += script.js;
+    close("script");
+}
+
+void Markup::fixed(const FixedMarkup& part) {
+    if (!out_.empty() && out_.back() != '\n') out_ += '\n';
+    out_ += part.html;
+}
+
+void Markup::data(const MarkupAttributes& attributes, std::string_view json) {
+    open("script", attributes);
+    for (const char c : json) {
+        if (c == '<') {
+            out_ += "\\u003c";
+        } else {
+            out_ += c;
+        }
+    }
+    close("script");
+}
+
 void Markup::declaration() {
     out_ +=
         form_ == Form::html ? "<!DOCTYPE html>\n" : "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";

@@ -40,6 +40,17 @@ struct StyleSheet {
     std::string_view sha256; ///< of `css`, in base64, as a content security policy names it
 };
 
+/// A script of the program's own. Only a constant can be one.
+struct Script {
+    std::string_view js;
+    std::string_view sha256; ///< of `js`, in base64, as a content security policy names it
+};
+
+/// Markup of the program's own, into which no text is put. Only a constant can be one.
+struct FixedMarkup {
+    std::string_view html;
+};
+
 /// Writes elements into a text.
 class Markup {
   public:
@@ -67,6 +78,13 @@ class Markup {
     void append(const Markup& part) { out_ += part.out_; }
     /// A `style` element.
     void style(const StyleSheet& sheet);
+    /// A `script` element with a module in it.
+    void script(const Script& script);
+    /// As it is.
+    void fixed(const FixedMarkup& part);
+    /// JSON, or base64, for a script to read: a `script` element of a type that is not run. What
+    /// could end the element is written as JSON writes it by number.
+    void data(const MarkupAttributes& attributes, std::string_view json);
     /// The first line of an HTML page, or of an XML file.
     void declaration();
 

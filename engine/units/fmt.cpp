@@ -1,6 +1,8 @@
 // Here, and nowhere else, fmt's own code is compiled: it is two seconds of work, which header-only
 // use would ask of every file again. The others include <fmt/core.h>, which only declares vformat.
 #define FMT_HEADER_ONLY
+// Nothing is printed by a locale, and so none is looked for.
+#define FMT_STATIC_THOUSANDS_SEPARATOR ','
 #include "engine/units/shortest.hpp"
 
 #include <fmt/format.h>

@@ -1,0 +1,303 @@
+#include "engine/page/publish.hpp"
+
+#include "engine/page/web_files.hpp"
+#include "engine/render/card_pages.hpp"
+#include "engine/render/html_style.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <array>
+#include <cstdint>
+
+namespace jarful::page {
+
+using Json = nlohmann::ordered_json;
+using render::Markup;
+
+namespace {
+
+constexpr std::string_view first_line = "<!DOCTYPE html>\n";
+constexpr std::string_view script_mark = "// A page's script, written by jarful.\n";
+constexpr std::string_view style_mark = "/* A page's style, written by jarful. */\n";
+constexpr std::string_view packed_mark = "\x1f\x8b"; ///< RFC 1952, section 2.3.1
+
+std::string base64(std::string_view bytes) {
+    static constexpr std::string_view letters =
+        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    std::string out;
+    out.reserve((bytes.size() + 2) / 3 * 4);
+    for (std::size_t i = 0; i < bytes.size(); i += 3) {
+        const std::size_t some = std::min<std::size_t>(3, bytes.size() - i);
+        std::uint32_t group = 0;
+        for (std::size_t k = 0; k < 3; ++k)
+            group = group << 8U | (k < some ? static_cast<unsigned char>(bytes[i + k]) : 0U);
+        for (std::size_t k = 0; k < 4; ++k)
+            out += k <= some ? letters[group >> (18 - 6 * k) & 63U] : '=';
+    }
+    return out;
+}
+
+/// A mark of a content, in 16 hexadecimal digits, so that what has changed has another name.
+/// FNV-1a, 64 bits; the constants are those of the published algorithm.
+std::string mark_of(std::string_view content) {
+    std::uint64_t hash = 14695981039346656037ULL;
+    for (const char c : content)
+        hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
+    std::string out;
+    for (int shift = 60; shift >= 0; shift -= 4)
+        out += "0123456789abcdef"[hash >> static_cast<unsigned>(shift) & 15U];
+    return out;
+}
+
+std::string dumped(const Json& json) {
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+std::string load_data(const LoadRequest& texts) {
+    Json bases = Json::array();
+    for (const NamedText& base : texts.bases)
+        bases.push_back(Json{{"name", base.name}, {"text", base.text}});
+    return dumped(Json{{"recipe", texts.recipe},
+                       {"kitchen", texts.kitchen ? Json(*texts.kitchen) : Json(nullptr)},
+                       {"house", texts.house ? Json(*texts.house) : Json(nullptr)},
+                       {"bases", std::move(bases)}});
+}
+
+/// The policy of a page that has all in it: its own script and style, and no network at all.
+std::string single_policy() {
+    return "default-src 'none'; script-src 'sha256-" + std::string(page_script().sha256) +
+           "' 'wasm-unsafe-eval'; style-src 'sha256-" + std::string(page_style().sha256) +
+           "'; base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; "
+           "trusted-types jarful";
+}
+
+/// The policy of a page in a folder: what lies in the folder's host, and nothing else.
+std::string folder_policy() {
+    return "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; "
+           "connect-src 'self'; manifest-src 'self'; img-src 'self'; worker-src 'self'; "
+           "base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; "
+           "trusted-types jarful";
+}
+
+void meta(Markup& page, const char* name, const std::string& content) {
+    page.empty("meta", {{"name", name}, {"content", content}});
+}
+
+template <class More>
+void put_head(Markup& page, const std::string& title, const std::string& policy, More&& more) {
+    page.element("head", {}, [&] {
+        page.empty("meta", {{"charset", "utf-8"}});
+        page.empty("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", policy}});
+        meta(page, "viewport", "width=device-width, initial-scale=1");
+        meta(page, "color-scheme", "light dark");
+        meta(page, "referrer", "no-referrer");
+        page.element("title", {}, title);
+        more();
+    });
+}
+
+/// Dark squares as one path, a run of a row after the other.
+void put_code(Markup& page, const Code& code, const std::string& address) {
+    constexpr std::size_t margin = 4; // light squares all round, as the code's standard asks
+    std::string path;
+    for (std::size_t y = 0; y < code.width; ++y) {
+        for (std::size_t x = 0; x < code.width;) {
+            std::size_t end = x;
+            while (end < code.width && code.dark[y * code.width + end])
+                ++end;
+            if (end > x)
+                path += "M" + std::to_string(x + margin) + " " + std::to_string(y + margin) + "h" +
+                        std::to_string(end - x) + "v1h-" + std::to_string(end - x) + "z";
+            x = std::max(end, x + 1);
+        }
+    }
+    const std::string side = std::to_string(code.width + 2 * margin);
+    page.element("svg",
+                 {{"role", "img"},
+                  {"aria-label", "The address of this page as a code for a camera"},
+                  {"width", "112"},
+                  {"height", "112"},
+                  {"viewBox", "0 0 " + side + " " + side},
+                  {"shape-rendering", "crispEdges"}},
+                 [&] {
+                     page.empty("rect", {{"width", side}, {"height", side}, {"fill", "#fff"}});
+                     page.empty("path", {{"d", path}, {"fill", "#000"}});
+                 });
+    page.element("p", {{"dir", "ltr"}}, address);
+}
+
+void put_address(Markup& page, const Published& recipe) {
+    if (recipe.address.empty()) return;
+    page.element("aside", {{"class", "address"}, {"aria-label", "Where this page stands"}}, [&] {
+        if (recipe.code) {
+            put_code(page, *recipe.code, recipe.address);
+        } else {
+            page.element("p", {{"dir", "ltr"}}, recipe.address);
+        }
+    });
+}
+
+void put_body(Markup& page, const Published& recipe) {
+    page.fixed(page_controls());
+    page.element("main", {{"class", "card"}, {"id", "card"}},
+                 [&] { page.append(render::card_body(recipe.card)); });
+    put_address(page, recipe);
+    page.fixed(page_after());
+    page.data({{"type", "application/json"}, {"id", "page-load"}}, load_data(recipe.texts));
+}
+
+template <class Inside>
+std::string document(const std::string& html_class, Inside&& inside) {
+    Markup page;
+    page.declaration();
+    page.element("html", {{"lang", "en"}, {"class", html_class}}, [&] { inside(page); });
+    page.text("\n");
+    return page.written();
+}
+
+// ---- A folder ----
+
+struct Names {
+    std::string script = "page.js", style = "page.css", worker = "worker.js",
+                manifest = "manifest.webmanifest", icon = "icon.svg", engine;
+};
+
+void put_links(Markup& page, const Names& names) {
+    page.empty("link", {{"rel", "stylesheet"}, {"href", names.style}});
+    page.empty("link", {{"rel", "manifest"}, {"href", names.manifest}});
+    page.empty("link", {{"rel", "icon"}, {"href", names.icon}, {"type", "image/svg+xml"}});
+    meta(page, "jarful-engine", names.engine);
+    meta(page, "jarful-worker", names.worker);
+}
+
+void put_script(Markup& page, const Names& names) {
+    page.element("script", {{"type", "module"}, {"src", names.script}}, "");
+}
+
+std::string recipe_page(const Published& recipe, const Names& names) {
+    return document("fit-" + std::to_string(render::card_fit(recipe.card)), [&](Markup& page) {
+        put_head(page, recipe.card.title, folder_policy(), [&] {
+            put_links(page, names);
+            page.data({{"type", "application/ld+json"}}, recipe_data(recipe.weighed));
+        });
+        page.element("body", {}, [&] {
+            page.element("nav", {{"class", "up"}}, [&] {
+                page.element("a", {{"href", "./"}}, "All recipes");
+            });
+            put_body(page, recipe);
+            put_script(page, names);
+        });
+    });
+}
+
+std::string index_page(const std::vector<Published>& recipes, const std::string& title,
+                       const Names& names) {
+    return document("shelf-page", [&](Markup& page) {
+        put_head(page, render::shown(title), folder_policy(), [&] { put_links(page, names); });
+        page.element("body", {}, [&] {
+            page.element("main", {{"class", "shelf"}}, [&] {
+                page.element("header", {}, [&] {
+                    page.element("h1", {{"dir", "auto"}}, render::shown(title));
+                });
+                page.element("ul", {}, [&] {
+                    for (const Published& recipe : recipes) {
+                        page.element("li", {}, [&] {
+                            page.element("a", {{"href", in_address(recipe.name) + ".html"}}, [&] {
+                                page.element("span", {{"class", "name"}, {"dir", "auto"}},
+                                             recipe.card.title);
+                                page.text(" ");
+                                page.element("span", {{"class", "note"}}, recipe.card.kind);
+                            });
+                        });
+                    }
+                });
+            });
+            put_script(page, names);
+        });
+    });
+}
+
+std::string manifest(const std::string& title, const Names& names) {
+    Json icon{{"src", names.icon}, {"sizes", "any"}, {"type", "image/svg+xml"}};
+    return dumped(Json{{"name", title},
+                       {"short_name", title.size() > 24 ? "Recipes" : title},
+                       {"start_url", "./"},
+                       {"scope", "./"},
+                       {"display", "standalone"},
+                       {"background_color", "#fdfcf9"},
+                       {"theme_color", "#fdfcf9"},
+                       {"icons", Json::array({std::move(icon)})}}) +
+           "\n";
+}
+
+/// The worker keeps all files but itself; what changes in any of them makes it another worker.
+std::string worker(const std::vector<PageFile>& files) {
+    Json names = Json::array({"./"});
+    std::string all;
+    for (const PageFile& file : files) {
+        if (file.name != "index.html") names.push_back(in_address(file.name));
+        all += mark_of(file.content);
+    }
+    return std::string(script_mark) + "const files = " + dumped(names) + ";\nconst version = \"" +
+           mark_of(all) + "\";\n" + std::string(page_worker());
+}
+
+} // namespace
+
+std::string in_address(std::string_view name) {
+    std::string out;
+    for (const char c : name) {
+        const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+                           (c >= '0' && c <= '9') || c == '-' || c == '.' || c == '_' || c == '~';
+        if (plain) {
+            out += c;
+            continue;
+        }
+        const auto byte = static_cast<unsigned char>(c);
+        out += '%';
+        out += "0123456789ABCDEF"[byte >> 4U];
+        out += "0123456789ABCDEF"[byte & 15U];
+    }
+    return out;
+}
+
+std::string single_page(const Published& recipe, std::string_view engine) {
+    return document("fit-" + std::to_string(render::card_fit(recipe.card)), [&](Markup& page) {
+        put_head(page, recipe.card.title, single_policy(), [&] {
+            page.style(page_style());
+            page.data({{"type", "application/ld+json"}}, recipe_data(recipe.weighed));
+        });
+        page.element("body", {}, [&] {
+            put_body(page, recipe);
+            page.data({{"type", "text/plain"}, {"id", "page-engine"}}, base64(engine));
+            page.script(page_script());
+        });
+    });
+}
+
+std::vector<PageFile> book_pages(const std::vector<Published>& recipes, const std::string& title,
+                                 std::string_view engine) {
+    Names names;
+    names.engine = "engine-" + mark_of(engine) + ".bin";
+    std::vector<PageFile> out;
+    const auto html = [](std::string content) {
+        return PageFile{"", std::move(content), std::string(first_line)};
+    };
+    out.push_back(html(index_page(recipes, title, names)));
+    out.back().name = "index.html";
+    for (const Published& recipe : recipes) {
+        out.push_back(html(recipe_page(recipe, names)));
+        out.back().name = recipe.name + ".html";
+    }
+    out.push_back({names.script, std::string(script_mark) + std::string(page_script().js),
+                   std::string(script_mark)});
+    out.push_back({names.style, std::string(style_mark) + std::string(page_style().css),
+                   std::string(style_mark)});
+    out.push_back({names.icon, std::string(page_icon()), "<svg"});
+    out.push_back({names.manifest, manifest(title, names), "{\"name\":"});
+    out.push_back({names.engine, std::string(engine), std::string(packed_mark)});
+    out.push_back({names.worker, worker(out), std::string(script_mark)});
+    return out;
+}
+
+} // namespace jarful::page

@@ -1,0 +1,53 @@
+#pragma once
+
+#include "engine/page/question.hpp"
+#include "engine/plan/weigh_out.hpp"
+#include "engine/render/card.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+/// Pages for readers who scale a recipe themselves: text in, texts of files out.
+namespace jarful::page {
+
+/// Squares of a code that a telephone's camera reads, row by row; width times width of them.
+struct Code {
+    std::size_t width = 0;
+    std::vector<bool> dark;
+};
+
+/// A recipe with what its page carries.
+struct Published {
+    std::string name; ///< of its file in a folder, without the ending
+    LoadRequest texts;
+    plan::WeighOut weighed; ///< the recipe's own batch, in no particular jars
+    render::Card card;      ///< the same as `jarful card` makes it
+    std::string address;    ///< where the page will stand; may be empty
+    std::optional<Code> code;
+};
+
+/// One file that needs no other.
+/// @param engine the engine's module, packed by gzip.
+[[nodiscard]] std::string single_page(const Published& recipe, std::string_view engine);
+
+/// A file of a folder.
+struct PageFile {
+    std::string name;
+    std::string content;
+    std::string beginning; ///< with which every file of this sort begins
+};
+
+/// A whole book: an index, a page for each recipe, and the engine that they share.
+/// @param title of the book. Names must differ from each other and from "index".
+[[nodiscard]] std::vector<PageFile> book_pages(const std::vector<Published>& recipes,
+                                               const std::string& title, std::string_view engine);
+
+/// The recipe as schema.org/Recipe in JSON-LD, in grams.
+[[nodiscard]] std::string recipe_data(const plan::WeighOut& weighed);
+
+/// A name as a part of an address: what is not a letter, a digit or one of -._~ is written in
+/// percent.
+[[nodiscard]] std::string in_address(std::string_view name);
+
+} // namespace jarful::page
