@@ -202,6 +202,8 @@ TEST(Inherit, RefusesCirclesAndWhatIsNotThere) {
         deep["r" + std::to_string(i)] = on("r" + std::to_string(i + 1));
     deep["r30"] = "recipe \"R\"\n";
     EXPECT_THAT(load(deep, "r0").codes(), HasSubstr("too-many-bases"));
+    EXPECT_THAT(load(deep, "r13").codes(), HasSubstr("too-many-bases"));
+    EXPECT_EQ(load(deep, "r14").codes(), ""); // sixteen beneath it
     EXPECT_EQ(load(deep, "r20").codes(), "");
 }
 

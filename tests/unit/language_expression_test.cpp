@@ -217,6 +217,8 @@ TEST(LanguageExpression, NestsSixtyDeepAndNoDeeper) {
 
 TEST(LanguageExpression, RefusesSumsThatGrowATreeWithoutNesting) {
     EXPECT_EQ(grouped("a" + repeated(" + a", 200)).substr(0, 4), "((((");
+    EXPECT_EQ(grouped("a" + repeated(" + a", 249)).substr(0, 4), "((((");
+    EXPECT_EQ(grouped("a" + repeated(" + a", 250)), "long-expression");
     EXPECT_EQ(grouped("a" + repeated(" + a", 100'000)), "long-expression");
     EXPECT_EQ(grouped("a" + repeated(" per a", 1000)), "long-expression");
 }
