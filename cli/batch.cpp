@@ -129,23 +129,14 @@ int start(const Command& command, const Words& words) {
             return *failed;
     if (options.recipe == "-")
         return nothing_begun("a record needs a recipe in a file, to be found again.");
-    plan::Request request;
-    const bool asked_well = read_request(options.request, request);
-    std::optional<Ready> ready = make_ready(options.recipe, options.kitchen, "No batch was begun");
-    if (!ready) return status::not_done;
-    if (!asked_well) return nothing_begun("say again what you have.");
-    LoadedFile& recipe = ready->recipe;
-    plan::RequestFindings found;
-    const auto out = plan::weigh(recipe.document, ready->kitchen, request, recipe.findings, found);
-    recipe.findings.sort();
-    explain_aside(recipe.document.source, recipe.findings);
-    explain_request(options.request, found);
-    if (!out)
-        return nothing_begun(recipe.ok() ? "say again what you have." : "mend the recipe first.");
-    tend::Record record = record_of(*out, options);
-    const std::string path = recipe.document.source.name();
+    const auto weighed =
+        weigh_out({options.recipe, options.request, options.kitchen}, "No batch was begun");
+    if (!weighed) return status::not_done;
+    tend::Record record = record_of(weighed->out, options);
+    const std::string path = weighed->ready.recipe.document.source.name();
     record.revision = tend::blob_id(read_file(path).bytes);
-    record.room_celsius = options.room_celsius ? options.room_celsius : room_of(ready->kitchen);
+    record.room_celsius =
+        options.room_celsius ? options.room_celsius : room_of(weighed->ready.kitchen);
     return begin(options, path, std::move(record));
 }
 

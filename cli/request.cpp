@@ -124,6 +124,28 @@ std::optional<Ready> make_ready(const std::string& name, const std::optional<std
     return ready;
 }
 
+std::optional<WeighAnswer> weigh_out(const WeighQuestion& question, const std::string& undone) {
+    const auto first = [&](const char* what) {
+        complain(undone + ": " + what);
+        return std::nullopt;
+    };
+    plan::Request request;
+    request.choose_jars = question.choose_jars;
+    const bool asked_well = read_request(question.words, request);
+    std::optional<Ready> ready = make_ready(question.recipe, question.kitchen, undone);
+    if (!ready) return std::nullopt;
+    if (!asked_well) return first("say again what you have.");
+    LoadedFile& recipe = ready->recipe;
+    plan::RequestFindings found;
+    auto out = plan::weigh(recipe.document, ready->kitchen, request, recipe.findings, found);
+    recipe.findings.sort();
+    explain_aside(recipe.document.source, recipe.findings);
+    explain_request(question.words, found);
+    if (out) return WeighAnswer{*std::move(ready), *std::move(out)};
+    if (question.choose_jars && ready->kitchen.vessels.empty()) return first("describe one first.");
+    return first(recipe.ok() ? "say again what you have." : "mend the recipe first.");
+}
+
 int status_of(const plan::WeighOut& out) {
     return plan::all_well(out) ? status::nothing_to_say : status::something_found;
 }

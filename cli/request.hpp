@@ -31,6 +31,25 @@ struct Ready {
                                               const std::optional<std::string>& kitchen,
                                               const std::string& undone);
 
+/// What the commands that weigh are asked.
+struct WeighQuestion {
+    const std::string& recipe; ///< a path, "-", or a name from the book
+    const RequestWords& words;
+    const std::optional<std::string>& kitchen;
+    bool choose_jars = false; ///< from the kitchen's own
+};
+
+/// A weigh-out, and what it was worked out from.
+struct WeighAnswer {
+    Ready ready;
+    plan::WeighOut out;
+};
+/// Reads what was typed, makes the recipe ready and weighs it out. What is wrong has been
+/// explained, and what to do first has been said.
+/// @param undone as for make_ready.
+[[nodiscard]] std::optional<WeighAnswer> weigh_out(const WeighQuestion& question,
+                                                   const std::string& undone);
+
 /// 1 if a range or a bound of the house is not kept for certain, or the jars do not take it all.
 [[nodiscard]] int status_of(const plan::WeighOut& out);
 

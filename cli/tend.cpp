@@ -26,11 +26,6 @@ struct TendOptions {
     bool json = false;
 };
 
-int nothing_planned(const std::string& why) {
-    complain("No plan was made: " + why);
-    return status::not_done;
-}
-
 /// Replaces a calendar, and nothing that is no calendar.
 bool write_calendar(const std::string& path, const std::string& text) {
     std::optional<FileFault> fault;
@@ -56,23 +51,12 @@ bool write_calendar(const std::string& path, const std::string& text) {
 }
 
 int answer(const TendOptions& options) {
-    plan::Request request;
-    const bool asked_well = read_request(options.request, request);
-    std::optional<Ready> ready = make_ready(options.recipe, options.kitchen, "No plan was made");
-    if (!ready) return status::not_done;
-    if (!asked_well) return nothing_planned("say again what you have.");
-    LoadedFile& recipe = ready->recipe;
-    plan::RequestFindings found;
-    const auto out = plan::weigh(recipe.document, ready->kitchen, request, recipe.findings, found);
-    recipe.findings.sort();
-    explain_aside(recipe.document.source, recipe.findings);
-    explain_request(options.request, found);
-    if (!out) {
-        return nothing_planned(recipe.ok() ? "say again what you have." : "mend the recipe first.");
-    }
+    const auto weighed =
+        weigh_out({options.recipe, options.request, options.kitchen}, "No plan was made");
+    if (!weighed) return status::not_done;
     const std::optional<double> room =
-        options.room_celsius ? options.room_celsius : room_of(ready->kitchen);
-    const render::TendReport report = render::tend_report(*out, options.start, room);
+        options.room_celsius ? options.room_celsius : room_of(weighed->ready.kitchen);
+    const render::TendReport report = render::tend_report(weighed->out, options.start, room);
     const int code = report.schedule.published.warnings.empty() ? status::nothing_to_say
                                                                 : status::something_found;
     if (options.calendar) {

@@ -19,29 +19,14 @@ struct WeighOptions {
     bool json = false;
 };
 
-int nothing_weighed(const std::string& why) {
-    complain("Nothing was weighed: " + why);
-    return status::not_done;
-}
-
 int answer(const WeighOptions& options) {
-    plan::Request request;
-    const bool asked_well = read_request(options.request, request);
-    std::optional<Ready> ready = make_ready(options.recipe, options.kitchen, "Nothing was weighed");
-    if (!ready) return status::not_done;
-    if (!asked_well) return nothing_weighed("say again what you have.");
-    LoadedFile& recipe = ready->recipe;
-    plan::RequestFindings found;
-    const auto out = plan::weigh(recipe.document, ready->kitchen, request, recipe.findings, found);
-    recipe.findings.sort();
-    explain_aside(recipe.document.source, recipe.findings);
-    explain_request(options.request, found);
-    if (!out) {
-        return nothing_weighed(recipe.ok() ? "say again what you have." : "mend the recipe first.");
-    }
-    return finish(options.json ? render::weigh_json(*out)
-                               : render::weigh_text(*out, result_style(options.units)),
-                  status_of(*out));
+    const auto weighed =
+        weigh_out({options.recipe, options.request, options.kitchen}, "Nothing was weighed");
+    if (!weighed) return status::not_done;
+    const plan::WeighOut& out = weighed->out;
+    return finish(options.json ? render::weigh_json(out)
+                               : render::weigh_text(out, result_style(options.units)),
+                  status_of(out));
 }
 
 int run(const Command& command, const std::vector<std::string>& words) {
