@@ -82,7 +82,7 @@ flow("the jar is given, and the batch fills it", () => kraut, async (tab) => {
   assert.equal(await tab.locator("#card .jars svg").count(), 0);
   await tab.fill("#c-across", "10");
   assert.equal(await tab.locator("#card .jars svg").count(), 1);
-  assert.match(await text(tab, "#card .jars"), /1.5 L brimful/);
+  assert.match(await text(tab, "#card .jars"), /1\.5\sL brimful/);
   await tab.fill("#c-brimful", "3");
   await tab.selectOption("#c-brimful-unit", "1000");
   assert.ok(Math.abs(grams((await numbers(tab)).cabbage) - 2 * one) <= 3);
@@ -370,6 +370,35 @@ test("everything can be reached and worked with the keyboard, in the order in wh
   await page.tab.focus("input[name=by]:checked");
   await page.tab.keyboard.press("ArrowRight");
   assert.ok(await page.tab.isVisible("#c-jar-place #c-jar"));
+  await page.close();
+});
+
+test("the numbers can be reached past the controls, and the batch stays what it is", { skip }, async () => {
+  const page = await opened(browser, kraut);
+  await page.tab.fill(cabbage, "2.2");
+  await page.tab.focus("#c-skip");
+  await page.tab.keyboard.press("Enter");
+  assert.equal(await page.tab.evaluate(() => document.activeElement.id), "card");
+  assert.equal((await numbers(page.tab)).cabbage, "2200 g");
+  await page.close();
+});
+
+test("at the counter a finger drawn sideways turns over, drawn down it does not", { skip }, async () => {
+  const page = await opened(browser, kraut, { hasTouch: true });
+  await page.tab.click("#c-counter");
+  const draw = (x, y) => page.tab.evaluate(([toX, toY]) => {
+    const at = (type, clientX, clientY) => document.getElementById("c-step-now")
+      .dispatchEvent(new PointerEvent(type, { pointerType: "touch", bubbles: true, clientX, clientY }));
+    at("pointerdown", 200, 400);
+    at("pointerup", 200 + toX, 400 + toY);
+  }, [x, y]);
+  const step = async () => (await text(page.tab, "#c-step-count")).split(" ")[0];
+  await draw(-120, 10);
+  assert.equal(await step(), "2");
+  await draw(10, -300);
+  assert.equal(await step(), "2");
+  await draw(120, 10);
+  assert.equal(await step(), "1");
   await page.close();
 });
 

@@ -12,7 +12,7 @@ let browser;
 let server;
 before(async () => {
   if (skip) return;
-  const done = run("page", ...book, "-o", `${site}/`);
+  const done = run("page", ".", "-o", site);
   if (done.status > 1) throw new Error(done.stderr);
   browser = await launch();
   server = await host(site);

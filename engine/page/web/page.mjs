@@ -122,6 +122,12 @@ class Page {
     const tray = byId("controls");
     tray.addEventListener("input", (event) => { if (event.target.id !== "c-link") this.changed(event.target); });
     tray.addEventListener("focusin", (event) => { if (event.target.matches("input[type=text]")) event.target.select(); });
+    // Not by the address, which is the batch's.
+    byId("c-skip").addEventListener("click", (event) => {
+      event.preventDefault();
+      byId("card").scrollIntoView();
+      byId("card").focus();
+    });
     byId("c-copy").addEventListener("click", () => this.copyLink());
     byId("c-calendar").addEventListener("click", saveCalendar);
     byId("c-print").addEventListener("click", () => print());
@@ -140,6 +146,7 @@ class Page {
 function enliven(page) {
   const head = element("header", "", { id: "c-head", class: "page-head" });
   byId("controls").before(head);
+  document.body.prepend(byId("c-skip"));
   const card = document.createDocumentFragment();
   card.append(...byId("card").childNodes);
   placeCard(card);

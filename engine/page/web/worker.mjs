@@ -19,6 +19,8 @@ self.addEventListener("activate", (event) => {
 
 self.addEventListener("fetch", (event) => {
   if (event.request.method !== "GET" || new URL(event.request.url).origin !== location.origin) return;
-  const kept = async () => (await (await caches.open(shelf)).match(event.request, { ignoreSearch: true })) ?? fetch(event.request);
+  // A host's first page has two addresses.
+  const address = event.request.url.split("#")[0].replace(/\/index\.html$/, "/");
+  const kept = async () => (await (await caches.open(shelf)).match(address, { ignoreSearch: true })) ?? fetch(event.request);
   event.respondWith(kept());
 });
