@@ -1,6 +1,6 @@
 // Living pages in a browser: made with the real program, opened from a file or from a server of our own.
 import { spawnSync } from "node:child_process";
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { createServer } from "node:http";
 import { createRequire } from "node:module";
 import { extname, join } from "node:path";
@@ -24,10 +24,9 @@ export function publish(name, recipe, ...words) {
 }
 
 /** Why there is nothing to test here, or false. */
-export function missing() {
-  if (!there(browserPath, "--version")) return `no browser at ${browserPath}`;
-  const done = run("page", "winter-kraut", "-o", join(folder, "trial.html"));
-  return done.status > 1 ? `no page can be made: ${done.stderr.trim()}` : false;
+export function missing({ browser = true } = {}) {
+  if (browser && !there(browserPath, "--version")) return `no browser at ${browserPath}`;
+  return existsSync(process.env.JARFUL_PAGE_ENGINE ?? "") ? false : "the engine for pages is not built: cli/page-engine.sh does that";
 }
 
 export const launch = () => chromium.launch({

@@ -14,11 +14,14 @@ command -v node >/dev/null || skipped "node is not installed"
 [ "$(node --print 'process.versions.node.split(".")[0]')" -ge 20 ] || skipped "node is older than 20"
 command -v npm >/dev/null || skipped "npm is not installed"
 mkdir -p "$work"
-cp "$here"/*.mjs "$here"/package.json "$here"/package-lock.json "$work"/
 cd "$work"
 (
-  # Two tests may want the packages at once.
+  # Two tests may want the packages at once, or read a file that is just being copied.
   flock 9
+  for file in "$here"/*.mjs "$here"/package.json "$here"/package-lock.json; do
+    name=${file##*/}
+    cmp -s "$file" "$name" || { cp "$file" "$name.new" && mv "$name.new" "$name"; }
+  done
   if ! cmp -s package-lock.json node_modules/.installed; then
     npm ci --prefer-offline --no-audit --no-fund --ignore-scripts >npm.log 2>&1 || exit 77
     cp package-lock.json node_modules/.installed
@@ -29,7 +32,7 @@ case $1 in
   page*)
     browser=${JARFUL_BROWSER:-/usr/bin/chromium}
     case $1 in page_markup.*) ;; *) "$browser" --version >/dev/null 2>&1 || skipped "no browser at $browser" ;; esac
-    [ -f "${JARFUL_PAGE_ENGINE:-}" ] || skipped "the engine for pages is not built (${JARFUL_PAGE_ENGINE:-no place for it})"
+    [ -f "${JARFUL_PAGE_ENGINE:-}" ] || skipped "the engine for pages is not built: cli/page-engine.sh does that"
     ;;
 esac
 exec node --test "$1"
