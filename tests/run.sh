@@ -88,9 +88,18 @@ closing() {
 }
 
 [ "$full" = no ] || test_packages+=("${full_packages[@]}")
+[ "$target" != all ] || test_packages+=("${page_packages[@]}")
 timed packages setup_packages "$root/build/packages.log" "${engine_packages[@]}" "${test_packages[@]}"
 timed muparser fetch_muparser "$root" "$root/build/packages.log"
 status=0
+# The tests of pages are skipped where their engine is not built, which takes Emscripten.
+if [ "$target" = all ]; then
+  if command -v em++ >/dev/null; then
+    timed "engine for pages" "$root/cli/page-engine.sh" --no-install || status=$?
+  else
+    echo "Emscripten is not installed: no engine for pages, and its tests are skipped."
+  fi
+fi
 for preset in "${presets[@]}"; do
   timed "$preset: configure" configure "$root" "$preset" -DJARFUL_BUILD_TESTS=ON
   timed "$preset: build" cmake --build "$root/build/$preset" --target "$target"

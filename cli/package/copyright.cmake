@@ -1,6 +1,6 @@
 # Writes the package's copyright file: the project's own licence, and those of what is compiled in, as
 # they came with each library.
-#   cmake -D out=FILE -D licence=FILE -D "muparser=FOLDER or empty" -P copyright.cmake
+#   cmake -D out=FILE -D licence=FILE -D "muparser=FOLDER or empty" -D "page=FILE or empty" -P copyright.cmake
 file(READ ${licence} own)
 set(text "Jarful\n======\n\n${own}\n
 The program has other people's work compiled into it. What follows are their
@@ -26,6 +26,11 @@ part("utf8proc" "MIT, and the licence of Unicode's data." /usr/share/doc/libutf8
 part("JSON for Modern C++" "MIT." /usr/share/doc/nlohmann-json3-dev/copyright)
 part("CLI11" "BSD, three clauses." /usr/share/doc/libcli11-dev/copyright)
 part("fast_float" "Apache 2.0, MIT or Boost." /usr/share/doc/libfast-float-dev/copyright)
+if(page)
+  # Compiled by Emscripten (MIT) with its C and C++ libraries. LLVM's licence asks for no notice in
+  # compiled code; musl's does.
+  part("musl, in the engine for pages" "MIT." /usr/share/emscripten/system/lib/libc/musl/COPYRIGHT)
+endif()
 set(text "${text}
 Boost, fmt and the C++ library
 ==============================

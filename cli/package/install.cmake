@@ -7,10 +7,20 @@ file(MAKE_DIRECTORY ${made})
 set(manual ${CMAKE_CURRENT_BINARY_DIR}/jarful.1)
 add_custom_command(OUTPUT ${manual} COMMAND jarful manual > ${manual} DEPENDS jarful VERBATIM)
 configure_file(${package_folder}/changelog.in ${made}/changelog @ONLY)
+# The engine for pages is installed where it has been built (cli/page-engine.sh).
+set(JARFUL_PAGE_ENGINE ${PROJECT_SOURCE_DIR}/build/page/jarful-page-engine.wasm.gz CACHE FILEPATH
+    "The engine for pages, to be installed with the program if it is there")
+set(page_engine "")
+if(EXISTS "${JARFUL_PAGE_ENGINE}")
+  set(page_engine ${JARFUL_PAGE_ENGINE})
+endif()
+install(FILES "${JARFUL_PAGE_ENGINE}" COMPONENT program OPTIONAL
+        DESTINATION ${CMAKE_INSTALL_DATADIR}/jarful)
 add_custom_command(OUTPUT ${made}/copyright
   COMMAND ${CMAKE_COMMAND} -D out=${made}/copyright -D licence=${PROJECT_SOURCE_DIR}/LICENSE
-          -D "muparser=${JARFUL_MUPARSER_SOURCE}" -P ${package_folder}/copyright.cmake
-  DEPENDS ${package_folder}/copyright.cmake ${PROJECT_SOURCE_DIR}/LICENSE VERBATIM)
+          -D "muparser=${JARFUL_MUPARSER_SOURCE}" -D "page=${page_engine}"
+          -P ${package_folder}/copyright.cmake
+  DEPENDS ${package_folder}/copyright.cmake ${PROJECT_SOURCE_DIR}/LICENSE ${page_engine} VERBATIM)
 set(papers ${made}/copyright ${made}/changelog.gz ${made}/jarful.1.gz)
 find_program(JARFUL_GZIP gzip REQUIRED)
 foreach(paper ${manual} ${made}/changelog)

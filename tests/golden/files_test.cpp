@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <array>
 #include <cstdlib>
 #include <fcntl.h>
@@ -262,6 +263,101 @@ TEST_F(Files, NewWritesARecipeThatChecksCleanAndNeverWritesOverOne) {
     EXPECT_EQ(run({"new", "Kraut", "--kind", "kraut", "-o", "-"}), 0);
     EXPECT_EQ(said.substr(0, 20), first.substr(0, 20));
     EXPECT_EQ(count(), 3U);
+}
+
+// ---- Pages. What is put into them as an engine is not looked into. ----
+
+constexpr const char* engine = "\x1f\x8b not really";
+
+bool has(const std::string& text, const std::string& part) {
+    // What is said is broken into lines.
+    std::string flat;
+    for (const char c : text)
+        flat += c == '\n' ? ' ' : c;
+    while (flat.find("  ") != std::string::npos)
+        flat.erase(flat.find("  "), 1);
+    return flat.find(part) != std::string::npos;
+}
+
+TEST_F(Files, PageMakesOneFileAndReplacesOnlyPages) {
+    put("a.jarful", tidy);
+    put("engine.gz", engine);
+    ASSERT_EQ(run({"page", "a", "--engine", "engine.gz", "-o", "a.html"}), 0) << said;
+    const std::string first = get("a.html");
+    EXPECT_TRUE(first.starts_with("<!DOCTYPE html>\n"));
+    EXPECT_TRUE(has(first, "id=\"page-engine\">H4sgbm90IHJlYWxseQ==</script>"));
+    EXPECT_EQ(run({"page", "a", "--engine", "engine.gz", "-o", "a.html"}), 0) << said;
+    EXPECT_EQ(get("a.html"), first);
+    EXPECT_EQ(run({"page", "a", "--engine", "engine.gz"}), 0);
+    EXPECT_EQ(said, first);
+    EXPECT_EQ(run({"page", "a", "--engine", "engine.gz", "-o", "a.jarful"}), 2);
+    EXPECT_TRUE(has(said, "a file of another sort")) << said;
+    EXPECT_EQ(get("a.jarful"), tidy);
+}
+
+TEST_F(Files, PageMakesABookThatCanBeMadeAgain) {
+    put("a.jarful", tidy);
+    fs::create_directory(folder / "more");
+    put("more/b.jarful", tidy);
+    put("kitchen.jarful", "kitchen \"Quay Street\"\nscale bench reads 1 g up to 5 kg within 1 g\n");
+    put("engine.gz", engine);
+    for (int times = 0; times < 2; ++times)
+        ASSERT_EQ(run({"page", ".", "--engine", "engine.gz", "-o", "public"}), 0) << said;
+    EXPECT_TRUE(has(said, "2 pages")) << said;
+    const std::string index = get("public/index.html");
+    EXPECT_TRUE(has(index, "Recipes of Quay Street"));
+    EXPECT_TRUE(has(index, "href=\"a.html\"") && has(index, "href=\"b.html\""));
+    for (const char* name : {"a.html", "b.html", "page.js", "page.css", "worker.js", "icon.svg",
+                             "manifest.webmanifest"})
+        EXPECT_TRUE(fs::is_regular_file(folder / "public" / name)) << name;
+    // One's own file of the same name is not lost.
+    put("public/page.css", "body { color: red }");
+    EXPECT_EQ(run({"page", ".", "--engine", "engine.gz", "-o", "public"}), 2);
+    EXPECT_TRUE(has(said, "page.css")) << said;
+    EXPECT_EQ(get("public/page.css"), "body { color: red }");
+}
+
+TEST_F(Files, PageSaysWhyThereIsNone) {
+    put("a.jarful", tidy);
+    put("faulty.jarful", "recipe \"F\"\ngiven cabbage = 1 kgg\n");
+    put("engine.gz", engine);
+    put("plain.txt", "no engine");
+    fs::create_directory(folder / "other");
+    put("other/a.jarful", tidy);
+    const auto refused = [&](std::vector<std::string> words, const std::string& because) {
+        words.insert(words.begin(), "page");
+        if (std::find(words.begin(), words.end(), "--engine") == words.end()) {
+            words.emplace_back("--engine");
+            words.emplace_back("engine.gz");
+        }
+        EXPECT_EQ(run(words), 2) << because;
+        EXPECT_TRUE(has(said, because)) << said;
+        EXPECT_FALSE(fs::exists(folder / "out"));
+    };
+    refused({}, "A recipe, or a folder of them, is missing");
+    refused({"-"}, "standard input has none beside it");
+    refused({"nowhere"}, "nowhere");
+    refused({"."}, "-o FOLDER");
+    refused({"a", "faulty", "-o", "out"}, "mend the recipe first");
+    refused({"a.jarful", "other/a.jarful", "-o", "out"}, "two recipes have a file called \"a\"");
+    refused({"a", "-o", "out", "--engine", "plain.txt"}, "is no engine for pages");
+    refused({"a", "-o", "out", "--engine", "missing.gz"}, "cannot be read");
+    refused({"a", "-o", "out", "--address", "garden"}, "is no address of a page");
+    refused({"a", "-o", "out", "--address", "https://garden.example/\"x"}, "is no address");
+    refused({"a", "-o", "out", "--address", "https://garden.example/#x"}, "without a #");
+}
+
+TEST_F(Files, PagePrintsACodeOfItsAddress) {
+    put("a.jarful", tidy);
+    put("engine.gz", engine);
+    const int status = run({"page", "a", "--engine", "engine.gz", "-o", "a.html", "--address",
+                            "https://garden.example/a.html"});
+    if (status == 2 && has(said, "libqrencode")) GTEST_SKIP() << said;
+    ASSERT_EQ(status, 0) << said;
+    const std::string page = get("a.html");
+    EXPECT_TRUE(has(page, "<p dir=\"ltr\">https://garden.example/a.html</p>"));
+    // 29 letters at medium correction take a code of version 3: 29 squares, and 4 on each side.
+    EXPECT_TRUE(has(page, "viewBox=\"0 0 37 37\""));
 }
 
 } // namespace

@@ -73,6 +73,14 @@ dpkg_there --install "$deb"
   grep -q '42.9 g  salt' || fail "the program that was installed does not weigh"
 "$root/usr/bin/jarful" check "$root/usr/share/doc/jarful/examples" >/dev/null ||
   fail "the book that was installed does not check clean"
+# The engine for pages is in it where it was built.
+if grep -q ' ./usr/share/jarful/jarful-page-engine.wasm.gz$' "$place/contents"; then
+  (cd "$root/usr/share/doc/jarful/examples" && "$root/usr/bin/jarful" page winter-kraut -o "$place/page.html") ||
+    fail "the program that was installed makes no page"
+  grep -q 'id="page-engine"' "$place/page.html" || fail "the page has no engine in it"
+else
+  echo "No engine for pages in it: cli/page-engine.sh had not been run."
+fi
 gzip -dc "$root/usr/share/man/man1/jarful.1.gz" | cmp -s - <("$root/usr/bin/jarful" manual) ||
   fail "the manual page is not that of the program"
 dpkg_there --purge jarful
