@@ -12,6 +12,16 @@ namespace {
 
 using appraise::Appraisal;
 
+/// What would settle it, for somebody who has the lines before them and no command line: an option
+/// at the end is said as what to do with the line.
+std::string without_option(const std::string& decides) {
+    const std::size_t option = decides.find(": --");
+    if (option == std::string::npos) return decides;
+    std::string out = decides.substr(0, option);
+    if (out.find("say") == std::string::npos) out += ", and say it";
+    return out + " in its line";
+}
+
 class AppraiseBody {
   public:
     AppraiseBody(const Appraisal& appraisal, Units units)
@@ -56,7 +66,8 @@ class AppraiseBody {
             paragraph(judged_as(a_));
             gauge();
             paragraph(stopped(a_.reason));
-            if (!a_.decides.empty()) paragraph("What would settle it: " + stopped(a_.decides));
+            if (!a_.decides.empty())
+                paragraph("What would settle it: " + stopped(without_option(a_.decides)));
             for (const std::string& words : appraised_range(a_))
                 paragraph(words);
             paragraph(right_words(a_));

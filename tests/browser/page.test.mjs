@@ -234,6 +234,9 @@ flow("a recipe from elsewhere is appraised in the page", () => kraut, async (tab
   await tab.waitForFunction(() => /cabbage/.test(document.getElementById("c-found").textContent));
   assert.match(await text(tab, "#c-found"), /907/);
   assert.equal(await tab.locator("#c-found img").count(), 0);
+  await tab.fill("#c-text", "1 medium head of cabbage\n1 1/2 tbsp sea salt");
+  await tab.waitForFunction(() => /UNDECIDED/.test(document.getElementById("c-found").textContent));
+  assert.doesNotMatch(await text(tab, "#c-found"), /--/); // there is no command line here
   await tab.fill("#c-text", "");
   await tab.waitForFunction(() => document.getElementById("c-found").textContent === "");
 });

@@ -226,6 +226,20 @@ TEST(PageAnswer, textsOfARecipeAreNeverMarkup) {
     EXPECT_THAT(appraised.at("html").get<std::string>(), Not(HasSubstr("<b>c")));
 }
 
+TEST(PageAnswer, tellsNobodyInABrowserOfOptions) {
+    const page::Session own;
+    for (const auto& [text, said] : {
+             std::pair{"1 medium head of cabbage\n1 1/2 tbsp sea salt",
+                       "Weigh the white cabbage, and say it in its line."},
+             std::pair{"2 kg cabbage\n3 tbsp salt", "or say its grain in its line."},
+             std::pair{"some cabbage\n40 g sea salt", "Weigh it, and say it in its line."},
+         }) {
+        const std::string html = asked(own, {{"do", "appraise"}, {"text", text}}).at("html");
+        EXPECT_THAT(html, HasSubstr(said)) << text;
+        EXPECT_THAT(html, Not(HasSubstr("--"))) << text;
+    }
+}
+
 TEST(PageAnswer, appraisesAsTheCommandDoes) {
     const page::Session own;
     const std::string text = "2 kg cabbage\n45 g salt\n1 tsp caraway\n";
