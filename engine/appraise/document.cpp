@@ -309,7 +309,7 @@ class Reader {
     /// "Brine: 1 L water + 35 g salt": a heading with its list on the same line.
     bool headed(std::size_t number, std::string_view text) {
         const std::size_t mark = text.find(": ");
-        if (mark == std::string_view::npos || mark > 40) return false;
+        if (mark > 40) return false; // npos, too
         const std::string_view head = text.substr(0, mark);
         Section section = section_;
         if (has_number(tokens_of(head)) || !heading_section(larder::fold(head), section) ||

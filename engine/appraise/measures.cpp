@@ -9,7 +9,6 @@ namespace jarful::appraise {
 namespace {
 
 using Sort = Measure::Sort;
-using units::Interval;
 
 struct Row {
     Measure measure;

@@ -335,7 +335,7 @@ Reading take_apart(std::string_view line, Tongue around) {
         const bool behind = had_amount && parts.places[i] == 0;
         read_aside(r, parts.asides[i], numbers, tongue, behind);
         if (!has_number(parts.asides[i]) && parts.asides[i].size() <= 4 &&
-            parts.asides[i].size() > 0) {
+            !parts.asides[i].empty()) {
             // "salt (kosher)", "scallions (green onions)"
             aside_words.assign(parts.asides[i].begin(), parts.asides[i].end());
         }

@@ -162,12 +162,12 @@ void check_comparison(const State& state, NodeId left, const Operation& op) {
 
 } // namespace
 
-NodeId add_amount(State& state, Literal literal) {
+NodeId add_amount(State& state, const Literal& literal) {
     Node n;
     n.kind = NodeKind::amount;
     n.place = literal.place;
     n.index = static_cast<std::uint32_t>(state.pool.amounts.size());
-    state.pool.amounts.push_back(std::move(literal.amount));
+    state.pool.amounts.push_back(literal.amount);
     return push(state, n, 0);
 }
 

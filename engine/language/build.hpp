@@ -32,7 +32,7 @@ struct Choice {
     NodeId condition = no_node, yes = no_node, no = no_node;
 };
 
-[[nodiscard]] NodeId add_amount(State& state, Literal literal);
+[[nodiscard]] NodeId add_amount(State& state, const Literal& literal);
 [[nodiscard]] NodeId add_unit(State& state, units::CompoundUnit unit, Place place);
 [[nodiscard]] NodeId add_name(State& state, std::string name, Place place);
 [[nodiscard]] NodeId add_prefix(State& state, NodeKind kind, Place sign, NodeId operand);

@@ -55,7 +55,7 @@ void share_unit(const State& state, ReadyLine& line) {
     units::ReadFault fault;
     auto amount = units::read_amount(with_unit, &fault);
     if (!amount) refuse("unit-mismatch", from.place, fault.message, fault.advice);
-    from.amount = std::move(*amount);
+    from.amount = *amount;
 }
 
 } // namespace

@@ -20,11 +20,13 @@ class Cleaner {
   public:
     Cleaner(std::string_view bytes, Findings& findings)
         : bytes_(bytes)
-        , findings_(findings) {
-        text_.reserve(bytes.size());
-    }
+        , findings_(findings) {}
+
+    /// Whether there is nothing to clean.
+    [[nodiscard]] bool clean() const { return end_of_plain(0) == bytes_.size(); }
 
     std::string run() {
+        text_.reserve(bytes_.size());
         std::size_t at = bytes_.substr(0, 3) == "\xEF\xBB\xBF" ? 3 : 0;
         while (at < bytes_.size()) {
             const auto byte = static_cast<unsigned char>(bytes_[at]);
@@ -158,7 +160,9 @@ std::optional<Source> read_source(std::string name, std::string bytes, Findings&
                        "Save it as UTF-8; an editor offers that under \"encoding\".");
         return std::nullopt;
     }
-    return Source(std::move(name), Cleaner(bytes, findings).run());
+    Cleaner cleaner(bytes, findings);
+    if (cleaner.clean()) return Source(std::move(name), std::move(bytes));
+    return Source(std::move(name), cleaner.run());
 }
 
 } // namespace jarful::language

@@ -189,7 +189,7 @@ bool read_checked(Cursor& first, Cursor last, State& state, bool formula, Litera
     auto amount = units::read_amount_prefix(rest(at, stop), length, &fault);
     if (!amount) refuse_amount(state, at, stop, fault);
     const Cursor end = at + length;
-    out = {std::move(*amount), state.place(at, end)};
+    out = {*amount, state.place(at, end)};
     check_what_follows(state, out, end, stop, formula);
     first = end;
     return true;
@@ -204,7 +204,7 @@ bool read_literal(Cursor& first, Cursor last, State& state, Literal& out) {
 bool read_amount_node(Cursor& first, Cursor last, State& state, NodeId& out) {
     Literal literal;
     if (!read_checked(first, last, state, true, literal)) return false;
-    out = add_amount(state, std::move(literal));
+    out = add_amount(state, literal);
     return true;
 }
 
@@ -247,8 +247,8 @@ bool read_exponent(Cursor& first, Cursor last, State& state, NodeId& out) {
     std::size_t length = 0;
     auto amount = units::read_amount_prefix(rest(at, end), length, &fault);
     if (!amount) refuse_amount(state, at, end, fault);
-    Literal literal{std::move(*amount), state.place(at, end)};
-    out = add_amount(state, std::move(literal));
+    const Literal literal{*amount, state.place(at, end)};
+    out = add_amount(state, literal);
     first = end;
     return true;
 }

@@ -9,7 +9,6 @@ namespace jarful::larder::conversion {
 
 namespace {
 
-using units::CompoundUnit;
 using units::ReadFault;
 
 std::string quoted(std::string_view text) {
@@ -210,7 +209,7 @@ class Reader {
     }
 
     /// "2 tbsp of canning salt": the amount, then the material.
-    std::optional<Portion> portion(std::string text) {
+    std::optional<Portion> portion(const std::string& text) {
         const std::size_t minus = units::scan::dash_at(text, 0);
         const std::size_t begin = units::scan::skip_blanks(text, minus);
         const std::string_view rest = std::string_view(text).substr(begin);

@@ -39,14 +39,14 @@ const Material& Larder::add(OwnMaterial own) {
     const Material* const base = known(folded);
     Material material = base ? *base : Material{};
 
-    material.name = keep(own.name);
+    material.name = keep(std::move(own.name));
     if (!base) {
         material.id = material.name;
         material.role = own.role;
     } else if (own.role != Role::other) {
         material.role = own.role;
     }
-    const std::string_view source = keep(own.source);
+    const std::string_view source = keep(std::move(own.source));
     const auto take = [&](std::optional<Figure>& into, const std::optional<Figure>& stated) {
         if (!stated) return;
         into = stated;

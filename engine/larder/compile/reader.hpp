@@ -33,7 +33,7 @@ class Reader {
     /// not there.
     json load(const std::string& file, const std::string& member) {
         std::ifstream in(folder_ + "/" + file);
-        const json root = json::parse(in, nullptr, false);
+        json root = json::parse(in, nullptr, false);
         if (root.is_discarded() || !root.is_object()) {
             fault(file, "cannot be read as JSON");
             return json::array();
