@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 #include "cli/options.hpp"
+#include "cli/page_address.hpp"
 #include "cli/request.hpp"
 #include "cli/tending.hpp"
 #include "cli/terminal.hpp"
@@ -17,7 +18,7 @@ namespace {
 struct CardOptions {
     std::string recipe; ///< a path, "-", or a name from the book
     RequestWords request;
-    std::optional<std::string> kitchen, start, output;
+    std::optional<std::string> kitchen, start, output, address;
     render::Units units = render::Units::metric;
     enum class Form : std::uint8_t { html, svg, markdown, label } form = Form::html;
 };
@@ -29,12 +30,13 @@ int no_card(const std::string& why) {
 }
 
 std::string laid_out(const plan::WeighOut& out, const render::CardTimes& times,
-                     const CardOptions& options) {
+                     const CardOptions& options, const render::CardAddress& address) {
     if (options.form == Form::label) return labels_html(make_labels(out, times, options.units));
     const render::Card card = make_card(out, times, options.units);
     if (options.form == Form::svg) return card_svg(card);
-    if (options.form == Form::markdown) return card_markdown(card);
-    return card_html(card);
+    if (options.form == Form::markdown)
+        return card_markdown(card) + (address.url.empty() ? "" : "\n<" + address.url + ">\n");
+    return card_html(card, address);
 }
 
 /// On standard output, or into a file, where it replaces nothing of another sort.
@@ -47,6 +49,21 @@ int put(const std::string& text, const CardOptions& options, int status) {
     complain("The card was not written to " + in_quotes(*options.output) + ". " + fault->message +
              " " + fault->advice);
     return status::not_done;
+}
+
+/// The address of the page with this batch, as it goes on the card; empty if there is none to be.
+std::optional<render::CardAddress> address_of(const CardOptions& options,
+                                              const language::Document& recipe,
+                                              const plan::Request& request, std::string& why) {
+    if (!options.address) return render::CardAddress{};
+    if (!is_address(*options.address)) {
+        why = no_address(*options.address);
+        return std::nullopt;
+    }
+    const auto fragment =
+        page_fragment(recipe, options.request, request, options.start, options.units, why);
+    if (!fragment) return std::nullopt;
+    return with_code(*options.address + (fragment->empty() ? "" : "#") + *fragment, why);
 }
 
 int answer(const CardOptions& options) {
@@ -64,6 +81,9 @@ int answer(const CardOptions& options) {
     if (!asked_well) return no_card("say again what you have.");
     plan::RequestFindings found;
     LoadedFile& recipe = ready->recipe;
+    std::string why;
+    const auto address = address_of(options, recipe.document, request, why);
+    if (!address) return no_card(why);
     const auto out =
         plan::pack(recipe.document, ready->kitchen, std::move(request), recipe.findings, found);
     recipe.findings.sort();
@@ -72,8 +92,9 @@ int answer(const CardOptions& options) {
     if (!out) return no_card(recipe.ok() ? "say again what you have." : "mend the recipe first.");
     const bool too_much = out->jar_choice && out->jar_choice->unplaced_ml > 0;
     const int status = too_much ? status::something_found : status_of(*out);
-    return put(laid_out(*out, render::card_times(*out, room_of(ready->kitchen), start), options),
-               options, status);
+    return put(
+        laid_out(*out, render::card_times(*out, room_of(ready->kitchen), start), options, *address),
+        options, status);
 }
 
 /// The form that a file's name says.
@@ -93,6 +114,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--start", options.start);
     reader.units(options.units);
     reader.text("-o", options.output);
+    reader.text("--address", options.address);
     std::array<bool, 4> asked{};
     reader.flag("--html", asked[0]);
     reader.flag("--svg", asked[1]);
@@ -105,6 +127,9 @@ int run(const Command& command, const std::vector<std::string>& words) {
     const auto found = std::find(asked.begin(), asked.end(), true);
     options.form = found == asked.end() ? form_of(options.output.value_or(""))
                                         : static_cast<Form>(found - asked.begin());
+    if (options.address && (options.form == Form::svg || options.form == Form::label))
+        return usage_fault(
+            "--address goes on a page or into Markdown, not on a picture or a label.", command);
     return answer(options);
 }
 
@@ -117,6 +142,10 @@ constexpr std::array flags{
     Flag{"-o", "FILE",
          "write it to this file, as a picture if it ends in .svg, as Markdown if in .md; - for "
          "standard output"},
+    Flag{
+        "--address", "URL",
+        "where the recipe's page stands (`jarful page`): put on the card with this batch, and with "
+        "a code for a telephone's camera"},
     without_flag,
     Flag{"--for", "NAME", "what may move to answer a question; everything else stays"},
     Flag{"--poured", "NAME=AMOUNT",

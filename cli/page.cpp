@@ -2,8 +2,8 @@
 #include "cli/clock.hpp"
 #include "cli/commands.hpp"
 #include "cli/options.hpp"
+#include "cli/page_address.hpp"
 #include "cli/page_engine.hpp"
-#include "cli/qr_code.hpp"
 #include "cli/request.hpp"
 #include "cli/tending.hpp"
 #include "cli/terminal.hpp"
@@ -94,13 +94,6 @@ std::string address_of(const PageOptions& options, const std::string& name, bool
     return out + page::in_address(name) + ".html";
 }
 
-bool is_address(const std::string& text) {
-    const bool starts = text.starts_with("https://") || text.starts_with("http://");
-    return starts && text.size() > 8 && std::none_of(text.begin(), text.end(), [](unsigned char c) {
-               return c <= ' ' || c >= 0x7f || c == '"' || c == '<' || c == '>' || c == '#';
-           });
-}
-
 struct Made {
     page::Published page;
     int status = status::nothing_to_say;
@@ -140,13 +133,13 @@ std::optional<Made> made(const std::string& name, const PageOptions& options, bo
     page.card = render::make_card(
         shown, render::card_times(shown, room_of(ready->kitchen), std::nullopt), options.units);
     page.weighed = *weighed;
-    page.address = address_of(options, page.name, folder);
-    if (!page.address.empty()) {
-        page.code = qr_code(page.address, why);
-        if (!page.code) {
+    if (options.address) {
+        const auto address = with_code(address_of(options, page.name, folder), why);
+        if (!address) {
             no_page(why);
             return std::nullopt;
         }
+        page.address = *address;
     }
     return out;
 }
@@ -214,9 +207,7 @@ bool wants_folder(const PageOptions& options, std::size_t recipes) {
 
 int answer(const PageOptions& options) {
     if (options.address && !is_address(*options.address))
-        return no_page(in_quotes(*options.address) +
-                       " is no address of a page. Write it as in "
-                       "--address https://garden.example/kraut.html, without a #.");
+        return no_page(no_address(*options.address));
     const std::vector<std::string> names = named_recipes(options.recipes);
     if (names.empty()) return no_page("there is no recipe in that folder.");
     const bool folder = wants_folder(options, names.size());

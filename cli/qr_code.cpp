@@ -36,7 +36,7 @@ struct Library {
 
 } // namespace
 
-std::optional<page::Code> qr_code(const std::string& text, std::string& why) {
+std::optional<render::SquareCode> qr_code(const std::string& text, std::string& why) {
     Library library;
     if (!library.load()) {
         why =
@@ -48,7 +48,7 @@ std::optional<page::Code> qr_code(const std::string& text, std::string& why) {
         why = "The address is too long for a code: it takes about 2300 letters.";
         return std::nullopt;
     }
-    page::Code code;
+    render::SquareCode code;
     code.width = static_cast<std::size_t>(found->width);
     const std::size_t squares = code.width * code.width;
     code.dark.reserve(squares);
@@ -61,7 +61,7 @@ std::optional<page::Code> qr_code(const std::string& text, std::string& why) {
 
 #else
 
-std::optional<page::Code> qr_code(const std::string&, std::string& why) {
+std::optional<render::SquareCode> qr_code(const std::string&, std::string& why) {
     why = "This program was built without the library that draws such codes (libqrencode).";
     return std::nullopt;
 }

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "engine/page/publish.hpp"
+#include "engine/render/card.hpp"
 
 #include <optional>
 #include <string>
@@ -11,6 +11,6 @@ namespace jarful::cli {
 /// The code of a text, of medium correction of errors, as small as it can be.
 /// @param why a sentence and what to do, where there is none: the library is not installed, or the
 ///   text is too long.
-[[nodiscard]] std::optional<page::Code> qr_code(const std::string& text, std::string& why);
+[[nodiscard]] std::optional<render::SquareCode> qr_code(const std::string& text, std::string& why);
 
 } // namespace jarful::cli

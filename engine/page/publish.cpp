@@ -1,6 +1,7 @@
 #include "engine/page/publish.hpp"
 
 #include "engine/page/web_files.hpp"
+#include "engine/render/card_drawing.hpp"
 #include "engine/render/card_pages.hpp"
 #include "engine/render/html_style.hpp"
 
@@ -96,52 +97,11 @@ void put_head(Markup& page, const std::string& title, const std::string& policy,
     });
 }
 
-/// Dark squares as one path, a run of a row after the other.
-void put_code(Markup& page, const Code& code, const std::string& address) {
-    constexpr std::size_t margin = 4; // light squares all round, as the code's standard asks
-    std::string path;
-    for (std::size_t y = 0; y < code.width; ++y) {
-        for (std::size_t x = 0; x < code.width;) {
-            std::size_t end = x;
-            while (end < code.width && code.dark[y * code.width + end])
-                ++end;
-            if (end > x)
-                path += "M" + std::to_string(x + margin) + " " + std::to_string(y + margin) + "h" +
-                        std::to_string(end - x) + "v1h-" + std::to_string(end - x) + "z";
-            x = std::max(end, x + 1);
-        }
-    }
-    const std::string side = std::to_string(code.width + 2 * margin);
-    page.element("svg",
-                 {{"role", "img"},
-                  {"aria-label", "The address of this page as a code for a camera"},
-                  {"width", "112"},
-                  {"height", "112"},
-                  {"viewBox", "0 0 " + side + " " + side},
-                  {"shape-rendering", "crispEdges"}},
-                 [&] {
-                     page.empty("rect", {{"width", side}, {"height", side}, {"fill", "#fff"}});
-                     page.empty("path", {{"d", path}, {"fill", "#000"}});
-                 });
-    page.element("p", {{"dir", "ltr"}}, address);
-}
-
-void put_address(Markup& page, const Published& recipe) {
-    if (recipe.address.empty()) return;
-    page.element("aside", {{"class", "address"}, {"aria-label", "Where this page stands"}}, [&] {
-        if (recipe.code) {
-            put_code(page, *recipe.code, recipe.address);
-        } else {
-            page.element("p", {{"dir", "ltr"}}, recipe.address);
-        }
-    });
-}
-
 void put_body(Markup& page, const Published& recipe) {
     page.fixed(page_controls());
     page.element("main", {{"class", "card"}, {"id", "card"}},
                  [&] { page.append(render::card_body(recipe.card)); });
-    put_address(page, recipe);
+    render::put_address(page, recipe.address);
     page.fixed(page_after());
     page.data({{"type", "application/json"}, {"id", "page-load"}}, load_data(recipe.texts));
 }

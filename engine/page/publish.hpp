@@ -11,20 +11,13 @@
 /// Pages for readers who scale a recipe themselves: text in, texts of files out.
 namespace jarful::page {
 
-/// Squares of a code that a telephone's camera reads, row by row; width times width of them.
-struct Code {
-    std::size_t width = 0;
-    std::vector<bool> dark;
-};
-
 /// A recipe with what its page carries.
 struct Published {
     std::string name; ///< of its file in a folder, without the ending
     LoadRequest texts;
-    plan::WeighOut weighed; ///< the recipe's own batch, in no particular jars
-    render::Card card;      ///< the same as `jarful card` makes it
-    std::string address;    ///< where the page will stand; may be empty
-    std::optional<Code> code;
+    plan::WeighOut weighed;      ///< the recipe's own batch, in no particular jars
+    render::Card card;           ///< the same as `jarful card` makes it
+    render::CardAddress address; ///< where the page will stand
 };
 
 /// One file that needs no other.

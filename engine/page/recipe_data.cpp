@@ -44,8 +44,7 @@ std::string recipe_data(const plan::WeighOut& weighed) {
         ingredients.push_back(line(stock.water));
     }
     for (const plan::Item* item : render::items_in_order(weighed))
-        if (render::on_a_scale(*item) && item->word != "brine")
-            ingredients.push_back(line(*item));
+        if (render::on_a_scale(*item) && item->word != "brine") ingredients.push_back(line(*item));
     for (const plan::Count& count : weighed.counts)
         ingredients.push_back(
             std::to_string(count.count) + " " +

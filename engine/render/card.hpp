@@ -116,6 +116,18 @@ struct Card {
     std::vector<std::string> sources; ///< the recipe's own, and those of the range and the cautions
 };
 
+/// Squares of a code that a telephone's camera reads, row by row; width times width of them.
+struct SquareCode {
+    std::size_t width = 0;
+    std::vector<bool> dark;
+};
+
+/// Where the page of a card's batch stands. Empty: nowhere.
+struct CardAddress {
+    std::string url;
+    std::optional<SquareCode> code; ///< of the url
+};
+
 /// The days of a batch.
 struct CardTimes {
     tend::Schedule schedule;

@@ -36,6 +36,10 @@ struct Drawing {
 /// @param id unlike any other on the page.
 void put_drawing(Markup& page, const Drawing& drawing, const std::string& id);
 
+/// Where the page of a card's batch stands, in words and as a code, as an element of a page.
+/// Nothing for an empty address.
+void put_address(Markup& page, const CardAddress& address);
+
 /// A coordinate: two decimals at most.
 [[nodiscard]] std::string coordinate(double value);
 

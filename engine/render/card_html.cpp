@@ -3,6 +3,8 @@
 #include "engine/render/card_parts.hpp"
 #include "engine/render/html_style.hpp"
 
+#include <algorithm>
+
 namespace jarful::render {
 
 namespace {
@@ -237,13 +239,16 @@ Markup card_body(const Card& card) {
     return CardBody(card).written();
 }
 
-std::string card_html(const Card& card) {
+std::string card_html(const Card& card, const CardAddress& address) {
     Markup page;
     page.declaration();
-    page.element("html", {{"lang", "en"}, {"class", "fit-" + std::to_string(card_fit(card))}}, [&] {
+    constexpr int smallest = 12;
+    const int fit = std::min(smallest, card_fit(card) + (address.url.empty() ? 0 : 1));
+    page.element("html", {{"lang", "en"}, {"class", "fit-" + std::to_string(fit)}}, [&] {
         put_head(page, card.title, card_style());
         page.element("body", {}, [&] {
             page.element("main", {{"class", "card"}}, [&] { page.append(card_body(card)); });
+            put_address(page, address);
         });
     });
     page.text("\n");

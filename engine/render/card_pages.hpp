@@ -10,7 +10,8 @@
 namespace jarful::render {
 
 /// A page in HTML that prints on one sheet, with its style sheet and its drawings in it.
-[[nodiscard]] std::string card_html(const Card& card);
+/// @param address is printed below, with its code.
+[[nodiscard]] std::string card_html(const Card& card, const CardAddress& address = {});
 /// What stands between `<main>` and `</main>` of that page, for a page that has the style sheet.
 /// The ids in it begin with "card-".
 [[nodiscard]] Markup card_body(const Card& card);

@@ -358,6 +358,20 @@ TEST_F(Files, PagePrintsACodeOfItsAddress) {
     EXPECT_TRUE(has(page, "<p dir=\"ltr\">https://garden.example/a.html</p>"));
     // 29 letters at medium correction take a code of version 3: 29 squares, and 4 on each side.
     EXPECT_TRUE(has(page, "viewBox=\"0 0 37 37\""));
+    // On a card it leads to that very batch, written as a form is.
+    ASSERT_EQ(run({"card", "a", "cabbage=4.2kg+3.9kg", "--start", "2026-11-25", "--address",
+                   "https://garden.example/a.html"}),
+              0);
+    EXPECT_TRUE(has(said, ">https://garden.example/a.html#.cabbage=4.2kg%2B3.9kg&amp;start="
+                          "2026-11-25</p>"))
+        << said;
+    EXPECT_EQ(run({"card", "a", "salt=24g", "--md", "--address", "https://garden.example/a"}), 0);
+    EXPECT_TRUE(has(said, "<https://garden.example/a#by=salt&cell=salt&salt=24g>")) << said;
+    EXPECT_EQ(run({"card", "a", "--svg", "--address", "https://garden.example/a"}), 2);
+    EXPECT_TRUE(has(said, "not on a picture")) << said;
+    EXPECT_EQ(run({"card", "a", "--poured", "salt=24g", "--address", "https://garden.example/a"}),
+              2);
+    EXPECT_TRUE(has(said, "cannot be asked with --poured")) << said;
 }
 
 } // namespace

@@ -95,7 +95,7 @@ TEST(PagePublish, nothingOfARecipeBecomesMarkup) {
 
 TEST(PagePublish, aSinglePageAsksForNothing) {
     auto recipe = published("kraut", contents(JARFUL_SOURCE_DIR "/recipes/winter-kraut.jarful"));
-    recipe.address = "https://garden.example/kraut.html";
+    recipe.address.url = "https://garden.example/kraut.html";
     const std::string page = page::single_page(recipe, "\x1f\x8b engine");
     EXPECT_THAT(page, HasSubstr("default-src &#39;none&#39;"));
     EXPECT_THAT(page, HasSubstr("sha256-" + std::string(page::page_script().sha256)));
@@ -146,8 +146,7 @@ TEST(PagePublish, aBookIsWholeAndNamesItsFiles) {
 
 TEST(PagePublish, aCodeIsDrawnSquareBySquare) {
     auto recipe = published("kraut", contents(JARFUL_SOURCE_DIR "/recipes/winter-kraut.jarful"));
-    recipe.address = "https://garden.example/";
-    recipe.code = page::Code{2, {true, false, true, true}};
+    recipe.address = {"https://garden.example/", render::SquareCode{2, {true, false, true, true}}};
     const std::string page = page::single_page(recipe, "\x1f\x8b");
     EXPECT_THAT(page, HasSubstr("d=\"M4 4h1v1h-1zM4 5h2v1h-2z\""));
     EXPECT_THAT(page, HasSubstr("viewBox=\"0 0 10 10\""));
