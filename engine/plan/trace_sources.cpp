@@ -16,7 +16,7 @@ void TraceSources::add(TraceSource source) {
 }
 
 std::string spread_text(double value, units::Interval bounds, const Type& type) {
-    const std::string typical = working_text(value, type);
+    std::string typical = working_text(value, type);
     if (bounds.point()) return typical;
     return fmt::format("{} ({} to {})", typical, working_text(bounds.low, type),
                        working_text(bounds.high, type));

@@ -20,7 +20,7 @@ struct Content {
 };
 
 std::string amount_of(double grams, double step_g, Units units) {
-    const std::string metric = units::print_reading(grams, step_g);
+    std::string metric = units::print_reading(grams, step_g);
     if (units == Units::metric) return metric;
     const std::string us = units::print_mass(grams, units::Style::us);
     return units == Units::us ? us : metric + " (" + us + ")";

@@ -21,7 +21,7 @@ struct Shown {
 };
 
 std::string reading(double grams, double step_g, Units units) {
-    const std::string shown = units::print_reading(grams, step_g);
+    std::string shown = units::print_reading(grams, step_g);
     if (units == Units::metric) return shown;
     return shown + " (" + mass(grams, Units::us) + ")";
 }

@@ -10,7 +10,6 @@ namespace jarful::render {
 
 namespace {
 
-using plan::Verdict;
 
 void print_ruler(Page& page, const plan::SaltJudgement& salt) {
     std::vector<double> shown{salt.figure.percent, salt.figure.bounds.low, salt.figure.bounds.high};

@@ -248,7 +248,7 @@ class WeighPage {
     }
 
     [[nodiscard]] std::string what_next() const {
-        const std::string obstacle = in_the_way(out_, units_);
+        std::string obstacle = in_the_way(out_, units_);
         if (!obstacle.empty()) return obstacle;
         if (!out_.stocks.empty()) return wait_for(out_.stocks.front().water) + " Then the salt.";
         for (const Item* item : items_) {

@@ -44,7 +44,8 @@ class Shortest {
         const int most = std::min(n + m, most_edits);
         std::vector<int> reach(2 * static_cast<std::size_t>(most) + 3, 0);
         const auto at = [&](int k) -> int& {
-            return reach[static_cast<std::size_t>(k + most + 1)];
+            const int place = k + most + 1;
+            return reach[static_cast<std::size_t>(place)];
         };
         std::vector<std::vector<int>> trace;
         for (int d = 0; d <= most; ++d) {

@@ -31,7 +31,7 @@ std::string meaning(Verdict verdict) {
 }
 
 std::string resting_on(const plan::RangeEnd& end) {
-    const std::string source = end.source.empty() ? "no source" : end.source;
+    std::string source = end.source.empty() ? "no source" : end.source;
     if (source.starts_with("common practice") && end.status.starts_with("common practice")) {
         return end.status;
     }

@@ -14,9 +14,9 @@ using units::Style;
 /// Two styles of the same figure, as the reader wants it.
 template <class Print>
 std::string in_units(Units units, Print print) {
-    const std::string metric = print(Style::metric);
+    std::string metric = print(Style::metric);
     if (units == Units::metric) return metric;
-    const std::string us = print(Style::us);
+    std::string us = print(Style::us);
     if (units == Units::us || us == metric) return us;
     return metric + " (" + us + ")";
 }
@@ -64,7 +64,7 @@ std::string days(const plan::MethodLine& line) {
 std::string temperatures(const plan::MethodLine& line, Units units) {
     if (!line.from_kelvin) return "";
     return in_units(units, [&](Style style) {
-        const std::string low = units::print_temperature(*line.from_kelvin, style);
+        std::string low = units::print_temperature(*line.from_kelvin, style);
         if (!line.to_kelvin) return low;
         return between(low, units::print_temperature(*line.to_kelvin, style));
     });
@@ -73,7 +73,7 @@ std::string temperatures(const plan::MethodLine& line, Units units) {
 std::string piece_words(const plan::TextPiece& piece, Units units) {
     using Sort = plan::TextPiece::Sort;
     const auto reading = [&](double grams) {
-        const std::string shown = units::print_reading(grams, piece.step_g);
+        std::string shown = units::print_reading(grams, piece.step_g);
         if (units == Units::metric) return shown;
         return shown + " (" + units::print_mass(grams, Style::us) + ")";
     };
@@ -221,7 +221,7 @@ bool is_step(const plan::MethodLine& line) {
 
 std::string sentence(const plan::MethodLine& line, Units units) {
     using Sort = plan::MethodLine::Sort;
-    const std::string remark = plain(line.text, units);
+    std::string remark = plain(line.text, units);
     std::string out;
     switch (line.sort) {
     case Sort::step:
