@@ -19,7 +19,7 @@ page_packages=(emscripten node-acorn)
 
 # And what the long ones take, which tests/run.sh --full runs.
 # shellcheck disable=SC2034
-full_packages=(lintian debootstrap python3-pint)
+full_packages=(lintian debootstrap python3-pint clang clang-tidy libclang-rt-dev gcovr)
 
 least_boost=1.81 # the grammar does not compile with 1.74
 
