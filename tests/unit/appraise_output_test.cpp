@@ -19,8 +19,8 @@ const char* const lists[] = {
     "2 kg cabbage\n30 g salt\n1 tsp caraway\n",
     "2 kg cabbage\n80 g salt\n",
     "Kraut\n2 medium heads cabbage (about 5 lb in all)\n3 tbsp salt\n",
-    "Garden dills\n\n4 lb pickling cucumbers\nFor the brine:\n2 quarts water\n3 tbsp salt per "
-    "quart\n",
+    ("Garden dills\n\n4 lb pickling cucumbers\nFor the brine:\n2 quarts water\n3 tbsp salt per "
+     "quart\n"),
     "1 kg beets\n300 ml vinegar\n100 ml water\n1 tsp salt\n",
     "2 kg cabbage\n45 g salt\n2 cups mystery\n",
     "1 kg cabbage\n2 % salt\n500 ml water\n",
