@@ -221,9 +221,7 @@ class World {
     World(const Made& made, const std::vector<double>& exact,
           const std::map<CellId, Entry>& entered, const std::map<CellId, Interval>& observed,
           Dice& dice)
-        : made_(made)
-        , exact_(exact)
-        , truth_(made.cells.size())
+        : truth_(made.cells.size())
         , display_(made.cells.size()) {
         for (const Unknown& u : made.unknowns)
             unknowns_.push_back(dice.point_of(u.interval()));
@@ -260,8 +258,6 @@ class World {
         return steps.back();
     }
 
-    const Made& made_;
-    const std::vector<double>& exact_;
     std::vector<Interval> truth_, display_;
     std::vector<double> unknowns_;
     bool sound_ = true;
