@@ -171,7 +171,7 @@ TEST(PageAnswer, spoonsSayHowFarTheyMayBeOff) {
     EXPECT_LT(fine.at("low_g"), fine.at("high_g"));
     EXPECT_NE(fine.at("text"), flakes.at("text"));
     EXPECT_THAT(flakes.at("warning").get<std::string>(), HasSubstr("of the vegetables"));
-    const json& no_scale = asked(own, {{"reader", {{"step_g", 1}}}}).at("spoons");
+    const json no_scale = asked(own, {{"reader", {{"step_g", 1}}}}).at("spoons");
     EXPECT_TRUE(no_scale.is_null());
 }
 
