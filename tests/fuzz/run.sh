@@ -36,7 +36,7 @@ one() {
   # Short inputs go by the thousand a second; what takes length (limits) has tests of its own.
   local length
   case $target in
-    amounts) length=64 ;;
+    amounts | convert) length=64 ;;
     values) length=128 ;;
     request) length=200 ;;
     larder) length=4096 ;;
