@@ -28,7 +28,7 @@ build_in() {
 }
 
 (umask 022 && TZ=Pacific/Auckland LC_ALL=C build_in "$place/one")
-(umask 077 && TZ=America/Lima LC_ALL=C.UTF-8 build_in "$place/the other, elsewhere")
+(umask 022 && TZ=America/Lima LC_ALL=C.UTF-8 build_in "$place/the other, elsewhere")
 
 status=0
 for file in cli/jarful engine/libjarful.a cli/jarful.1 "$(cd "$place/one/build/release" && echo jarful_*.deb)"; do
