@@ -192,7 +192,8 @@ int put_folder(const std::vector<page::Published>& recipes, const PageOptions& o
     const std::size_t pages = recipes.size();
     complain("Written: " + std::to_string(pages) + (pages == 1 ? " page" : " pages") +
              " and what they share, " + std::to_string(files.size()) + " files, in " +
-             in_quotes(folder) + ".");
+             in_quotes(folder) +
+             ". Next: put the folder on any web host; index.html is its first page.");
     return status;
 }
 
