@@ -136,7 +136,7 @@ int start(const Command& command, const Words& words) {
     const std::string path = weighed->ready.recipe.document.source.name();
     record.revision = tend::blob_id(read_file(path).bytes);
     record.room_celsius =
-        options.room_celsius ? options.room_celsius : room_of(weighed->ready.kitchen);
+        options.room_celsius ? options.room_celsius : kitchen::room_celsius(weighed->ready.kitchen);
     return begin(options, path, std::move(record));
 }
 

@@ -92,9 +92,10 @@ int answer(const CardOptions& options) {
     if (!out) return no_card(recipe.ok() ? "say again what you have." : "mend the recipe first.");
     const bool too_much = out->jar_choice && out->jar_choice->unplaced_ml > 0;
     const int status = too_much ? status::something_found : status_of(*out);
-    return put(
-        laid_out(*out, render::card_times(*out, room_of(ready->kitchen), start), options, *address),
-        options, status);
+    return put(laid_out(*out,
+                        render::card_times(*out, kitchen::room_celsius(ready->kitchen), start),
+                        options, *address),
+               options, status);
 }
 
 /// The form that a file's name says.

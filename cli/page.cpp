@@ -131,7 +131,8 @@ std::optional<Made> made(const std::string& name, const PageOptions& options, bo
         return std::nullopt;
     }
     page.card = render::make_card(
-        shown, render::card_times(shown, room_of(ready->kitchen), std::nullopt), options.units);
+        shown, render::card_times(shown, kitchen::room_celsius(ready->kitchen), std::nullopt),
+        options.units);
     page.weighed = *weighed;
     if (options.address) {
         const auto address = with_code(address_of(options, page.name, folder), why);

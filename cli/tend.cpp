@@ -55,7 +55,7 @@ int answer(const TendOptions& options) {
         weigh_out({options.recipe, options.request, options.kitchen}, "No plan was made");
     if (!weighed) return status::not_done;
     const std::optional<double> room =
-        options.room_celsius ? options.room_celsius : room_of(weighed->ready.kitchen);
+        options.room_celsius ? options.room_celsius : kitchen::room_celsius(weighed->ready.kitchen);
     const render::TendReport report = render::tend_report(weighed->out, options.start, room);
     const int code = report.schedule.published.warnings.empty() ? status::nothing_to_say
                                                                 : status::something_found;

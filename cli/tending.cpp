@@ -5,17 +5,6 @@
 
 namespace jarful::cli {
 
-namespace {
-
-constexpr double zero_celsius = 273.15;
-
-} // namespace
-
-std::optional<double> room_of(const kitchen::Kitchen& kitchen) {
-    if (!kitchen.room_kelvin) return std::nullopt;
-    return *kitchen.room_kelvin - zero_celsius;
-}
-
 std::optional<int> read_celsius(const std::string& typed, std::string_view option,
                                 const Command& command, std::optional<double>& celsius) {
     // The degree sign is not on every keyboard: 19C is 19 °C.
@@ -24,7 +13,7 @@ std::optional<int> read_celsius(const std::string& typed, std::string_view optio
         text.find("°") == std::string::npos)
         text.insert(text.size() - 1, "°");
     const auto amount = units::read_amount(text);
-    const double value = amount ? amount->value - zero_celsius : 0;
+    const double value = amount ? amount->value - units::zero_celsius : 0;
     if (!amount || !amount->temperature_point || value < -10 || value > 50) {
         return usage_fault(in_quotes(typed) + " behind " + std::string(option) +
                                " is no temperature of a jar. Write it as in 19C or 66F.",

@@ -10,9 +10,6 @@
 /// What the commands beside the jar share.
 namespace jarful::cli {
 
-/// How warm the kitchen is, in °C; empty if it has no `room` line.
-[[nodiscard]] std::optional<double> room_of(const kitchen::Kitchen& kitchen);
-
 /// A temperature that was typed behind an option, as in 19C or 66F: -10 to 50 °C.
 /// @return a status if it is none, which has then been said.
 [[nodiscard]] std::optional<int> read_celsius(const std::string& typed, std::string_view option,

@@ -5,6 +5,7 @@
 #include "engine/larder/house.hpp"
 #include "engine/larder/larder.hpp"
 #include "engine/sheet/formula.hpp"
+#include "engine/units/amount.hpp"
 
 #include <memory>
 #include <optional>
@@ -53,6 +54,12 @@ struct Kitchen {
     std::vector<larder::OwnMaterial> materials; ///< those of the house first
     std::shared_ptr<const larder::House> house; ///< of the book; empty if it has no house file
 };
+
+/// How warm the kitchen is, in °C; empty if it has no `room` line.
+[[nodiscard]] inline std::optional<double> room_celsius(const Kitchen& kitchen) {
+    if (!kitchen.room_kelvin) return std::nullopt;
+    return *kitchen.room_kelvin - units::zero_celsius;
+}
 
 /// The materials of a house file, for the front of a kitchen's.
 [[nodiscard]] std::vector<larder::OwnMaterial> house_materials(const language::Document& document,

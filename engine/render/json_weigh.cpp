@@ -2,6 +2,7 @@
 
 #include "engine/render/json_parts.hpp"
 #include "engine/render/words.hpp"
+#include "engine/units/amount.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -131,7 +132,7 @@ Json no_reading(const plan::NoReading& none) {
 }
 
 Json celsius(const std::optional<double>& kelvin) {
-    return kelvin ? json_number(*kelvin - 273.15) : Json(nullptr);
+    return kelvin ? json_number(*kelvin - units::zero_celsius) : Json(nullptr);
 }
 
 Json day(const std::optional<int>& number) {

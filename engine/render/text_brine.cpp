@@ -1,5 +1,6 @@
 #include "engine/render/brine_report.hpp"
 #include "engine/render/words.hpp"
+#include "engine/units/amount.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -63,9 +64,9 @@ class BrinePage {
 
   private:
     [[nodiscard]] std::string temperature(const BrineWeighed& b) const {
-        return units::print_temperature(b.question.celsius + 273.15, units_ == Units::us
-                                                                         ? units::Style::us
-                                                                         : units::Style::metric);
+        return units::print_temperature(b.question.celsius + units::zero_celsius,
+                                        units_ == Units::us ? units::Style::us
+                                                            : units::Style::metric);
     }
 
     /// How what could be read two ways was taken.
@@ -204,7 +205,7 @@ class BrinePage {
     }
 
     void gauges(const Strength& s) {
-        const std::string at = " at " + units::print_temperature(s.celsius + 273.15);
+        const std::string at = " at " + units::print_temperature(s.celsius + units::zero_celsius);
         page_.heading("THE SAME STRENGTH, COUNTED OTHERWISE");
         const auto line = [&](const std::string& figure, const std::string& words) {
             page_.row({{.text = figure, .width = 10, .keep = true, .right = true, .bold = true},

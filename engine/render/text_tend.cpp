@@ -29,8 +29,7 @@ std::string span(std::optional<double> low, std::optional<double> high, std::str
 }
 
 std::string warmth(double celsius, Units units) {
-    constexpr double zero_celsius = 273.15;
-    std::string us = units::print_temperature(celsius + zero_celsius, units::Style::us);
+    std::string us = units::print_temperature(celsius + units::zero_celsius, units::Style::us);
     if (units == Units::us) return us;
     return print_celsius(celsius) + (units == Units::both ? " (" + us + ")" : "");
 }

@@ -1,12 +1,12 @@
 #include "engine/tend/record.hpp"
 
+#include "engine/units/amount.hpp"
+
 #include <algorithm>
 
 namespace jarful::tend {
 
 namespace {
-
-constexpr double zero_celsius = 273.15;
 
 Date date_of(const language::Day& day) {
     return Date{std::chrono::year{day.year}, std::chrono::month{static_cast<unsigned>(day.month)},
@@ -172,7 +172,7 @@ class Reader {
     }
 
     std::optional<double> celsius(const language::Literal& literal) {
-        const double value = literal.amount.value - zero_celsius;
+        const double value = literal.amount.value - units::zero_celsius;
         if (literal.amount.temperature_point && value >= -10 && value <= 50) return value;
         findings_.fault("absurd-amount", literal.place, "This is no temperature of a jar.",
                         "Write it as in `at 19 °C`.");

@@ -62,14 +62,13 @@ std::string method_line(const plan::MethodLine& line) {
     } else if (line.sort == Sort::ready) {
         out = fmt::format("ready day {}", line.from_day.value_or(0));
         if (line.to_day) out += fmt::format(" to day {}", *line.to_day);
-        constexpr double zero_celsius = 273.15;
         if (line.from_kelvin) {
-            std::string from = print_celsius(*line.from_kelvin - zero_celsius);
+            std::string from = print_celsius(*line.from_kelvin - units::zero_celsius);
             // The unit at the end serves both.
             if (line.to_kelvin) from.resize(from.size() - std::string_view(" °C").size());
             out += " at " + from;
         }
-        if (line.to_kelvin) out += " to " + print_celsius(*line.to_kelvin - zero_celsius);
+        if (line.to_kelvin) out += " to " + print_celsius(*line.to_kelvin - units::zero_celsius);
     } else {
         out = fmt::format("keep {} for {} {}", line.task, line.count, line.period);
         if (line.count != 1) out += "s";

@@ -15,13 +15,12 @@ using Sort = plan::MethodLine::Sort;
 namespace {
 
 constexpr double day_seconds = 86'400;
-constexpr double zero_celsius = 273.15;
 /// How far a line without an end is listed when nothing says how long the ferment takes.
 constexpr int unforeseen_days = 28;
 
 std::optional<double> celsius(const std::optional<double>& kelvin) {
     if (!kelvin) return std::nullopt;
-    return *kelvin - zero_celsius;
+    return *kelvin - units::zero_celsius;
 }
 
 /// The temperatures a `ready` line is for; one alone stands for itself.

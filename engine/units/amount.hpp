@@ -39,6 +39,9 @@ struct ReadFault {
 /// Largest magnitude of a number in a recipe.
 inline constexpr double max_number = 1e15;
 
+/// 0 °C in kelvin, by the definition of the degree Celsius.
+inline constexpr double zero_celsius = 273.15;
+
 /// A literal amount: value, unit, and how sure it is. All numbers are in base units (see Unit);
 /// a bare measure is taken as US and marked, so that the kitchen can say otherwise.
 struct Amount {
