@@ -69,8 +69,7 @@ struct Contents {
     bool unknown = false;
     std::set<std::string_view> ids;
     double acid = 0, acid_low = 0, water = 0;
-    bool vinegar = false, oil = false, gochugaru = false, dressing = false, acid_unknown = false;
-    bool sugar_heavy = false;
+    bool vinegar = false, oil = false, gochugaru = false, acid_unknown = false;
 };
 
 Contents contents_of(const Document& doc) {
@@ -90,8 +89,7 @@ Contents contents_of(const Document& doc) {
                 c.acid_unknown = true;
         }
         if (m.role == Role::water && r.line.grams) c.water += r.line.grams->low;
-        const bool vegetable = m.role == Role::vegetable || (m.id == "garlic" && false);
-        if (!vegetable) continue;
+        if (m.role != Role::vegetable) continue;
         if (!r.line.grams) {
             c.unknown = true;
             c.families[family(m.id)] = c.families[family(m.id)] + Interval{0.0};
@@ -103,214 +101,260 @@ Contents contents_of(const Document& doc) {
     return c;
 }
 
-const larder::Kind* named(std::string_view name) {
-    return larder::find_kind(name);
-}
+/// Works out which kind of ferment a recipe from elsewhere is.
+class Guesser {
+  public:
+    Guesser(const Document& doc, const Totals& totals)
+        : doc_(doc)
+        , totals_(totals)
+        , contents_(contents_of(doc)) {
+        for (const char c : doc.title)
+            title_ += c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c;
+        find_lead();
+    }
 
-} // namespace
+    Guess run() {
+        if ((!cured_lemons() && dressed()) || cooked_or_unsalted()) return std::move(g_);
+        const Contents& c = contents_;
+        if (c.acid > 0 && (acid_share() > 0.1 || c.water <= 0)) g_.unsure_ferment = !cured_lemons();
+        if (!by_name()) {
+            if (c.families.empty()) {
+                no_vegetable();
+            } else if (lead_.empty()) {
+                mixture();
+            } else {
+                by_lead();
+            }
+        }
+        return std::move(g_);
+    }
 
-Guess guess_kind(const Document& doc, const Totals& t) {
-    Guess g;
-    const Contents c = contents_of(doc);
-    const auto title_says = [&](std::initializer_list<std::string_view> words) {
-        std::string folded;
-        for (char ch : doc.title)
-            folded += ch >= 'A' && ch <= 'Z' ? static_cast<char>(ch + 32) : ch;
-        return std::any_of(words.begin(), words.end(),
-                           [&](std::string_view w) { return folded.find(w) != std::string::npos; });
-    };
-    const bool ferments =
-        doc.says({"ferment",   "fermented",         "fermenting",   "fermentation",
-                  "lacto",     "lactofermented",    "sauerkraut",   "kimchi",
-                  "kraut",     "choucroute",        "fermentieren", "brined",
-                  "crock",     "airlock",           "burp",         "kvass",
-                  "fermenter", "lactofermentation", "milchsauer",   "sour"}) ||
-        doc.has("lacto fermented");
+  private:
+    [[nodiscard]] bool title_says(std::initializer_list<std::string_view> words) const {
+        return std::any_of(words.begin(), words.end(), [&](std::string_view word) {
+            return title_.find(word) != std::string::npos;
+        });
+    }
+
+    void is(std::string_view kind, std::string reason, std::string method = {}) {
+        g_.kind = larder::find_kind(kind);
+        g_.reason = std::move(reason);
+        g_.method = std::move(method);
+    }
+
+    bool is_no_ferment(std::string reason) {
+        g_.not_a_ferment = true;
+        g_.reason = std::move(reason);
+        return true;
+    }
+
+    /// The family that is all of the vegetables, or more than twice the others.
+    void find_lead() {
+        for (const auto& [name, grams] : contents_.families) {
+            Interval rest{0.0};
+            for (const auto& [other, grams_of_other] : contents_.families)
+                if (other != name) rest = rest + grams_of_other;
+            if (contents_.families.size() == 1 ||
+                (!contents_.unknown && grams.low > 2.0 * rest.high))
+                lead_ = name;
+        }
+    }
+
+    [[nodiscard]] bool ferments() const {
+        return doc_.says({"ferment",   "fermented",         "fermenting",   "fermentation",
+                          "lacto",     "lactofermented",    "sauerkraut",   "kimchi",
+                          "kraut",     "choucroute",        "fermentieren", "brined",
+                          "crock",     "airlock",           "burp",         "kvass",
+                          "fermenter", "lactofermentation", "milchsauer",   "sour"}) ||
+               doc_.has("lacto fermented");
+    }
+
+    /// Of the liquid that is weighed, how much is vinegar or juice.
+    [[nodiscard]] double acid_share() const {
+        const double liquid = contents_.water + contents_.acid;
+        return liquid > 0 ? contents_.acid / liquid : 0;
+    }
+
+    /// Whether there is brine, or only what the salt draws.
+    [[nodiscard]] bool watered() const {
+        const Totals& t = totals_;
+        return t.water.high > std::max(30.0, 0.12 * t.vegetables.low) || t.water_guessed ||
+               t.water_unknown ||
+               std::any_of(t.rates.begin(), t.rates.end(), [](const Totals::Rate& r) {
+                   return r.of == Whole::water || r.of == Whole::brine;
+               });
+    }
 
     // ---- No ferment at all ----
-    const double liquid = c.water + c.acid;
-    const double share = liquid > 0 ? c.acid / liquid : 0;
-    const double least_share =
-        c.acid_low + t.water.high > 0 ? c.acid_low / std::max(1.0, t.water.high) : 0;
-    const bool much_vinegar =
-        c.acid > 0 &&
-        (c.water > 0 ? share >= 0.25 : c.all.high > 0 && c.acid > 0.05 * c.all.middle());
-    if (c.acid > 0 && (much_vinegar || least_share > 0.25)) {
-        const bool salad = c.oil || title_says({"salad", "slaw", "salat", "salade"});
-        g.not_a_ferment = true;
-        g.reason =
-            salad ? "It is dressed with vinegar or lemon juice" +
-                        std::string(c.oil ? " and oil" : "") +
-                        ", which is a salad: nothing in it is meant to sour by itself."
-                  : fmt::format(
-                        "It is soured with vinegar or another acid ({} % of its liquid), not by "
-                        "fermenting: it is a vinegar pickle. A salt range for ferments does not "
-                        "apply, and the acid is what keeps it: follow a tested recipe.",
-                        units::print_number(std::min(1.0, c.water > 0 ? share : 1.0) * 100, 2));
-        return g;
+
+    /// Lemons or limes in salt: a cure, whose juice is no vinegar that somebody adds.
+    [[nodiscard]] bool cured_lemons() const {
+        return lead_ == "lemons" && !contents_.vinegar && !contents_.oil && contents_.water <= 0 &&
+               totals_.any_salt;
     }
-    if (title_says({"salad", "slaw", "salat", "salade"}) && !ferments &&
-        (c.oil || c.acid > 0 || c.acid_unknown || doc.says({"dressing", "mayonnaise", "mayo"}))) {
-        g.not_a_ferment = true;
-        g.reason = "It is a salad with a dressing: nothing in it is meant to sour by itself.";
-        return g;
-    }
-    if ((title_says({"quick pickle", "refrigerator pickle", "quick-pickle", "pickled"}) ||
-         c.vinegar) &&
-        (c.acid_unknown && !ferments)) {
-        g.not_a_ferment = true;
-        g.reason = "It is soured with vinegar, not by fermenting: a quick pickle.";
-        return g;
-    }
-    const bool cooked = doc.says({"preheat", "oven", "bake", "saute", "roast", "grill", "fry",
-                                  "skillet", "backofen", "braten", "four"});
-    if (!ferments && (cooked || !t.any_salt)) {
-        const bool some = !doc.readings.empty();
-        if (some && (cooked || (!t.salt_unknown && c.acid == 0 && t.rates.empty()))) {
-            g.not_a_ferment = cooked || c.all.high > 0 || c.unknown;
-            if (g.not_a_ferment) {
-                g.reason =
-                    cooked ? "It is cooked in a pan or an oven and nothing is said of fermenting."
-                           : "There is no salt in it, and nothing is said of fermenting.";
-                return g;
-            }
+
+    bool dressed() {
+        const Contents& c = contents_;
+        const double least_share = c.acid_low + totals_.water.high > 0
+                                       ? c.acid_low / std::max(1.0, totals_.water.high)
+                                       : 0;
+        const bool much_vinegar =
+            c.acid > 0 &&
+            (c.water > 0 ? acid_share() >= 0.25 : c.all.high > 0 && c.acid > 0.05 * c.all.middle());
+        const bool salad = title_says({"salad", "slaw", "salat", "salade"});
+        if (c.acid > 0 && (much_vinegar || least_share > 0.25)) {
+            if (c.oil || salad)
+                return is_no_ferment(
+                    fmt::format("It is dressed with vinegar or lemon juice{}, which is a salad: "
+                                "nothing in it is meant to sour by itself.",
+                                c.oil ? " and oil" : ""));
+            return is_no_ferment(fmt::format(
+                "It is soured with vinegar or another acid ({} % of its liquid), not by "
+                "fermenting: it is a vinegar pickle. A salt range for ferments does not apply, and "
+                "the acid is what keeps it: follow a tested recipe.",
+                units::print_number(std::min(1.0, c.water > 0 ? acid_share() : 1.0) * 100, 2)));
         }
+        if (salad && !ferments() &&
+            (c.oil || c.acid > 0 || c.acid_unknown ||
+             doc_.says({"dressing", "mayonnaise", "mayo"})))
+            return is_no_ferment(
+                "It is a salad with a dressing: nothing in it is meant to sour by itself.");
+        if ((title_says({"quick pickle", "refrigerator pickle", "quick-pickle", "pickled"}) ||
+             c.vinegar) &&
+            c.acid_unknown && !ferments())
+            return is_no_ferment("It is soured with vinegar, not by fermenting: a quick pickle.");
+        return false;
     }
-    if (c.acid > 0 && share > 0.1) g.unsure_ferment = true;
-    if (c.acid > 0 && c.water <= 0) g.unsure_ferment = true;
+
+    bool cooked_or_unsalted() {
+        const Totals& t = totals_;
+        if (ferments() || doc_.readings.empty()) return false;
+        const bool something = contents_.all.high > 0 || contents_.unknown;
+        if (doc_.says({"preheat", "oven", "bake", "saute", "roast", "grill", "fry", "skillet",
+                       "backofen", "braten", "four"}))
+            return is_no_ferment(
+                "It is cooked in a pan or an oven and nothing is said of fermenting.");
+        if (!t.any_salt && !t.salt_unknown && contents_.acid == 0 && t.rates.empty() && something)
+            return is_no_ferment("There is no salt in it, and nothing is said of fermenting.");
+        return false;
+    }
 
     // ---- Which ferment ----
-    const bool water = t.water.high > std::max(30.0, 0.12 * t.vegetables.low) || t.water_guessed ||
-                       t.water_unknown ||
-                       std::any_of(t.rates.begin(), t.rates.end(), [](const Totals::Rate& r) {
-                           return r.of == Whole::water || r.of == Whole::brine;
-                       });
-    std::string_view lead;
-    bool plain = false;
-    for (const auto& [name, grams] : c.families) {
-        Interval rest{0.0};
-        for (const auto& [other, g2] : c.families) {
-            if (other != name) rest = rest + g2;
+
+    bool by_name() {
+        const auto& families = contents_.families;
+        if (doc_.says({"kimchi", "kimchee", "gimchi"}) &&
+            (families.contains("napa") || families.contains("radish") ||
+             families.contains("cabbage") || title_says({"kimchi", "kimchee"}))) {
+            is("kimchi", "It calls itself kimchi.");
+        } else if (title_says({"kvass"}) && families.contains("beets")) {
+            is("beet-kvass", "It calls itself kvass, and is of beetroot.");
+        } else if (title_says({"shalgam", "salgam"})) {
+            is("shalgam", "It calls itself shalgam.");
+        } else {
+            return false;
         }
-        const bool only = c.families.size() == 1;
-        if (only || (!c.unknown && grams.low > 2.0 * rest.high) ||
-            (c.unknown && grams.low > 2000 && false)) {
-            lead = name;
-            plain = true;
-        }
+        return true;
     }
-    const auto is = [&](std::string_view kind, std::string reason, std::string method = {}) {
-        g.kind = named(kind);
-        g.reason = std::move(reason);
-        g.method = std::move(method);
-    };
-    if (doc.says({"kimchi", "kimchee", "gimchi"}) &&
-        (c.families.contains("napa") || c.families.contains("radish") ||
-         c.families.contains("cabbage") || title_says({"kimchi", "kimchee"}))) {
-        is("kimchi", "It calls itself kimchi.");
-        return g;
-    }
-    if (title_says({"kvass"}) && c.families.contains("beets")) {
-        is("beet-kvass", "It calls itself kvass, and is of beetroot.");
-        return g;
-    }
-    if (title_says({"shalgam", "salgam"})) {
-        is("shalgam", "It calls itself shalgam.");
-        return g;
-    }
-    if (c.families.empty()) {
-        if (t.vegetables.high > 0) {
-            is("garlic", "Garlic is all that the jar holds besides brine and spices.");
-            return g;
-        }
-        if (doc.says({"sauerkraut", "kraut"}) || doc.has("per 5 pounds of cabbage") ||
-            std::any_of(doc.readings.begin(), doc.readings.end(), [](const Reading& r) {
+
+    void no_vegetable() {
+        const bool of_cabbage =
+            std::any_of(doc_.readings.begin(), doc_.readings.end(), [](const Reading& r) {
                 return r.ratio && r.ratio->material && family(r.ratio->material->id) == "cabbage";
-            })) {
-            if (!water) {
-                is("kraut", "It is salt for cabbage, without water.");
-                return g;
-            }
+            });
+        if (totals_.vegetables.high > 0) {
+            is("garlic", "Garlic is all that the jar holds besides brine and spices.");
+        } else if (!watered() && (of_cabbage || doc_.says({"sauerkraut", "kraut"}) ||
+                                  doc_.has("per 5 pounds of cabbage"))) {
+            is("kraut", "It is salt for cabbage, without water.");
+        } else {
+            g_.reason = "No vegetable is named.";
         }
-        g.reason = "No vegetable is named.";
-        return g;
     }
-    if (!plain) {
+
+    void mixture() {
+        const Contents& c = contents_;
         const bool cabbage_most = c.families.contains("cabbage") && !c.unknown &&
                                   c.families.at("cabbage").low > 0.5 * c.all.high;
         if (c.gochugaru && c.families.contains("napa")) {
             is("kimchi", "Napa cabbage with Korean red pepper powder.");
-        } else if (cabbage_most && !water && doc.says({"sauerkraut", "kraut", "choucroute"})) {
+        } else if (cabbage_most && !watered() && doc_.says({"sauerkraut", "kraut", "choucroute"})) {
             is("kraut", "It calls itself kraut, and is mostly cabbage.");
-        } else if (c.unknown && c.families.size() > 1) {
-            g.reason = "It is a mixture, and how much there is of some of it is not said.";
-            is("mixed", "Several vegetables, none of them plainly the most.");
         } else {
             is("mixed", "Several vegetables, none of them plainly the most.");
         }
-        return g;
     }
-    if (lead == "cabbage") {
-        const bool whole = doc.has("whole head") || doc.has("whole cabbage") ||
-                           doc.has("heads whole") || title_says({"whole", "heads"});
-        if (whole && water)
+
+    void by_lead() {
+        const bool water = watered();
+        if (lead_ == "cabbage") {
+            cabbage(water);
+        } else if (lead_ == "napa") {
+            if (contents_.gochugaru)
+                is("kimchi", "Napa cabbage with Korean red pepper powder.");
+            else
+                g_.reason = "Napa cabbage with salt may be kimchi or a sort of kraut.";
+        } else if (lead_ == "radish" && water) {
+            // The range for radish is for dry-salted ones.
+            is("mixed", "Radishes or turnips in brine are judged as mixed vegetables in brine.");
+        } else if (lead_ == "peppers") {
+            peppers(water);
+        } else if (lead_ == "green-beans" || lead_ == "mustard-greens") {
+            is(lead_, lead_ == "green-beans" ? "Green beans." : "Mustard greens.",
+               water ? "in-brine" : "dry-salted");
+        } else if (lead_ == "cucumbers") {
+            is(lead_, "Cucumbers in brine.", "in-brine");
+        } else if (lead_ == "mushrooms") {
+            is(lead_, "Mushrooms.", water ? "in-brine" : "dry-salted");
+        } else if (lead_ == "beets" && doc_.says({"kvass"})) {
+            is("beet-kvass", "Beetroot, and it speaks of kvass.");
+        } else if (const larder::Kind* kind = larder::find_kind(lead_)) {
+            is(lead_, fmt::format("Mostly {}.", kind->title));
+        } else {
+            g_.reason = "What sort of ferment it is cannot be told from the list.";
+        }
+    }
+
+    void cabbage(bool water) {
+        const bool whole = doc_.has("whole head") || doc_.has("whole cabbage") ||
+                           doc_.has("heads whole") || title_says({"whole", "heads"});
+        if (whole && water) {
             is("whole-head", "Whole heads of cabbage in brine.");
-        else if (!water)
+        } else if (!water) {
             is("kraut", "Cabbage with salt and no water: kraut.");
-        else if (t.water.high < 0.35 * t.vegetables.low &&
-                 doc.says({"sauerkraut", "kraut", "choucroute"}))
+        } else if (totals_.water.high < 0.35 * totals_.vegetables.low &&
+                   doc_.says({"sauerkraut", "kraut", "choucroute"})) {
             is("kraut", "It calls itself kraut; the water is little.");
-        else
-            g.reason =
+        } else {
+            g_.reason =
                 "Cabbage with a good deal of brine may be kraut, whole heads or mixed pickles.";
-        return g;
+        }
     }
-    if (lead == "napa") {
-        if (c.gochugaru)
-            is("kimchi", "Napa cabbage with Korean red pepper powder.");
-        else
-            g.reason = "Napa cabbage with salt may be kimchi or a sort of kraut.";
-        return g;
-    }
-    if (lead == "radish" && water) {
-        g.reason = "Radishes or turnips in brine: the range for radish is for dry-salted ones.";
-        is("mixed", "Radishes or turnips in brine are judged as mixed vegetables in brine.");
-        return g;
-    }
-    if (lead == "peppers") {
-        const bool mash = doc.says({"mash", "blend", "puree", "processor", "blender"}) ||
+
+    void peppers(bool water) {
+        const bool mash = doc_.says({"mash", "blend", "puree", "processor", "blender"}) ||
                           title_says({"hot sauce"});
-        if (mash && !water)
+        if (water) {
+            is("peppers", mash ? "Peppers in brine, blended afterwards." : "Peppers in brine.");
+        } else if (mash) {
             is("pepper-mash", "Ground peppers with salt and no water.");
-        else if (!mash && water)
-            is("peppers", "Peppers in brine.");
-        else if (water)
-            is("peppers", "Peppers in brine, blended afterwards.");
-        else
-            g.reason = "Peppers with salt and no water may be a mash or pieces.";
-        return g;
+        } else {
+            g_.reason = "Peppers with salt and no water may be a mash or pieces.";
+        }
     }
-    if (lead == "green-beans" || lead == "mustard-greens") {
-        is(lead, lead == "green-beans" ? "Green beans." : "Mustard greens.",
-           water ? "in-brine" : "dry-salted");
-        return g;
-    }
-    if (lead == "cucumbers" || lead == "mushrooms") {
-        is(lead, lead == "cucumbers" ? "Cucumbers in brine." : "Mushrooms.",
-           lead == "cucumbers" || water ? "in-brine" : "dry-salted");
-        return g;
-    }
-    if (lead == "beets" && doc.says({"kvass"})) {
-        is("beet-kvass", "Beetroot, and it speaks of kvass.");
-        return g;
-    }
-    if (const larder::Kind* kind = named(lead)) {
-        g.kind = kind;
-        g.reason = fmt::format("Mostly {}.", kind->title);
-        return g;
-    }
-    g.reason = "What sort of ferment it is cannot be told from the list.";
-    return g;
+
+    const Document& doc_;
+    const Totals& totals_;
+    Contents contents_;
+    std::string title_; ///< in small letters
+    std::string_view lead_;
+    Guess g_;
+};
+
+} // namespace
+
+Guess guess_kind(const Document& doc, const Totals& totals) {
+    return Guesser(doc, totals).run();
 }
 
 void set_kind(Request& request, std::string_view words) {

@@ -118,6 +118,21 @@ TEST(AppraiseVerdict, WhatIsSouredWithVinegarIsNoFerment) {
         Verdict::not_a_ferment);
 }
 
+TEST(AppraiseVerdict, TheJuiceOfSaltedLemonsIsNoVinegar) {
+    const auto lemons = judged(
+        "Salted lemons\n1 kg lemons\n120 g coarse sea salt\n150 g lemon juice\n2 bay leaves\n");
+    EXPECT_EQ(lemons.kind, "lemons");
+    EXPECT_EQ(lemons.verdict, Verdict::inside);
+    EXPECT_EQ(judged("1 kg lemons\n40 g salt\n150 g lemon juice\n").verdict, Verdict::below);
+    EXPECT_EQ(judged("1 kg lemons\n120 g salt\n2 cups vinegar\n").verdict, Verdict::not_a_ferment);
+    EXPECT_EQ(judged("1 kg lemons\n10 g salt\n3 tbsp olive oil\n150 g lemon juice\n").verdict,
+              Verdict::not_a_ferment);
+    EXPECT_EQ(judged("1 kg lemons\n120 g salt\n\nMethod\nRoast in the oven.\n").verdict,
+              Verdict::not_a_ferment);
+    EXPECT_EQ(judged("1 kg carrots\n22 g salt\n150 g lemon juice\n").verdict,
+              Verdict::not_a_ferment);
+}
+
 TEST(AppraiseVerdict, RinsedSaltIsUndecided) {
     const auto a = judged(
         "Kimchi\n2 kg napa cabbage\n80 g sea salt\n50 g gochugaru\n\nMethod\nToss the cabbage with "
