@@ -16,6 +16,20 @@ std::string name_of(const std::string& path) {
     return path == "-" ? "standard input" : path;
 }
 
+/// What a house file says; what is wrong with it is put with its findings.
+LoadedHouse house_from(LoadedFile& file) {
+    LoadedHouse out;
+    if (file.ok() && file.document.kind != language::FileKind::house)
+        file.findings.fault("not-a-house", std::nullopt, "This is not a house file.",
+                            "Begin it with a line such as: house \"Quay Street\".");
+    if (file.ok()) {
+        out.house = larder::House::read(file.document, file.findings);
+        out.materials = kitchen::house_materials(file.document, file.findings);
+    }
+    out.ok = file.ok();
+    return out;
+}
+
 } // namespace
 
 LoadedFile load(const std::string& path) {
@@ -73,22 +87,26 @@ LoadedKitchen kitchen_from(std::string path, LoadedFile file) {
     return out;
 }
 
-void add_house(LoadedKitchen& kitchen, const std::string& path, LoadedFile house) {
+LoadedHouse load_house(const std::string& beside) {
+    const std::optional<std::string> path = house_of(beside);
+    if (!path) return {};
+    LoadedFile file = load(*path);
+    LoadedHouse out = house_from(file);
+    explain_aside(file.document.source, file.findings);
+    return out;
+}
+
+void add_house(LoadedKitchen& kitchen, const std::string& path, LoadedFile file) {
     const bool sound = kitchen.ok();
-    if (house.ok() && house.document.kind != language::FileKind::house)
-        house.findings.fault("not-a-house", std::nullopt, "This is not a house file.",
-                             "Begin it with a line such as: house \"Quay Street\".");
-    if (house.ok()) {
-        kitchen.kitchen.house = larder::House::read(house.document, house.findings);
-        auto materials = kitchen::house_materials(house.document, house.findings);
-        auto& all = kitchen.kitchen.materials;
-        all.insert(all.begin(), std::make_move_iterator(materials.begin()),
-                   std::make_move_iterator(materials.end()));
-    }
-    if (sound && !house.ok()) kitchen.path = path;
-    if (!house.findings.empty())
-        language::take_along(kitchen.file.document, kitchen.file.findings, house.document.source,
-                             house.findings.all());
+    LoadedHouse house = house_from(file);
+    kitchen.kitchen.house = std::move(house.house);
+    auto& all = kitchen.kitchen.materials;
+    all.insert(all.begin(), std::make_move_iterator(house.materials.begin()),
+               std::make_move_iterator(house.materials.end()));
+    if (sound && !house.ok) kitchen.path = path;
+    if (!file.findings.empty())
+        language::take_along(kitchen.file.document, kitchen.file.findings, file.document.source,
+                             file.findings.all());
 }
 
 const LoadedKitchen& Kitchens::of(const std::string& recipe_path) {

@@ -7,8 +7,10 @@
 #include "engine/language/tree.hpp"
 
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 /// Files as the engine wants them.
 namespace jarful::cli {
@@ -46,9 +48,20 @@ struct LoadedKitchen {
 /// Likewise from a file that was parsed.
 [[nodiscard]] LoadedKitchen kitchen_from(std::string path, LoadedFile file);
 
+/// What a book's house file says.
+struct LoadedHouse {
+    std::shared_ptr<const larder::House>
+        house; ///< empty if there is no such file, or it has faults
+    std::vector<larder::OwnMaterial> materials;
+    bool ok = true; ///< no faults, or no file
+};
+/// The house file beside a file or above it, for commands that read no recipe. What is wrong with
+/// it is said on standard error.
+[[nodiscard]] LoadedHouse load_house(const std::string& beside);
+
 /// Gives a kitchen what the house file says: its ranges, and its materials, which the kitchen's own
 /// go before. What is wrong with the house file is put with what is wrong with the kitchen.
-void add_house(LoadedKitchen& kitchen, const std::string& path, LoadedFile house);
+void add_house(LoadedKitchen& kitchen, const std::string& path, LoadedFile file);
 
 /// Kitchens by path, each read once.
 class Kitchens {

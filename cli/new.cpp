@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/load.hpp"
 #include "cli/options.hpp"
 #include "cli/terminal.hpp"
 #include "cli/writing.hpp"
@@ -48,15 +49,18 @@ int answer(const NewOptions& options, const Command& command) {
         return usage_fault("A new recipe is of some kind: --kind kraut, for example. `jarful "
                            "ranges` lists the kinds.",
                            command);
+    const std::string path = path_of(options);
+    const LoadedHouse loaded = load_house(path);
+    if (!loaded.ok) return status::not_done;
     language::Findings findings;
-    const auto written = book::first_recipe(
-        {options.title, *options.kind, parts_of(options.with), options.salt}, findings);
+    const auto written = book::first_recipe({options.title, *options.kind, parts_of(options.with),
+                                             options.salt, loaded.house, loaded.materials},
+                                            findings);
     if (!written) {
         for (const language::Diagnostic& found : findings.all())
             complain(found.message + " " + found.advice + " [" + found.code + "]");
         return status::not_done;
     }
-    const std::string path = path_of(options);
     if (path != "-") {
         if (const auto fault = create_file(path, written->text)) {
             complain(in_quotes(path) + ": " + fault->message + " " + fault->advice + " [" +
@@ -109,9 +113,11 @@ const Command new_command{
     .name = "new",
     .usage = "\"TITLE\" --kind KIND [OPTIONS]",
     .about = "a first recipe of a kind, to be changed from there",
-    .more = "Writes a recipe that checks clean, with remarks that say what its lines mean. The "
-            "file is named after the title, in the folder that you are in; one that is there is "
-            "never touched. Exit status: 0 if it was written, 2 if not.",
+    .more =
+        "Writes a recipe that checks clean, with remarks that say what its lines mean. The "
+        "file is named after the title, in the folder that you are in; one that is there is "
+        "never touched. A house.jarful there or above it is heeded: its ranges, its kinds and its "
+        "materials. Exit status: 0 if it was written, 2 if not.",
     .flags = flags,
     .examples = examples,
     .run = run,

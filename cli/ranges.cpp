@@ -1,4 +1,5 @@
 #include "cli/commands.hpp"
+#include "cli/load.hpp"
 #include "cli/options.hpp"
 #include "cli/terminal.hpp"
 #include "engine/render/ranges_report.hpp"
@@ -15,19 +16,23 @@ struct RangesOptions {
 };
 
 int answer(const RangesOptions& options) {
+    const LoadedHouse loaded = load_house("-");
+    if (!loaded.ok) return status::not_done;
+    const larder::House* house = loaded.house.get();
     const larder::Kind* kind = nullptr;
     if (!options.kind.empty()) {
-        kind = larder::find_kind(options.kind);
+        kind = house != nullptr ? house->find_kind(options.kind) : larder::find_kind(options.kind);
         if (kind == nullptr) {
-            const auto near = larder::nearest_kind(options.kind);
+            const auto near = house != nullptr ? house->nearest_kind(options.kind)
+                                               : larder::nearest_kind(options.kind);
             std::string advice = "`jarful ranges` lists all kinds.";
             if (near) advice = "Did you mean \"" + std::string(*near) + "\"? " + advice;
             complain("There is no kind of ferment called \"" + options.kind + "\". " + advice);
             return status::not_done;
         }
     }
-    if (options.json) return finish(render::ranges_json(kind), status::nothing_to_say);
-    return finish(kind == nullptr ? render::ranges_text(result_style())
+    if (options.json) return finish(render::ranges_json(kind, house), status::nothing_to_say);
+    return finish(kind == nullptr ? render::ranges_text(house, result_style())
                                   : render::ranges_text(*kind, result_style()),
                   status::nothing_to_say);
 }
@@ -58,7 +63,8 @@ const Command ranges_command{
     .usage = "[KIND] [OPTIONS]",
     .about = "the salt ranges of every kind of ferment, with sources",
     .more = "With a KIND, that one at length: which figure rules and why, and all figures side by "
-            "side.",
+            "side. The ranges of a house.jarful in this folder or above it stand in place of the "
+            "published ones, and say so.",
     .flags = flags,
     .examples = examples,
     .run = run,

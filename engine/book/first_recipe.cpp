@@ -1,14 +1,12 @@
 #include "engine/book/first_recipe.hpp"
 
-#include "engine/book/first_kinds.hpp"
-#include "engine/language/characters.hpp"
+#include "engine/book/first_wish.hpp"
 #include "engine/language/parse.hpp"
 #include "engine/language/tidy.hpp"
 #include "engine/larder/fold.hpp"
 #include "engine/plan/plan.hpp"
 #include "engine/tend/outlook.hpp"
 #include "engine/units/amount.hpp"
-#include "engine/units/nearest.hpp"
 
 #include <fmt/core.h>
 
@@ -52,235 +50,36 @@ std::string escaped(std::string_view text) {
     return out;
 }
 
-std::string number(double value) {
-    return units::print_number(value, 4);
-}
-
-/// What the tail of a line can call a material.
-std::string_view called(const larder::Material& m) {
-    return m.name.find_first_of(",()/") == std::string_view::npos ? m.name : m.id;
-}
-
-struct Addition {
-    std::string name;
-    const larder::Material* material = nullptr;
-    std::string line; ///< behind "weigh " or "count "
-    bool count = false;
-};
-
 class Writer {
   public:
-    Writer(const FirstRecipe& wish, language::Findings& findings)
-        : wish_(wish)
+    Writer(const FirstRecipe& said, Wish wish, language::Findings& findings)
+        : said_(said)
+        , wish_(std::move(wish))
         , findings_(findings) {}
 
     std::optional<WrittenRecipe> run() {
-        if (!title() || !kind() || !salt()) return std::nullopt;
-        for (const std::string& one : wish_.with)
-            addition(one);
-        if (findings_.has_faults()) return std::nullopt;
         compose();
         auto text = checked();
         if (!text) return std::nullopt;
-        return WrittenRecipe{*text, std::string(kind_->name), std::string(ruling_->method),
-                             ruling_->basis, percent_};
+        return WrittenRecipe{*text, std::string(wish_.kind->name),
+                             std::string(wish_.ruling->method), wish_.ruling->basis, wish_.percent};
     }
 
   private:
-    bool fault(const char* code, std::string message, std::string advice = {}) {
-        findings_.fault(code, std::nullopt, std::move(message), std::move(advice));
-        return false;
-    }
-
-    // ---- What was said. ----
-
-    bool title() {
-        const std::string& t = wish_.title;
-        const bool blank = t.find_first_not_of(" \t") == std::string::npos;
-        if (blank || language::count_characters(t) > 120)
-            return fault("bad-title", "A recipe has a title of 1 to 120 characters.",
-                         "Write it in quotes: `jarful new \"Winter kraut\" --kind kraut`.");
-        language::Findings faults;
-        const auto source = language::read_source("", t, faults);
-        if (!source || faults.has_faults() || t.find_first_of("\r\n\t") != std::string::npos)
-            return fault("bad-title", "This title holds characters that no line of text has.",
-                         "Write it with letters, digits and blanks.");
-        return true;
-    }
-
-    bool kind() {
-        const std::string& words = wish_.kind;
-        std::string method;
-        // "cucumbers salt-stock" is a kind and its method, though names of kinds may have blanks.
-        if (const std::size_t blank = words.rfind(' '); blank != std::string::npos) {
-            method = words.substr(blank + 1);
-            kind_ = larder::find_kind(words.substr(0, blank));
-        }
-        if (kind_ == nullptr || larder::find_ruling(*kind_, method) == nullptr) {
-            if (const larder::Kind* whole = larder::find_kind(words)) {
-                kind_ = whole;
-                method.clear();
-            }
-        }
-        if (kind_ == nullptr) {
-            const auto near = larder::nearest_kind(words);
-            return fault(
-                "unknown-kind", fmt::format("There is no kind of ferment called \"{}\".", words),
-                near ? fmt::format("Did you mean \"{}\"? `jarful ranges` lists them.", *near)
-                     : "`jarful ranges` lists the kinds.");
-        }
-        if (method.empty() && kind_->method_needed)
-            return fault(
-                "method-needed",
-                fmt::format("{} is made in more than one way, and the salt differs.", kind_->name),
-                fmt::format("Write the method, too: {}.", methods("--kind \"{} {}\"")));
-        ruling_ = larder::find_ruling(*kind_, method);
-        if (ruling_ == nullptr)
-            return fault(
-                "unknown-method",
-                fmt::format("{} is not made by a method called \"{}\".", kind_->name, method),
-                methods("").empty() ? "Leave the method out."
-                                    : "The methods: " + methods("{1}") + ".");
-        start_ = &start_of(kind_->name, ruling_->method);
-        lead_ = std::string(start_->name);
-        return true;
-    }
-
-    [[nodiscard]] std::string methods(const std::string& form) const {
-        std::string out;
-        for (const larder::Ruling& r : kind_->rulings) {
-            if (r.method.empty()) continue;
-            out +=
-                (out.empty() ? "" : ", ") + fmt::format(fmt::runtime(form), kind_->name, r.method);
-        }
-        return out;
-    }
-
-    bool salt() {
-        if (!ruling_->typical && !(ruling_->low && ruling_->high))
-            return fault(
-                "no-first-salt",
-                fmt::format("How much salt {}{}{} takes is said by no publication that the larder "
-                            "has, and by no practice.",
-                            kind_->name, ruling_->method.empty() ? "" : " ", ruling_->method),
-                fmt::format("`jarful ranges {}` says why.", kind_->name));
-        percent_ = ruling_->typical
-                       ? *ruling_->typical
-                       : std::round((ruling_->low->percent + ruling_->high->percent) * 5) / 10;
-        if (!wish_.salt) return true;
-        const auto amount = units::read_amount(*wish_.salt);
-        if (!amount || amount->dimension != units::dim::plain || amount->plain_number ||
-            amount->range || !(amount->value > 0) || amount->value >= 0.5)
-            return fault("bad-addition", fmt::format("\"{}\" is no share of salt.", *wish_.salt),
-                         fmt::format("Write a percentage {}: --salt {}%.",
-                                     larder::describe(ruling_->basis), number(percent_)));
-        percent_ = amount->value * 100;
-        return true;
-    }
-
-    /// "carrot=6%": a line of its own.
-    void addition(const std::string& words) {
-        const std::size_t equals = words.find('=');
-        if (equals == std::string::npos || equals == 0 || equals + 1 == words.size()) {
-            fault("bad-addition", fmt::format("\"{}\" is not read as NAME=AMOUNT.", words),
-                  "Write, for example, --with carrot=6%,caraway=1.5g/kg. Decimals have a point.");
-            return;
-        }
-        Addition a;
-        std::string said = words.substr(0, equals);
-        std::replace_if(
-            said.begin(), said.end(), [](char c) { return c == ' ' || c == '-'; }, '_');
-        const auto name = language::normalise_name(said);
-        const auto taken = [&](const Addition& other) { return other.name == *name; };
-        if (!name || language::is_reserved(*name)) {
-            fault("bad-addition", fmt::format("\"{}\" cannot be a name.", said),
-                  "A name begins with a letter, and is no unit and no word of the language.");
-            return;
-        }
-        if (*name == lead_ || *name == "salt" || *name == "water" || *name == "packed" ||
-            *name == "stock" || *name == "poured" ||
-            std::any_of(additions_.begin(), additions_.end(), taken)) {
-            fault("bad-addition", fmt::format("\"{}\" is in the recipe already.", *name),
-                  *name == "salt" ? "Say how much with --salt." : "Leave it out of --with.");
-            return;
-        }
-        a.name = *name;
-        if (material(a) && amount(a, words.substr(equals + 1))) additions_.push_back(std::move(a));
-    }
-
-    bool material(Addition& a) {
-        std::string plain = a.name;
-        std::replace(plain.begin(), plain.end(), '_', ' ');
-        const auto match = larder_.find(plain);
-        if (!match) {
-            std::string near;
-            for (const std::string_view name : larder_.nearest(plain))
-                near += (near.empty() ? "" : ", ") + std::string(name);
-            return fault("bad-addition",
-                         fmt::format("The larder does not know what \"{}\" is.", plain),
-                         near.empty() ? "Leave it out, and write its line with a `material` line."
-                                      : "Did you mean one of: " + near + "?");
-        }
-        if (match->material->vague)
-            return fault("bad-addition", fmt::format("\"{}\" may be more than one thing.", plain),
-                         std::string(match->material->vague_hint));
-        if (match->material->role == Role::salt)
-            return fault("bad-addition", "The salt has an option of its own.",
-                         "Say how much with --salt.");
-        a.material = match->material;
-        return true;
-    }
-
-    bool amount(Addition& a, const std::string& text) {
-        std::size_t length = 0;
-        const auto first = units::read_number(text);
-        const std::string of = " of " + lead_;
-        if (first && text.size() > first->length + 1 && text[first->length] == '/') {
-            // "1/kg": pieces for every kilogram.
-            const auto unit = units::read_unit(text.substr(first->length + 1));
-            if (unit && unit->dimension() == units::dim::mass) {
-                a.count = true;
-                a.line = text.substr(0, first->length) + " per " + unit->text() + of;
-                return true;
-            }
-        }
-        const auto amount = units::read_amount_prefix(text, length);
-        if (amount && length == text.size() && amount->value > 0 && !amount->temperature_point) {
-            const units::CompoundUnit& unit = amount->unit;
-            if (amount->percent) {
-                a.line = text + of;
-                return true;
-            }
-            if (unit.size == 2 && unit.factors[0].exponent == 1 && unit.factors[1].exponent == -1 &&
-                units::unit(unit.factors[1].id).dimension == units::dim::mass && first) {
-                a.line = fmt::format("{} {} per {}{}", text.substr(0, first->length),
-                                     units::unit(unit.factors[0].id).symbol,
-                                     units::unit(unit.factors[1].id).symbol, of);
-                return true;
-            }
-            a.count = amount->plain_number || amount->dimension == units::dim::count;
-            a.line = text;
-            if (a.count || amount->dimension == units::dim::mass ||
-                amount->dimension == units::dim::volume)
-                return true;
-        }
-        return fault("bad-addition", fmt::format("\"{}={}\" is no amount.", a.name, text),
-                     "Write a percentage of the produce (6%), so much for each kilogram (1.5g/kg, "
-                     "1/kg), a weight (20g), a spoon (1tsp) or a number of pieces (2).");
-    }
-
     // ---- The text. ----
 
     [[nodiscard]] bool brined() const {
-        return !start_->water.empty() || ruling_->basis == Basis::of_brine;
+        // What is a share of the vegetables alone makes its own brine.
+        return (!wish_.start->water.empty() && wish_.ruling->basis != Basis::of_vegetables) ||
+               wish_.ruling->basis == Basis::of_brine;
     }
 
     /// A stock that is made beforehand, where the range is one of the brine's own strength.
-    [[nodiscard]] bool stock() const { return ruling_->basis == Basis::of_brine; }
+    [[nodiscard]] bool stock() const { return wish_.ruling->basis == Basis::of_brine; }
 
     [[nodiscard]] std::string water() const {
-        std::string out(start_->water.empty() ? "80 % of NAME" : start_->water);
-        out.replace(out.find("NAME"), 4, lead_);
+        std::string out(wish_.start->water.empty() ? "80 % of NAME" : wish_.start->water);
+        out.replace(out.find("NAME"), 4, wish_.lead);
         return out;
     }
 
@@ -293,12 +92,12 @@ class Writer {
 
     /// What the salt is a share of.
     [[nodiscard]] std::vector<std::string> base(bool everything) const {
-        std::vector<std::string> out{lead_};
-        for (const Addition& a : additions_) {
+        std::vector<std::string> out{wish_.lead};
+        for (const Addition& a : wish_.additions) {
             if (a.count) continue;
-            const Role role = a.material->role;
+            const Role role = a.role;
             if (role == Role::vegetable || everything ||
-                (role == Role::acid && ruling_->basis != Basis::of_vegetables))
+                (role == Role::acid && wish_.ruling->basis != Basis::of_vegetables))
                 out.push_back(a.name);
         }
         if (brined() && !stock()) out.emplace_back("water");
@@ -309,10 +108,11 @@ class Writer {
         out_ = remark("The first version of a house recipe. Every line may be changed: `jarful "
                       "check` says whether the salt still holds, `jarful weigh` turns it into "
                       "grams for what is on the counter.");
-        out_ += fmt::format("recipe \"{}\" version 1\n", escaped(wish_.title));
-        out_ += "kind   " + std::string(kind_->name) +
-                (ruling_->method.empty() ? "" : " " + std::string(ruling_->method)) + "\n";
-        for (const std::string_view id : kind_->cautions)
+        out_ += fmt::format("recipe \"{}\" version 1\n", escaped(said_.title));
+        out_ += "kind   " + std::string(wish_.kind->name) +
+                (wish_.ruling->method.empty() ? "" : " " + std::string(wish_.ruling->method)) +
+                "\n";
+        for (const std::string_view id : wish_.kind->cautions)
             if (const larder::Caution* c = larder::find_caution(id))
                 out_ += remark(fmt::format("Take care: {}. {}", c->title, c->text));
         produce();
@@ -323,16 +123,16 @@ class Writer {
 
     void produce() {
         out_ += '\n' + remark("`given` is what you weigh first; set it at the counter, as in " +
-                              lead_ + "=1.3kg. Everything else follows from it.");
-        out_ += fmt::format("given  {} = {} {}\n", lead_, start_->amount, start_->tail);
+                              wish_.lead + "=1.3kg. Everything else follows from it.");
+        out_ +=
+            fmt::format("given  {} = {} {}\n", wish_.lead, wish_.start->amount, wish_.start->tail);
         out_ += fmt::format("let    packed = {}   \"weigh a full jar, and write what you find\"\n",
-                            start_->packed);
-        if (!additions_.empty())
+                            wish_.start->packed);
+        if (!wish_.additions.empty())
             out_ += remark("`as` says what a name stands for; `count` is whole pieces.");
-        for (const Addition& a : additions_) {
-            const bool same = larder::fold(a.material->name) == larder::fold(a.name);
+        for (const Addition& a : wish_.additions) {
             out_ += fmt::format("{}  {} = {}{}\n", a.count ? "count" : "weigh", a.name, a.line,
-                                same ? "" : " as " + std::string(called(*a.material)));
+                                a.called.empty() ? "" : " as " + a.called);
         }
     }
 
@@ -343,7 +143,7 @@ class Writer {
                                            "counts in the jar.");
             out_ += fmt::format("brine  stock = {} % of brine, make 100 % of {} as fine sea salt\n"
                                 "weigh  poured = {} as stock\n",
-                                number(percent_), lead_, water());
+                                print_figure(wish_.percent), wish_.lead, water());
             return;
         }
         if (brined()) {
@@ -353,27 +153,28 @@ class Writer {
                                  "that.");
             out_ += "weigh  water = " + water() + "\n";
         }
-        const bool everything = ruling_->basis == Basis::of_everything;
-        const double of_rest = everything ? 100 * percent_ / (100 - percent_) : percent_;
+        const bool everything = wish_.ruling->basis == Basis::of_everything;
+        const double of_rest =
+            everything ? 100 * wish_.percent / (100 - wish_.percent) : wish_.percent;
         std::string why = range_words();
         if (everything)
             why += fmt::format(" {} % of the rest is {} % of everything, the salt itself included.",
-                               number(of_rest), number(percent_));
+                               print_figure(of_rest), print_figure(wish_.percent));
         const std::vector<std::string> names = base(everything);
         if (names.size() > 1) why += " The parentheses hold all that it is a share of.";
         out_ += remark(why);
-        out_ +=
-            fmt::format("weigh  salt = {} % of {} as fine sea salt\n", number(of_rest), sum(names));
+        out_ += fmt::format("weigh  salt = {} % of {} as fine sea salt\n", print_figure(of_rest),
+                            sum(names));
         out_ += remark("A bound of the house, if you want one narrower than that:");
         out_ += fmt::format("# hold   salt / {} at least {} %   \"less goes soft\"\n", sum(names),
-                            number(std::round(of_rest * 9) / 10));
+                            print_figure(std::round(of_rest * 9) / 10));
     }
 
     [[nodiscard]] std::string range_words() const {
         const auto end = [](const std::optional<larder::Bound>& bound) {
             if (!bound) return std::string();
             const larder::RangeRow* row = bound->row;
-            std::string out = number(bound->percent) + " %";
+            std::string out = print_figure(bound->percent) + " %";
             if (row != nullptr)
                 out += row->status == larder::Status::common_practice
                            ? fmt::format(" ({})", larder::describe(row->status))
@@ -383,27 +184,29 @@ class Writer {
             return out;
         };
         std::string out;
-        if (ruling_->low && ruling_->high && ruling_->low->row == ruling_->high->row)
-            out = fmt::format("{} to {}", number(ruling_->low->percent), end(ruling_->high));
-        else if (ruling_->low && ruling_->high)
-            out = end(ruling_->low) + " to " + end(ruling_->high);
-        else if (ruling_->low)
-            out = "at least " + end(ruling_->low);
-        else if (ruling_->high)
-            out = "at most " + end(ruling_->high);
+        if (wish_.ruling->low && wish_.ruling->high &&
+            wish_.ruling->low->row == wish_.ruling->high->row)
+            out = fmt::format("{} to {}", print_figure(wish_.ruling->low->percent),
+                              end(wish_.ruling->high));
+        else if (wish_.ruling->low && wish_.ruling->high)
+            out = end(wish_.ruling->low) + " to " + end(wish_.ruling->high);
+        else if (wish_.ruling->low)
+            out = "at least " + end(wish_.ruling->low);
+        else if (wish_.ruling->high)
+            out = "at most " + end(wish_.ruling->high);
         else
             return fmt::format("There is no range for this kind; {} % {} is a figure of practice.",
-                               number(percent_), larder::describe(ruling_->basis));
-        return fmt::format("Salt {}: the range is {}.", larder::describe(ruling_->basis), out);
+                               print_figure(wish_.percent), larder::describe(wish_.ruling->basis));
+        return fmt::format("Salt {}: the range is {}.", larder::describe(wish_.ruling->basis), out);
     }
 
     void vessel() {
         out_ += "\n" + remark("How much room it takes, and how much stays free: it rises.");
-        out_ += "fill   " + lead_ + " / packed\nheadspace 15 %\n";
+        out_ += "fill   " + wish_.lead + " / packed\nheadspace 15 %\n";
         if (!brined())
             out_ += fmt::format("# If the juice does not cover: so much salt for 100 g of water.\n"
                                 "topup  {} %\n",
-                                number(percent_));
+                                print_figure(wish_.percent));
     }
 
     void method() {
@@ -424,7 +227,8 @@ class Writer {
         }
         out_ += "tend   burp every 1 day from day 1 to day 7\n"
                 "tend   look every 2 days from day 2   \"Everything still under the brine?\"\n";
-        const tend::Outlook outlook = tend::outlook(kind_->name, ruling_->method, celsius);
+        const tend::Outlook outlook =
+            tend::outlook(wish_.kind->name, wish_.ruling->method, celsius);
         if (outlook.ph_by) {
             out_ += source_of(*outlook.ph_by->row);
             out_ += fmt::format(
@@ -448,7 +252,7 @@ class Writer {
     }
 
     [[nodiscard]] std::string spoken() const {
-        std::string out = lead_;
+        std::string out = wish_.lead;
         std::replace(out.begin(), out.end(), '_', ' ');
         return out;
     }
@@ -463,45 +267,46 @@ class Writer {
         if (text) {
             const language::Document document =
                 language::parse(language::Source("the new recipe", *text), faults);
-            result = plan::check(document, kitchen::default_kitchen(), faults);
+            kitchen::Kitchen kitchen = kitchen::default_kitchen();
+            kitchen.house = said_.house;
+            kitchen.materials = said_.materials;
+            result = plan::check(document, kitchen, faults);
         }
         if (!result || !faults.empty()) {
             const auto& all = faults.all();
-            fault("bad-addition",
-                  "With this the recipe would not hold: " +
-                      (all.empty() ? std::string("it cannot be read.") : all.front().message),
-                  all.empty() ? "" : all.front().advice);
+            findings_.fault(
+                "bad-addition", std::nullopt,
+                "With this the recipe would not hold: " +
+                    (all.empty() ? std::string("it cannot be read.") : all.front().message),
+                all.empty() ? "" : all.front().advice);
             return std::nullopt;
         }
-        const bool ranged = ruling_->low || ruling_->high;
+        const bool ranged = wish_.ruling->low || wish_.ruling->high;
         if (ranged && result->verdict != plan::Verdict::inside) {
-            fault("salt-out-of-range",
-                  "The salt would not be inside the range: " +
-                      (result->salt ? result->salt->reason : result->no_salt_reason),
-                  fmt::format("Say another share with --salt, {}, or take out what brings salt of "
-                              "its own.",
-                              larder::describe(ruling_->basis)));
+            findings_.fault(
+                "salt-out-of-range", std::nullopt,
+                "The salt would not be inside the range: " +
+                    (result->salt ? result->salt->reason : result->no_salt_reason),
+                fmt::format("Say another share with --salt, {}, or take out what brings salt of "
+                            "its own.",
+                            larder::describe(wish_.ruling->basis)));
             return std::nullopt;
         }
         return text;
     }
 
-    const FirstRecipe& wish_;
+    const FirstRecipe& said_;
+    const Wish wish_;
     language::Findings& findings_;
-    larder::Larder larder_;
-    const larder::Kind* kind_ = nullptr;
-    const larder::Ruling* ruling_ = nullptr;
-    const Start* start_ = nullptr;
-    std::string lead_;
-    double percent_ = 0;
-    std::vector<Addition> additions_;
     std::string out_;
 };
 
 } // namespace
 
 std::optional<WrittenRecipe> first_recipe(const FirstRecipe& wish, language::Findings& findings) {
-    return Writer(wish, findings).run();
+    auto understood = understand(wish, findings);
+    if (!understood) return std::nullopt;
+    return Writer(wish, std::move(*understood), findings).run();
 }
 
 std::string file_name(std::string_view title) {

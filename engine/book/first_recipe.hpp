@@ -1,8 +1,10 @@
 #pragma once
 
 #include "engine/language/diagnostic.hpp"
+#include "engine/larder/house.hpp"
 #include "engine/larder/larder.hpp"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -17,6 +19,8 @@ struct FirstRecipe {
     std::string kind;                ///< "kraut", or with its method "green-beans dry-salted"
     std::vector<std::string> with;   ///< "carrot=6%", "caraway=1.5g/kg", "bay=1/kg", "hot=2"
     std::optional<std::string> salt; ///< "2.2%", on the basis of the ruling range
+    std::shared_ptr<const larder::House> house = nullptr; ///< of the book it is written for
+    std::vector<larder::OwnMaterial> materials = {};      ///< of that house
 };
 
 struct WrittenRecipe {
@@ -27,10 +31,10 @@ struct WrittenRecipe {
 };
 
 /// Writes a first recipe with remarks that teach the language. Its salt is what the larder takes as
-/// typical of the kind, or the middle of the ruling range; the range and its source stand beside
-/// it. Empty, with faults that have no place, if the kind is unknown or needs a method, if nothing
-/// says how much salt it takes, if an addition cannot be read, or if the salt would not be inside
-/// the range.
+/// typical of the kind, or the middle of the ruling range, which is the house's where it has one;
+/// the range and its source stand beside it. Empty, with faults that have no place, if the kind is
+/// unknown or needs a method, if nothing says how much salt it takes, if an addition cannot be
+/// read, or if the salt would not be inside the range.
 [[nodiscard]] std::optional<WrittenRecipe> first_recipe(const FirstRecipe& wish,
                                                         language::Findings& findings);
 

@@ -258,6 +258,13 @@ const Kind* House::find_kind(std::string_view name) const {
     return known;
 }
 
+std::vector<const Kind*> House::own_kinds() const {
+    std::vector<const Kind*> out;
+    for (const OwnKind& own : kinds_)
+        if (larder::find_kind(own.kind.name) == nullptr) out.push_back(&own.kind);
+    return out;
+}
+
 std::optional<std::string_view> House::nearest_kind(std::string_view misspelt) const {
     std::vector<std::string_view> names;
     for (const OwnKind& own : kinds_)

@@ -25,6 +25,8 @@ class House {
     /// As the larder's find_kind(), with the rulings of the house in place of the published ones,
     /// and kinds of the house's own.
     [[nodiscard]] const Kind* find_kind(std::string_view name) const;
+    /// The kinds that the larder does not have, in the order of the file.
+    [[nodiscard]] std::vector<const Kind*> own_kinds() const;
     /// As the larder's nearest_kind(), with the house's own among them.
     [[nodiscard]] std::optional<std::string_view> nearest_kind(std::string_view misspelt) const;
 

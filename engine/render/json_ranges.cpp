@@ -77,16 +77,17 @@ Json kind_json(const larder::Kind& kind) {
 
 } // namespace
 
-std::string ranges_json(const larder::Kind* kind) {
+std::string ranges_json(const larder::Kind* kind, const larder::House* house) {
     Json kinds = Json::array();
     if (kind != nullptr) {
         kinds.push_back(kind_json(*kind));
     } else {
-        for (const larder::Kind& one : larder::kinds())
-            kinds.push_back(kind_json(one));
+        for (const larder::Kind* one : kinds_with(house))
+            kinds.push_back(kind_json(*one));
     }
     Json document;
     document["format"] = "jarful.ranges/1";
+    document["house"] = house == nullptr ? Json(nullptr) : Json(house->name());
     document["kinds"] = std::move(kinds);
     return dumped(document);
 }

@@ -35,7 +35,8 @@ std::string row_range(const RangeRow& row) {
 }
 
 std::string short_status(const std::string& status) {
-    return status == "common practice, no published figure" ? "practice" : status;
+    if (status == larder::describe(larder::Status::house)) return "house";
+    return status == larder::describe(larder::Status::common_practice) ? "practice" : status;
 }
 
 /// What a range rests on, in one line if both ends rest on the same.
@@ -117,12 +118,28 @@ void print_rows(Page& page, larder::Basis basis, const std::vector<const RangeRo
 
 } // namespace
 
-std::string ranges_text(const TextStyle& style) {
+std::vector<const Kind*> kinds_with(const larder::House* house) {
+    std::vector<const Kind*> out;
+    for (const Kind& kind : larder::kinds())
+        out.push_back(house == nullptr ? &kind : house->find_kind(kind.name));
+    if (house != nullptr) {
+        const auto own = house->own_kinds();
+        out.insert(out.end(), own.begin(), own.end());
+    }
+    return out;
+}
+
+std::string ranges_text(const larder::House* house, const TextStyle& style) {
     Page page(style);
     page.heading("Salt by kind of ferment");
     page.paragraph("Below a range is a safety matter, above it a quality one. Percentages on "
                    "different bases are not the same thing.",
                    0, 0);
+    if (house != nullptr) {
+        page.paragraph("With what the house \"" + house->name() +
+                           "\" says of its own; what is published beside it: jarful ranges KIND.",
+                       0, 0);
+    }
     page.gap();
     const int name = 25;
     const int figure = 14;
@@ -133,13 +150,13 @@ std::string ranges_text(const TextStyle& style) {
               {.text = "salt, as percent", .width = basis, .dim = true},
               {.text = "status", .width = status, .dim = true}},
              0);
-    for (const Kind& kind : larder::kinds()) {
-        for (const Ruling& ruling : kind.rulings) {
+    for (const Kind* kind : kinds_with(house)) {
+        for (const Ruling& ruling : kind->rulings) {
             const auto low = end_of(ruling.low);
             const auto high = end_of(ruling.high);
             const std::string a = low ? low->status : high ? high->status : "";
             const std::string b = high ? high->status : a;
-            page.row({{.text = name_of(kind, ruling), .width = name, .bold = true},
+            page.row({{.text = name_of(*kind, ruling), .width = name, .bold = true},
                       {.text = range_words(low, high), .width = figure},
                       {.text = std::string(larder::describe(ruling.basis)), .width = basis},
                       {.text = a == b ? short_status(a) : "mixed", .width = status}},

@@ -26,8 +26,9 @@ struct Outcome {
     int status = -1;
 };
 
-/// Runs the program in the book's folder, without a shell.
-Outcome run(std::vector<std::string> words, const fs::path& input = "/dev/null") {
+/// Runs the program in the book's folder or in another one, without a shell.
+Outcome run(std::vector<std::string> words, const fs::path& input = "/dev/null",
+            const std::string& folder = "book") {
     words.insert(words.begin(), "jarful");
     std::vector<char*> arguments;
     for (std::string& word : words)
@@ -39,7 +40,7 @@ Outcome run(std::vector<std::string> words, const fs::path& input = "/dev/null")
     const pid_t child = ::fork();
     if (child == 0) {
         const int in = ::open(input.c_str(), O_RDONLY);
-        if (in < 0 || ::chdir((home / "book").c_str()) != 0) ::_exit(99);
+        if (in < 0 || ::chdir((home / folder).c_str()) != 0) ::_exit(99);
         ::dup2(in, STDIN_FILENO);
         ::dup2(out[1], STDOUT_FILENO);
         ::dup2(err[1], STDERR_FILENO);
@@ -74,11 +75,13 @@ Outcome run(std::vector<std::string> words, const fs::path& input = "/dev/null")
     return outcome;
 }
 
-/// A case is a file of words, one a line; `< FILE` is standard input. Beside it stands what comes.
+/// A case is a file of words, one a line; `< FILE` is standard input, and `@ FOLDER` where it runs,
+/// if not in the book. Beside it stands what comes.
 struct Case {
     std::string name;
     std::vector<std::string> words;
     fs::path input = "/dev/null";
+    std::string folder = "book";
 };
 
 void PrintTo(const Case& c, std::ostream* out) {
@@ -95,6 +98,8 @@ std::vector<Case> cases() {
         for (std::string line; std::getline(file, line);) {
             if (line.starts_with("< ")) {
                 c.input = home / "book" / line.substr(2);
+            } else if (line.starts_with("@ ")) {
+                c.folder = line.substr(2);
             } else {
                 c.words.push_back(line);
             }
@@ -108,7 +113,7 @@ std::vector<Case> cases() {
 class CliGolden : public ::testing::TestWithParam<Case> {};
 
 TEST_P(CliGolden, comesOutAsExpected) {
-    const Outcome outcome = run(GetParam().words, GetParam().input);
+    const Outcome outcome = run(GetParam().words, GetParam().input, GetParam().folder);
     std::ostringstream got;
     got << "status " << outcome.status << "\n== standard error\n"
         << outcome.aside << "== standard output\n"

@@ -1,8 +1,10 @@
+#include "engine/book/first_recipe.hpp"
 #include "engine/language/tidy.hpp"
 #include "engine/larder/house.hpp"
 #include "engine/plan/trace.hpp"
 #include "engine/render/check_report.hpp"
 #include "engine/render/json_weigh.hpp"
+#include "engine/render/ranges_report.hpp"
 #include "engine/render/text_weigh.hpp"
 #include "tests/support/recipe.hpp"
 #include "tests/support/schema.hpp"
@@ -176,6 +178,91 @@ TEST(House, IsTidied) {
               "range  x                      of vegetables and water   at least 2 %\n"
               "range  green-beans in-brine                             at most 4.5 %         "
               "\"b\"\n");
+}
+
+const std::string narrow_and_own =
+    "range kraut between 2.11 % and 2.14 % \"softer below\"\n"
+    "range ash-turnips of everything between 3 % and 4 % \"six winters\"\n"
+    "material \"grey salt\" is salt density 1.05..1.15 kg/L salt 92..95 % source \"the sack\"\n"
+    "material \"quay mix\" is aromatic piece 2 g source \"a scale\"\n";
+
+TEST(House, ItsRangesStandInTheListOfRanges) {
+    const Read read = read_house(narrow_and_own);
+    ASSERT_NE(read.house, nullptr) << read.said;
+    const std::string all = render::ranges_text(read.house.get(), render::TextStyle{});
+    EXPECT_THAT(all, HasSubstr("the house \"Quay\""));
+    EXPECT_THAT(all, HasSubstr("2.11 to 2.14 %"));
+    EXPECT_THAT(all, HasSubstr("\nash-turnips                3 to 4 %"));
+    EXPECT_EQ(render::ranges_text(nullptr, render::TextStyle{}).find("Quay"), std::string::npos);
+    const larder::Kind* own = read.house->find_kind("ash-turnips");
+    ASSERT_NE(own, nullptr);
+    ASSERT_EQ(read.house->own_kinds().size(), 1u);
+    EXPECT_EQ(read.house->own_kinds()[0], own);
+    const std::string one = render::ranges_text(*own, render::TextStyle{});
+    EXPECT_THAT(one, HasSubstr("six winters"));
+    EXPECT_THAT(one, HasSubstr("the house's own"));
+    const std::string kraut_at_length =
+        render::ranges_text(*read.house->find_kind("kraut"), render::TextStyle{});
+    EXPECT_THAT(kraut_at_length, HasSubstr("That is within the\n  published range, 2 to 3 %"));
+
+    const testing::DocumentedSchema schema("ranges");
+    auto document = nlohmann::json::parse(render::ranges_json(nullptr, read.house.get()));
+    EXPECT_EQ(schema.faults(document), "");
+    EXPECT_EQ(document["house"], "Quay");
+    EXPECT_EQ(document["kinds"].size(), larder::kinds().size() + 1);
+    EXPECT_EQ(document["kinds"].back()["rulings"][0]["low"]["status"], "the house's own");
+    document["house"] = 5;
+    EXPECT_NE(schema.faults(document), "");
+}
+
+TEST(House, AFirstRecipeHeedsIt) {
+    const Read read = read_house(narrow_and_own);
+    ASSERT_NE(read.house, nullptr) << read.said;
+    const auto write = [&](const std::string& kind, std::vector<std::string> with,
+                           std::optional<std::string> salt = {}) {
+        language::Findings findings;
+        auto written = book::first_recipe(
+            {"A first one", kind, std::move(with), std::move(salt), read.house, read.materials},
+            findings);
+        std::string said;
+        for (const language::Diagnostic& d : findings.all())
+            said += d.code + ": " + d.message + " " + d.advice + "\n";
+        return std::pair(std::move(written), said);
+    };
+    // The middle to a tenth, 2.1 %, would be outside.
+    const auto [kraut, kraut_said] = write("kraut", {"quay_mix=1/kg"});
+    ASSERT_TRUE(kraut) << kraut_said;
+    EXPECT_NEAR(kraut->salt_percent, 2.125, 1e-9);
+    EXPECT_THAT(kraut->text, HasSubstr("2.11 to 2.14 % (house \"Quay\", softer\n# below; the house's own)"));
+    EXPECT_THAT(kraut->text, HasSubstr("count  quay_mix"));
+    const auto [turnips, turnips_said] = write("ash-turnips", {});
+    ASSERT_TRUE(turnips) << turnips_said;
+    EXPECT_EQ(turnips->basis, larder::Basis::of_everything);
+    EXPECT_NEAR(turnips->salt_percent, 3.5, 1e-9);
+    EXPECT_THAT(write("kraut", {}, "2.5%").second, HasSubstr("salt-out-of-range"));
+    EXPECT_THAT(write("ash-turnpis", {}).second, HasSubstr("ash-turnips"));
+}
+
+TEST(House, AFirstRecipeOfAnOwnKindHoldsOnEveryBasis) {
+    for (const std::string basis : {"vegetables", "vegetables and water", "brine", "everything"}) {
+        const Read read =
+            read_house("range quay-swedes of " + basis + " between 2.5 % and 3.5 % \"ours\"\n");
+        ASSERT_NE(read.house, nullptr) << read.said;
+        language::Findings findings;
+        const auto written = book::first_recipe({.title = "Swedes",
+                                                 .kind = "quay-swedes",
+                                                 .with = {"carrot=5%"},
+                                                 .salt = {},
+                                                 .house = read.house,
+                                                 .materials = read.materials},
+                                                findings);
+        ASSERT_TRUE(written) << basis << ": " << findings.all().front().message;
+        EXPECT_NEAR(written->salt_percent, 3, 1e-9) << basis;
+        // What is a share of the vegetables alone makes its own brine.
+        EXPECT_EQ(written->text.find("weigh  water") != std::string::npos,
+                  basis != "vegetables" && basis != "brine")
+            << written->text;
+    }
 }
 
 } // namespace

@@ -217,10 +217,10 @@ TEST(CheckText, namesEveryFileAndWhatToDoNext) {
 
 TEST(RangesJson, isAsItsSchemaSays) {
     const Schema schema("ranges");
-    const Json all = Json::parse(ranges_json(nullptr));
+    const Json all = Json::parse(ranges_json(nullptr, nullptr));
     EXPECT_EQ(schema.faults(all), "");
     EXPECT_EQ(all.at("kinds").size(), larder::kinds().size());
-    const Json one = Json::parse(ranges_json(larder::find_kind("kraut")));
+    const Json one = Json::parse(ranges_json(larder::find_kind("kraut"), nullptr));
     EXPECT_EQ(schema.faults(one), "");
     EXPECT_EQ(one.at("kinds")[0].at("name"), "kraut");
     Json wrong = one;

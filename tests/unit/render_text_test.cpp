@@ -280,7 +280,7 @@ TEST(WeighText, anEmptyWeighOutIsNoCrash) {
 }
 
 TEST(RangesText, listsEveryKindAndFits) {
-    const std::string text = ranges_text(TextStyle{});
+    const std::string text = ranges_text(nullptr, TextStyle{});
     expect_fits(text, 80);
     for (const larder::Kind& kind : larder::kinds()) {
         EXPECT_THAT(text, HasSubstr("\n" + std::string(kind.name)));
