@@ -1,3 +1,4 @@
+#include "cli/bases.hpp"
 #include "cli/batch.hpp"
 #include "cli/clock.hpp"
 #include "cli/files.hpp"
@@ -51,41 +52,38 @@ int adopt(const Command& command, const std::vector<std::string>& words) {
     std::vector<std::string> names;
     std::optional<std::string> folder;
     std::optional<std::string> kitchen;
+    std::optional<std::string> day;
     bool json = false;
     bool write = false;
     Options reader(command);
     reader.words(names);
     reader.text("--folder", folder);
     reader.text("--kitchen", kitchen);
+    reader.text("--today", day);
     reader.flag("--json", json);
     reader.flag("--write", write);
     if (const auto failed = reader.parse(words)) return *failed;
     if (names.empty()) return usage_fault("Which recipe?", command);
     if (names.size() > 1) return stray_word(names[1], command);
+    tend::Date today;
+    if (const auto failed = read_day(day, "--today", command, today)) return *failed;
     if (names[0] == "-") return usage_fault("A recipe that learns is a file.", command);
     std::optional<Ready> ready = make_ready(names[0], kitchen, "Nothing was adopted");
     if (!ready) return status::not_done;
     const language::Document& recipe = ready->recipe.document;
     render::AdoptReport report;
     report.path = recipe.source.name();
-    if (const LoadedFile alone = understood(report.path, read_file(report.path));
-        language::has_base(alone.document)) {
-        complain("Nothing was adopted: " + in_quotes(report.path) +
-                 " builds on another recipe, and only lines of a recipe that stands alone are "
-                 "changed. Read its batches with `jarful batch compare`, and change it by hand.");
-        return status::not_done;
-    }
     for (const language::Line& line : recipe.lines)
         if (const auto* header = std::get_if<language::RecipeHeader>(&line.statement))
             report.title = header->title.value;
     const std::string before = read_file(report.path).bytes;
     bool unread = false;
     const auto lessons = lessons_of(
-        report.path, load_batches(folder.value_or(batches_folder(report.path)), today(), unread));
+        report.path, load_batches(folder.value_or(batches_folder(report.path)), today, unread));
     report.batches = static_cast<int>(lessons.size());
     for (const tend::Lesson& lesson : lessons)
         if (lesson.record.did("ready") || lesson.record.did("move")) ++report.finished;
-    report.proposals = tend::learn(recipe, ready->kitchen, lessons, report.held_back);
+    report.proposals = tend::learn(recipe, ready->kitchen, lessons, find_base, report.held_back);
     for (const tend::Proposal& one : report.proposals)
         report.lines.push_back(static_cast<int>(recipe.source.locate(one.place.begin).line));
     if (write && !report.proposals.empty()) {

@@ -18,6 +18,11 @@ int unknown_option(const std::string& option, const Command& command) {
     std::vector<std::string_view> known{"--help"};
     for (const Flag& flag : command.flags)
         known.push_back(flag.name);
+    // A command with several actions lists the options of all of them.
+    if (std::find(known.begin(), known.end(), name) != known.end())
+        return usage_fault("`jarful " + std::string(command.name) + "` has the option " +
+                               in_quotes(name) + ", but not for what is asked here.",
+                           command);
     std::string sentence =
         "`jarful " + std::string(command.name) + "` has no option " + in_quotes(name) + ".";
     if (const auto near = units::nearest(name, known)) {

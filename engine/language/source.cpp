@@ -10,6 +10,9 @@ Source::Source(std::string name, std::string text)
     , text_(std::move(text)) {
 }
 
+std::string_view Source::own_text() const {
+    return std::string_view(text_).substr(0, parts_.empty() ? text_.size() : parts_.front().begin);
+}
 std::string_view Source::at(Place place) const {
     const std::size_t begin = std::min<std::size_t>(place.begin, text_.size());
     const std::size_t end = std::clamp<std::size_t>(place.end, begin, text_.size());

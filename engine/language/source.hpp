@@ -37,6 +37,8 @@ class Source {
     /// Puts another source behind this one; what has to be added to its places from now on.
     std::uint32_t append(const Source& other);
     [[nodiscard]] std::string_view text() const { return text_; }
+    /// The text of the file itself, without those that stand behind it.
+    [[nodiscard]] std::string_view own_text() const;
     /// The text at a place; clamped to the source.
     [[nodiscard]] std::string_view at(Place place) const;
     /// Line and column of a byte offset, in its own file; clamped to the end. Works out the line

@@ -28,8 +28,11 @@ std::string adopt_text(const AdoptReport& report, const TextStyle& style) {
     }
     if (report.proposals.empty()) {
         page.gap();
-        page.paragraph("Nothing is proposed: the batches say what the recipe says, or too little.",
-                       0, 0);
+        page.paragraph(
+            report.held_back.empty()
+                ? "Nothing is proposed: the batches say what the recipe says, or too little."
+                : "No line is changed.",
+            0, 0);
     }
     if (!report.held_back.empty()) {
         page.heading("NOT PROPOSED");
@@ -42,6 +45,9 @@ std::string adopt_text(const AdoptReport& report, const TextStyle& style) {
     else if (!report.proposals.empty())
         page.paragraph("Next: nothing was written. --write changes these lines and no others.", 0,
                        6, true);
+    else if (!report.held_back.empty())
+        page.paragraph("Next: change by hand what you find right, and run jarful check.", 0, 6,
+                       true);
     return page.text();
 }
 

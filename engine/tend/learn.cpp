@@ -52,9 +52,11 @@ std::optional<plan::WeighOut> weighed_with(const language::Document& recipe,
 class Learner {
   public:
     Learner(const language::Document& recipe, const kitchen::Kitchen& kitchen,
-            const std::vector<Lesson>& lessons, std::vector<std::string>& held_back)
+            const std::vector<Lesson>& lessons, const language::FindBase& find,
+            std::vector<std::string>& held_back)
         : recipe_(recipe)
         , kitchen_(kitchen)
+        , find_(find)
         , held_back_(held_back) {
         for (const Lesson& lesson : lessons)
             if (lesson.record.did("ready") || lesson.record.did("move"))
@@ -126,12 +128,22 @@ class Learner {
 
     void propose(Proposal proposal) {
         if (proposal.old_text == proposal.new_text) return;
+        if (proposal.place.begin >= recipe_.source.own_text().size()) {
+            held_back_.push_back(fmt::format(
+                "{} as \"{}\": the line with \"{}\" stands in {}, and others may be based on it. "
+                "Change it there, or give this recipe a line of its own.",
+                proposal.what, proposal.new_text, proposal.old_text,
+                recipe_.source.name_at(proposal.place.begin)));
+            return;
+        }
         // The recipe has to stay what it was: inside its range.
         language::Findings findings;
-        const std::string changed = with_changes(recipe_.source.text(), recipe_.source, {proposal});
+        const std::string changed =
+            with_changes(recipe_.source.own_text(), recipe_.source, {proposal});
         auto source = language::read_source(recipe_.source.name(), changed, findings);
         if (!source) return;
-        const auto document = language::parse(std::move(*source), findings);
+        const auto document = language::inherit(language::parse(std::move(*source), findings),
+                                                recipe_.source.name(), find_, findings);
         const auto checked =
             findings.has_faults() ? std::nullopt : plan::check(document, kitchen_, findings);
         if (!checked || (checked->verdict && *checked->verdict != plan::Verdict::inside)) {
@@ -320,6 +332,7 @@ class Learner {
 
     const language::Document& recipe_;
     const kitchen::Kitchen& kitchen_;
+    const language::FindBase& find_;
     std::vector<std::string>& held_back_;
     std::vector<const Lesson*> lessons_;
     std::vector<std::optional<plan::WeighOut>> made_;
@@ -340,9 +353,9 @@ std::vector<std::size_t> line_starts(std::string_view text) {
 } // namespace
 
 std::vector<Proposal> learn(const language::Document& recipe, const kitchen::Kitchen& kitchen,
-                            const std::vector<Lesson>& lessons,
+                            const std::vector<Lesson>& lessons, const language::FindBase& find,
                             std::vector<std::string>& held_back) {
-    return Learner(recipe, kitchen, lessons, held_back).run();
+    return Learner(recipe, kitchen, lessons, find, held_back).run();
 }
 
 std::string with_changes(std::string_view bytes, const language::Source& source,

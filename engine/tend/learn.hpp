@@ -1,6 +1,7 @@
 #pragma once
 
 #include "engine/kitchen/kitchen.hpp"
+#include "engine/language/inherit.hpp"
 #include "engine/language/tree.hpp"
 #include "engine/tend/record.hpp"
 
@@ -34,10 +35,13 @@ struct Proposal {
 ///    that were noted, or the room's;
 ///  - `measure NAME about LOW..HIGH % of OTHER`: what was really left, where it is outside.
 /// Only batches that were noted as ready or moved count. A change after which the recipe's salt
-/// would no longer be inside its range is not proposed; `held_back` says so.
+/// would no longer be inside its range is not proposed, and neither is one of a line that is
+/// inherited from another recipe; `held_back` says so.
+/// @param find the recipes that this one is based on, as for language::inherit().
 [[nodiscard]] std::vector<Proposal> learn(const language::Document& recipe,
                                           const kitchen::Kitchen& kitchen,
                                           const std::vector<Lesson>& lessons,
+                                          const language::FindBase& find,
                                           std::vector<std::string>& held_back);
 
 /// The recipe's bytes with the changes made: only the lines that they stand on are touched, line

@@ -300,6 +300,35 @@ TEST_F(BatchWeeks, aRecipeLearnsFromItsBatchesWhenItIsTold) {
     EXPECT_THAT(held.result, HasSubstr("NOT PROPOSED"));
 }
 
+TEST_F(BatchWeeks, aRecipeThatIsBasedOnAnotherLearnsInItsOwnLines) {
+    const fs::path recipe = book_ / "sharp-kraut.jarful";
+    const std::string text = "recipe \"Sharp kraut\" version 1\n"
+                             "based  on \"winter-kraut\"\n\n"
+                             "weigh  salt = 2.4 % of (cabbage + carrot)   as fine sea salt\n";
+    std::ofstream(recipe) << text;
+    ASSERT_EQ(on("2026-11-25", {"batch", "start", "sharp-kraut", "cabbage=2kg"}).status, 0);
+    ASSERT_EQ(on("2026-11-25", {"batch", "note", "sharp-kraut", "--weighed", "salt=46.6g",
+                                "--filled", "2200mL", "--temp", "19C"})
+                  .status,
+              0);
+    ASSERT_EQ(on("2026-12-20", {"batch", "note", "sharp-kraut", "--did", "ready"}).status, 0);
+    const std::string base = read(book_ / "winter-kraut.jarful");
+    const Outcome adopted = run({"batch", "adopt", "sharp-kraut", "--write"});
+    EXPECT_EQ(adopted.status, 1) << adopted.aside;
+    std::string wanted = text; // 46.6 / 2120
+    wanted.replace(wanted.find("2.4 %"), 5, "2.2 %");
+    EXPECT_EQ(read(recipe), wanted);
+    EXPECT_EQ(read(book_ / "winter-kraut.jarful"), base);
+    EXPECT_THAT(adopted.result, HasSubstr("LINE 4: salt"));
+    EXPECT_THAT(adopted.result, HasSubstr("winter-kraut.jarful"));
+    const json out = json::parse(run({"batch", "adopt", "sharp-kraut", "--json"}).result);
+    EXPECT_EQ(out.at("proposals").size(), 0U);
+    ASSERT_EQ(out.at("held_back").size(), 2U); // packed, and when it was ready
+    EXPECT_THAT(out.at("held_back")[0].get<std::string>(),
+                HasSubstr("packed as \"0.96 kg/L\": the line with \"0.90 kg/L\" stands in "));
+    EXPECT_EQ(run({"check", "sharp-kraut.jarful"}).status, 0);
+}
+
 TEST_F(BatchWeeks, whatCannotBeNotedIsSaid) {
     ASSERT_EQ(on("2026-11-25", {"batch", "start", "winter-kraut"}).status, 0);
     const fs::path file = book_ / "batches/2026-11-25-winter-kraut.jarful";
