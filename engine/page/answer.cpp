@@ -13,6 +13,7 @@
 #include "engine/render/json_parts.hpp"
 #include "engine/render/json_weigh.hpp"
 #include "engine/render/tend_report.hpp"
+#include "engine/units/amount.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -33,8 +34,6 @@ namespace {
 constexpr int nothing_to_say = 0;
 constexpr int something_found = 1;
 constexpr int not_done = 2;
-
-constexpr double zero_celsius = 273.15;
 
 /// A document whose parts may be JSON that was written already.
 class Document {
@@ -89,7 +88,7 @@ kitchen::Kitchen kitchen_for(const kitchen::Kitchen& of_page, const WeighQuestio
                 vessel.have = question.jar->have.value_or(vessel.have);
         }
     }
-    if (question.room_celsius) kitchen.room_kelvin = *question.room_celsius + zero_celsius;
+    if (question.room_celsius) kitchen.room_kelvin = *question.room_celsius + units::zero_celsius;
     const bool jar = question.jar && question.jar->name.empty();
     if (question.step_g || jar) {
         kitchen.built_in = false;
@@ -98,11 +97,6 @@ kitchen::Kitchen kitchen_for(const kitchen::Kitchen& of_page, const WeighQuestio
                                               : "your own jar";
     }
     return kitchen;
-}
-
-std::optional<double> room_of(const kitchen::Kitchen& kitchen) {
-    if (!kitchen.room_kelvin) return std::nullopt;
-    return *kitchen.room_kelvin - zero_celsius;
 }
 
 // ---- Weighing ----
@@ -159,7 +153,8 @@ std::string calendar(const plan::WeighOut& out, const kitchen::Kitchen& kitchen,
                      const WeighQuestion& question) {
     render::CalendarForm form;
     form.made = question.made.value_or(std::chrono::sys_days{*question.start});
-    return render::tend_calendar(render::tend_report(out, *question.start, room_of(kitchen)), form);
+    return render::tend_calendar(
+        render::tend_report(out, *question.start, kitchen::room_celsius(kitchen)), form);
 }
 
 std::string nothing(const Problems& problems) {
@@ -169,6 +164,23 @@ std::string nothing(const Problems& problems) {
         document.add(name, Json(nullptr));
     document.add("problems", problems.json());
     return document.written();
+}
+
+/// A card for a reader without a scale: the spoons stand beside the grams, and nothing is said of
+/// how far a scale may be off.
+void say_spoons(render::Card& card, const std::vector<Spoonful>& spoons) {
+    for (render::CardNumbers& numbers : card.numbers) {
+        for (render::CardNumber& row : numbers.rows) {
+            row.truth.clear();
+            for (const Spoonful& one : spoons) {
+                std::string name = render::shown(one.name);
+                std::replace(name.begin(), name.end(), '_', ' ');
+                if (one.text.empty() || row.unit.empty() || row.name != name) continue;
+                row.beside =
+                    "without a scale " + one.text + (row.beside.empty() ? "" : "; ") + row.beside;
+            }
+        }
+    }
 }
 
 std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
@@ -200,8 +212,15 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     plan::RequestFindings packing_found;
     const auto packed = plan::pack(recipe.document, shown_kitchen, request, packing, packing_found);
     const plan::WeighOut& shown = packed ? *packed : *out;
-    const render::Card card = render::make_card(
-        shown, render::card_times(shown, room_of(kitchen), question.start), question.units);
+    render::Card card = render::make_card(
+        shown, render::card_times(shown, kitchen::room_celsius(kitchen), question.start),
+        question.units);
+    std::optional<std::vector<Spoonful>> spoons;
+    if (question.no_scale) {
+        spoons = by_the_spoon(*out, recipe, question.grain,
+                              question.spoons.value_or(larder::measures_of(kitchen.spoons)));
+        say_spoons(card, *spoons);
+    }
 
     Document document("jarful.page/1");
     document.add("status", Json(plan::all_well(*out) ? nothing_to_say : something_found));
@@ -210,10 +229,7 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     document.add("counter", counter_json(card));
     document.add("calendar",
                  question.start ? Json(calendar(*out, kitchen, question)) : Json(nullptr));
-    const larder::Measures spoons = question.spoons.value_or(larder::measures_of(kitchen.spoons));
-    document.add("spoons", question.no_scale
-                               ? spoons_json(by_the_spoon(*out, recipe, question.grain, spoons))
-                               : Json(nullptr));
+    document.add("spoons", spoons ? spoons_json(*spoons) : Json(nullptr));
     document.add("problems", problems.json());
     return document.written();
 }
@@ -302,7 +318,7 @@ Json kitchen_json(const kitchen::Kitchen& kitchen) {
         scales.push_back(Json{{"name", scale.name},
                               {"step_g", render::json_number(scale.step_g)},
                               {"capacity_g", render::json_number(scale.capacity_g)}});
-    const auto room = room_of(kitchen);
+    const auto room = kitchen::room_celsius(kitchen);
     return Json{{"name", kitchen.name},
                 {"built_in", kitchen.built_in},
                 {"jars", std::move(jars)},

@@ -173,6 +173,16 @@ TEST(PageAnswer, spoonsSayHowFarTheyMayBeOff) {
     EXPECT_THAT(flakes.at("warning").get<std::string>(), HasSubstr("of the vegetables"));
     const json no_scale = asked(own, {{"reader", {{"step_g", 1}}}}).at("spoons");
     EXPECT_TRUE(no_scale.is_null());
+    // The card says the same spoons, and nothing of what a scale does.
+    const json card = asked(own, {{"reader", {{"step_g", nullptr}}}, {"grain", "salt-table"}});
+    const std::string html = card.at("card_html").get<std::string>();
+    EXPECT_THAT(html, HasSubstr("without a scale " + fine.at("text").get<std::string>()));
+    EXPECT_EQ(html.find("may really be"), std::string::npos);
+    EXPECT_EQ(asked(own, {{"reader", {{"step_g", 1}}}})
+                  .at("card_html")
+                  .get<std::string>()
+                  .find("without a scale"),
+              std::string::npos);
 }
 
 TEST(PageAnswer, nothingThatIsAskedBreaksIt) {
