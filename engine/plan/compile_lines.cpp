@@ -1,4 +1,5 @@
 #include "engine/plan/compiler.hpp"
+#include "engine/plan/method_times.hpp"
 
 #include <fmt/core.h>
 
@@ -89,68 +90,14 @@ void Compiler::holds() {
     });
 }
 
-void Compiler::time(const language::Literal& literal, std::string_view what) {
-    const units::Amount& a = literal.amount;
-    if (a.dimension != units::dim::time) {
-        findings_.fault(
-            "wrong-dimension", literal.place,
-            fmt::format("{} is a time; this is {}.", what,
-                        a.temperature_point ? "a temperature" : units::describe(a.dimension)),
-            "Write it as in `30 min`, `12 h` or `2 days`.");
-        return;
-    }
-    constexpr double year = 366 * 86'400.0;
-    if (a.low <= 0 || a.high > 5 * year)
-        findings_.fault("absurd-amount", literal.place,
-                        fmt::format("{} cannot be {}.", what, units::print_time(a.value)),
-                        "Check the number and the unit.");
-}
-
 void Compiler::times() {
-    const auto turned = [&](const language::Whole& from, const language::Whole& to) {
-        if (from.value > to.value)
-            findings_.fault("reversed-days", to.place,
-                            fmt::format("Day {} comes before day {}.", to.value, from.value),
-                            "Write the earlier day first.");
+    const auto check = [&](const auto&, const auto& statement) {
+        static_cast<void>(can_be_meant(statement, findings_));
     };
-    const auto sane = [&](const std::optional<language::Whole>& day) {
-        constexpr int longest = 5 * 366;
-        if (day && day->value > longest)
-            findings_.fault("absurd-amount", day->place,
-                            fmt::format("Day {} is more than five years away.", day->value),
-                            "Check the number: days are counted from the packing of the jar.");
-    };
-    each<language::RestLine>(
-        [&](const auto&, const language::RestLine& s) { time(s.time, "A rest"); });
-    each<language::TendLine>([&](const auto&, const language::TendLine& s) {
-        for (const auto* day : {&s.from_day, &s.to_day, &s.on_day})
-            sane(*day);
-        if (s.every) time(*s.every, "How often something is done");
-        if (s.from_day && s.to_day) turned(*s.from_day, *s.to_day);
-    });
-    each<language::KeepLine>([&](const auto&, const language::KeepLine& s) {
-        static constexpr int days[] = {1, 7, 31, 366};
-        constexpr int longest = 50 * 366;
-        if (s.count.value > longest / days[static_cast<std::size_t>(s.period)])
-            findings_.fault("absurd-amount", s.count.place, "Nothing keeps for fifty years.",
-                            "Check the number and the word after it.");
-    });
-    each<language::ReadyLine>([&](const auto&, const language::ReadyLine& s) {
-        sane(s.from_day);
-        sane(s.to_day);
-        if (s.to_day) turned(s.from_day, *s.to_day);
-        for (const auto* t : {&s.from_temperature, &s.to_temperature}) {
-            if (!*t) continue;
-            const units::Amount& a = (*t)->amount;
-            // From a cold cellar to warmer than any ferment: a slip of °C and °F falls outside.
-            if (!a.temperature_point || a.value < 263.15 || a.value > 323.15)
-                findings_.fault("absurd-amount", (*t)->place,
-                                a.temperature_point ? fmt::format("Nothing ferments at {}.",
-                                                                  units::print_temperature(a.value))
-                                                    : "What stands after `at` is a temperature.",
-                                "Write it as in `at 18 to 22 °C`.");
-        }
-    });
+    each<language::RestLine>(check);
+    each<language::TendLine>(check);
+    each<language::KeepLine>(check);
+    each<language::ReadyLine>(check);
 }
 
 void Compiler::texts() {

@@ -98,7 +98,6 @@ class Compiler {
     void holds();
     /// `rest`, `tend` and `ready`: times and temperatures that are ones.
     void times();
-    void time(const language::Literal& literal, std::string_view what);
     void texts();
     static const language::Template* template_of(const language::Statement& statement);
     /// `{salt}` is the reading itself, `{salt / 3}` portions that add up to it.

@@ -1,5 +1,6 @@
 #include "engine/tend/record.hpp"
 
+#include "engine/plan/method_times.hpp"
 #include "engine/units/amount.hpp"
 
 #include <algorithm>
@@ -120,10 +121,7 @@ class Reader {
         line.to_day = whole(s.to_day);
         line.on_day = whole(s.on_day);
         line.text = words_of(s.text);
-        const bool sane = (!s.every || (s.every->amount.dimension == units::dim::time &&
-                                        s.every->amount.value >= 60)) &&
-                          near(s.from_day) && near(s.to_day) && near(s.on_day);
-        if (sane) out_.tending.push_back(std::move(line));
+        if (plan::can_be_meant(s, findings_)) out_.tending.push_back(std::move(line));
     }
     void take(const language::Line&, const language::ReadyLine& s) {
         plan::MethodLine line;
@@ -133,7 +131,7 @@ class Reader {
         if (s.from_temperature) line.from_kelvin = s.from_temperature->amount.value;
         if (s.to_temperature) line.to_kelvin = s.to_temperature->amount.value;
         line.text = words_of(s.text);
-        if (near(s.from_day) && near(s.to_day)) out_.tending.push_back(std::move(line));
+        if (plan::can_be_meant(s, findings_)) out_.tending.push_back(std::move(line));
     }
     void take(const language::Line&, const language::KeepLine& s) {
         static constexpr const char* names[] = {"day", "week", "month", "year"};
@@ -143,17 +141,7 @@ class Reader {
         line.count = s.count.value;
         line.period = names[static_cast<std::size_t>(s.period)];
         line.text = words_of(s.text);
-        if (s.count.value <= 20'000) out_.tending.push_back(std::move(line));
-    }
-
-    /// Days within five years, so that no plan grows without end.
-    bool near(const std::optional<language::Whole>& day) {
-        constexpr int longest = 5 * 366;
-        if (!day || day->value <= longest) return true;
-        findings_.fault("absurd-amount", day->place,
-                        "Day " + std::to_string(day->value) + " is more than five years away.",
-                        "Check the number: days are counted from the packing of the jar.");
-        return false;
+        if (plan::can_be_meant(s, findings_)) out_.tending.push_back(std::move(line));
     }
 
     std::optional<Weighed> weight(const language::Word& name, const language::Literal& literal) {

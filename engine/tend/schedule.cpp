@@ -178,15 +178,13 @@ class Scheduler {
             duty.open_ended = !line.to_day;
             if (every < day_seconds)
                 duty.times_a_day = static_cast<int>(std::floor(day_seconds / every + 1e-9));
-            const double first =
+            duty.first_day =
                 line.from_day ? *line.from_day : std::max(1.0, std::floor(every / day_seconds));
-            const int last = line.to_day.value_or(std::max(foreseen(), static_cast<int>(first)));
-            const double step = std::max(1.0, every / day_seconds);
-            for (int k = 0;; ++k) {
-                const int day = static_cast<int>(std::floor(first + k * step + 1e-9));
-                if (day > last) break;
-                if (duty.days.empty() || duty.days.back() != day) duty.days.push_back(day);
-            }
+            duty.step_days = std::max(1.0, every / day_seconds);
+            const int last =
+                line.to_day.value_or(std::max(foreseen(), static_cast<int>(duty.first_day)));
+            for (int count = 0; duty.day_of(count) <= last; ++count)
+                duty.days.push_back(duty.day_of(count));
         }
         out_.duties.push_back(std::move(duty));
     }
@@ -238,6 +236,34 @@ std::string print_celsius(double value) {
     if (out.ends_with(".0")) out.resize(out.size() - 2);
     if (out == "-0") out = "0";
     return out + " °C";
+}
+
+int Duty::day_of(int count) const {
+    return static_cast<int>(std::floor(first_day + count * step_days + 1e-9));
+}
+
+std::optional<int> Duty::due_before(int day) const {
+    const auto later = std::lower_bound(days.begin(), days.end(), day);
+    if (!open_ended || (later != days.end() && later != days.begin()))
+        return later == days.begin() ? std::nullopt : std::optional(*std::prev(later));
+    int count = static_cast<int>(std::ceil((day - first_day) / step_days)) + 1;
+    while (count >= 0 && day_of(count) >= day)
+        --count;
+    return count < 0 ? std::nullopt : std::optional(day_of(count));
+}
+
+std::optional<int> Duty::due_after(int day) const {
+    const auto later = std::upper_bound(days.begin(), days.end(), day);
+    if (later != days.end()) return *later;
+    if (!open_ended) return std::nullopt;
+    int count = std::max(0, static_cast<int>(std::floor((day - first_day) / step_days)) - 1);
+    while (day_of(count) <= day)
+        ++count;
+    return day_of(count);
+}
+
+bool Duty::due_on(int day) const {
+    return due_after(day - 1) == day;
 }
 
 Schedule make_schedule(std::string_view kind, std::string_view method,

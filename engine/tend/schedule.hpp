@@ -24,6 +24,16 @@ struct Duty {
     /// The line names no last day: it goes on until the batch is moved to the cold, and is listed
     /// as far as that is foreseen.
     bool open_ended = false;
+    double first_day = 0; ///< of what is done again and again
+    double step_days = 1; ///< at least 1
+
+    /// The day of the count-th time, from 0, of what is done again and again.
+    [[nodiscard]] int day_of(int count) const;
+    /// The last day before a day, and the first one after it, on which it is due; what is open
+    /// ended goes on beyond the days that are listed.
+    [[nodiscard]] std::optional<int> due_before(int day) const;
+    [[nodiscard]] std::optional<int> due_after(int day) const;
+    [[nodiscard]] bool due_on(int day) const;
 };
 
 /// Where the days of "likely ready" come from.
@@ -82,7 +92,7 @@ struct Schedule {
 /// @param kind of the recipe; empty if it names none. @param method of the kind; empty: its
 /// default.
 /// @param lines of the recipe's method, `tend`, `ready` and `keep` lines among them; days within
-///   five years, as the recipe's reading sees to.
+///   five years and intervals of at most as long, as plan::can_be_meant() sees to.
 /// @param start the day on which the jar is packed.
 /// @param room_celsius empty: not known.
 [[nodiscard]] Schedule make_schedule(std::string_view kind, std::string_view method,

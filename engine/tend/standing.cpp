@@ -93,11 +93,25 @@ class Judge {
                                     std::move(advice), std::move(source)});
     }
 
+    /// "ready" or "moved" for what somebody may take for food.
+    [[nodiscard]] std::string_view taken_for() const {
+        return out_.moved ? "moved" : done("ready") ? "ready" : "";
+    }
+
     void ph() {
         const auto& by = out_.schedule.published.ph_by;
         if (out_.last_ph && *out_.last_ph > ph_limit) {
+            const std::string_view taken = taken_for();
             if (lowest_ph_ && *lowest_ph_ <= ph_limit) {
                 rising();
+            } else if (!taken.empty() && !(by && out_.day > by->day)) {
+                add(Concern::ph_high,
+                    fmt::format("It is noted as {}, and its last pH, {} on {}, is above {}.", taken,
+                                figure(*out_.last_ph), print_date(*out_.last_ph_date),
+                                figure(ph_limit)),
+                    "Do not eat it: it is not sour enough. Keep it in its room, not in the cold, "
+                    "and test again in two days.",
+                    std::string(ph_limit_source));
             } else if (!by) {
                 add(Concern::unknown,
                     fmt::format("pH {} on {} is above {}. By when it should be down is unknown: no "
@@ -120,7 +134,11 @@ class Judge {
             return;
         }
         if (out_.last_ph && lowest_ph_ && *out_.last_ph >= *lowest_ph_ + ph_climb) rising();
-        if (!out_.last_ph && by && out_.day >= by->day) {
+        if (const std::string_view taken = taken_for(); !out_.last_ph && !taken.empty()) {
+            add(Concern::missed, fmt::format("It is noted as {}, and no pH is.", taken),
+                fmt::format("Test it before anybody eats from it: {} or below.", figure(ph_limit)),
+                std::string(ph_limit_source), 0, "ph");
+        } else if (!out_.last_ph && by && out_.day >= by->day) {
             const int late = out_.day - by->day;
             const std::string text =
                 fmt::format("No pH is noted, and it should be at {} or below by day {}.",
@@ -185,21 +203,8 @@ class Judge {
 
     void duty(const Duty& duty) {
         const std::string name = task_name(duty.task);
-        std::optional<int> before; // the last day before today on which it was due
-        bool today = false;
-        for (const int day : duty.days) {
-            if (day < out_.day) before = day;
-            today = today || day == out_.day;
-        }
-        // What goes on without an end is due beyond the days that were foreseen.
-        if (duty.open_ended && !duty.days.empty() && out_.day > duty.days.back()) {
-            const int step =
-                std::max(1, static_cast<int>(duty.every_seconds.value_or(86'400) / 86'400));
-            const int past = out_.day - duty.days.back();
-            today = past % step == 0;
-            before = out_.day - (today ? step : past % step);
-        }
-        if (today) {
+        const std::optional<int> before = duty.due_before(out_.day);
+        if (duty.due_on(out_.day)) {
             const int left = duty.times_a_day - times(duty.task, today_);
             if (left > 0)
                 add(Concern::due,
@@ -215,12 +220,8 @@ class Judge {
         const bool over = !duty.open_ended && duty.days.size() > 1 && *before == duty.days.back();
         if (over && out_.day - *before > after_days) return;
         // How long: since the first day that was missed.
-        int first = *before;
-        for (const int day : duty.days)
-            if (!done_on || out_.schedule.date(day) > *done_on) {
-                first = std::min(first, day);
-                break;
-            }
+        const int first =
+            duty.due_after(done_on ? days_between(record_.begun, *done_on) : -1).value_or(*before);
         const int late = out_.day - first;
         add(Concern::missed,
             fmt::format("{} was due on {}, {} ago, and nothing is noted of it.", name,
@@ -250,7 +251,7 @@ class Judge {
                             print_date(out_.schedule.date(days.to)),
                             out_.schedule.ready.from == ReadyFrom::estimate ? ", an estimate" : ""),
                 "Note --did ready when it is.", "", 0, "ready");
-        } else if (out_.day >= days.from && out_.day == days.to) {
+        } else if (out_.day == days.to) {
             add(Concern::due, "move it to the " + out_.schedule.keeping.where + ".", "", "", 0,
                 "move");
         }

@@ -140,6 +140,91 @@ TEST(Record, isReadAsFarAsItGoesWithTheFaultNamed) {
     EXPECT_FALSE(read("batch \"K\" of \"k\"\n").record);
 }
 
+TEST(Record, whatCannotBeMeantIsSaidAndNotKept) {
+    const std::vector<std::pair<std::string, std::string>> wrong{
+        {"tend burp every 1000000000 weeks\n", "absurd-amount"},
+        {"tend burp every 3 kg\n", "wrong-dimension"},
+        {"tend burp every 1 day from day 9 to day 3\n", "reversed-days"},
+        {"tend look on day 9999\n", "absurd-amount"},
+        {"keep cold for 30000 days\n", "absurd-amount"},
+        {"ready day 3 at 5 kg\n", "absurd-amount"},
+        {"ready day 9 to day 3\n", "reversed-days"},
+    };
+    for (const auto& [line, code] : wrong) {
+        const Read found = read("batch \"K\" of \"k\"\nbegun 2026-11-25\n" + line);
+        EXPECT_THAT(found.codes, ElementsAre(code)) << line;
+        ASSERT_TRUE(found.record) << line;
+        EXPECT_TRUE(found.record->tending.empty()) << line;
+        EXPECT_THAT(concerns(standing(*found.record, day("2026-11-26"))), IsEmpty()) << line;
+    }
+}
+
+TEST(Standing, whatGoesOnWithoutAnEndIsDueBeyondWhatIsForeseen) {
+    const std::string head_of = "batch \"K\" of \"k\"\nbegun 2026-11-25\nkind kraut\nroom 22 °C\n"
+                                "noted 2026-12-09 pH 4\n";
+    const auto at = [&](const std::string& lines, int days) {
+        const Read found = read(head_of + lines);
+        EXPECT_THAT(found.codes, IsEmpty());
+        Standing out = standing(found.record.value(), add_days(day("2026-11-25"), days));
+        std::erase_if(out.findings,
+                      [](const Finding& f) { return f.task != "burp" && f.task != "look"; });
+        return out;
+    };
+    // Every 36 hours from day 1: days 1, 2, 4, 5, 7, …, 40, 41, 43.
+    const std::string uneven = "tend look every 36 h from day 1\n";
+    const std::string looked = "noted 2027-01-05 did look\n"; // day 41
+    EXPECT_THAT(concerns(at(uneven + looked, 42)), IsEmpty());
+    EXPECT_THAT(concerns(at(uneven + looked, 43)), ElementsAre("due:look"));
+    const Standing late = at(uneven + looked, 45);
+    EXPECT_THAT(concerns(late), ElementsAre("missed:look"));
+    EXPECT_EQ(late.findings[0].days_late, 2); // since day 43
+    // A burp that was missed for days is said to be that late.
+    const Standing burp = at("tend burp every 1 day\nnoted 2027-01-04 did burp\n", 45); // day 40
+    ASSERT_THAT(concerns(burp), ElementsAre("missed:burp", "due:burp"));
+    EXPECT_EQ(burp.findings[0].days_late, 4);
+}
+
+TEST(Duty, itsDaysAgreeHoweverTheyAreAskedFor) {
+    for (const char* every : {"12 h", "1 day", "36 h", "50 h", "3 days", "1 week"}) {
+        for (const char* ends : {"", " from day 5", " from day 5 to day 17"}) {
+            const Read found = read(
+                "batch \"K\" of \"k\"\nbegun 2026-11-25\nkind kraut\nroom 22 °C\ntend look every " +
+                std::string(every) + ends + "\n");
+            ASSERT_THAT(found.codes, IsEmpty());
+            const Standing there = standing(found.record.value(), day("2026-11-25"));
+            const Duty& duty = there.schedule.duties.at(0);
+            int last = duty.due_after(-1).value();
+            EXPECT_EQ(last, duty.days.front());
+            EXPECT_FALSE(duty.due_before(last)) << every << ends;
+            for (int step = 0; step < 60; ++step) {
+                EXPECT_TRUE(duty.due_on(last));
+                const auto next = duty.due_after(last);
+                if (!next) break;
+                ASSERT_GT(*next, last);
+                EXPECT_EQ(duty.due_before(*next), last) << every << ends << ", day " << *next;
+                for (int between = last + 1; between < *next; ++between)
+                    EXPECT_FALSE(duty.due_on(between));
+                last = *next;
+            }
+            EXPECT_EQ(duty.open_ended, last > duty.days.back()) << every << ends;
+        }
+    }
+}
+
+// 21 CFR 114.3: pH 4.6.
+TEST(Standing, whatIsTakenForFoodHasToBeSour) {
+    const Standing sweet = stands("noted 2026-12-01 pH 5.6 did ready\n", "2026-12-02");
+    ASSERT_THAT(concerns(sweet), ::testing::Contains("ph_high"));
+    EXPECT_THAT(sweet.findings[0].text, HasSubstr("noted as ready"));
+    EXPECT_THAT(sweet.findings[0].source, HasSubstr("21 CFR 114"));
+    EXPECT_THAT(concerns(stands("noted 2026-12-01 pH 5.4 did move\n", "2026-12-02")),
+                ElementsAre("ph_high"));
+    const Standing unmeasured = stands("noted 2026-12-01 did move\n", "2026-12-02");
+    ASSERT_THAT(concerns(unmeasured), ElementsAre("missed:ph"));
+    EXPECT_THAT(unmeasured.findings[0].text, HasSubstr("noted as moved"));
+    EXPECT_THAT(concerns(stands("noted 2026-12-01 pH 4.4 did move\n", "2026-12-02")), IsEmpty());
+}
+
 TEST(Standing, aMissedBurpComesFirstAndIsLetGoWhenItIsOver) {
     EXPECT_THAT(concerns(stands("", "2026-11-25")), IsEmpty());
     EXPECT_THAT(concerns(stands("", "2026-11-26")), ElementsAre("due:burp"));
