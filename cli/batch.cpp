@@ -101,9 +101,9 @@ int begin(const StartOptions& options, const std::string& path, tend::Record rec
         bool exists = false;
         const auto fault = tend::begin_record(file, text, exists);
         if (!fault) {
-            return finish("Begun: " + file + "\n" +
-                              "Note what was really weighed: jarful batch note " +
-                              fs::path(file).stem().string() + " --weighed NAME=AMOUNT\n",
+            return finish("Begun: " + file + "\n\nNote what was really weighed:\n" +
+                              "  jarful batch note " + fs::path(file).stem().string() +
+                              " --weighed NAME=AMOUNT\n",
                           status::nothing_to_say);
         }
         if (!exists) return nothing_begun(*fault);
@@ -167,7 +167,8 @@ std::optional<int> read_deeds(const Words& typed, const Command& command,
     return std::nullopt;
 }
 
-std::optional<int> read_weighings(const Words& typed, tend::Date day, std::string& lines) {
+std::optional<int> read_weighings(const Words& typed, tend::Date day,
+                                  std::vector<tend::Weighed>& weighings) {
     for (const std::string& text : typed) {
         language::Findings findings;
         const auto setting = plan::read_setting(text, findings);
@@ -175,22 +176,66 @@ std::optional<int> read_weighings(const Words& typed, tend::Date day, std::strin
             double grams = 0;
             bool pieces = setting->parts.size() == 1 && setting->parts.front().plain_number;
             bool mass = !setting->parts.empty();
+            bool one = true;
             for (const units::Amount& part : setting->parts) {
                 grams += part.value;
                 mass = mass && part.dimension == units::dim::mass;
+                one = one && !part.range && !part.uncertain;
             }
-            if (pieces || mass) {
-                lines += tend::print_weighed({setting->name, grams, pieces, day});
+            if (one && (pieces || mass)) {
+                weighings.push_back({setting->name, grams, pieces, day});
                 continue;
             }
             findings.fault("wrong-dimension", setting->value_place,
-                           "What is weighed is a weight, and this is none.",
+                           one ? "What is weighed is a weight, and this is none."
+                               : "What the scale showed is one weight, and no range.",
                            "Write it as in --weighed salt=41g.");
         }
         explain_aside(request_source(text), findings);
         return status::not_done;
     }
     return std::nullopt;
+}
+
+/// A record is only added to, so that a slip of the name or the unit would stay in it.
+bool can_be_meant(const std::vector<tend::Weighed>& weighings, render::BatchReport& batch) {
+    constexpr double many_times = 20;
+    const std::vector<Weighable> known = weighable(batch);
+    for (const tend::Weighed& one : weighings) {
+        const auto same = std::find_if(known.begin(), known.end(),
+                                       [&](const Weighable& w) { return w.name == one.name; });
+        if (same == known.end()) {
+            if (known.empty()) continue; // neither a plan nor a recipe
+            std::vector<std::string_view> names;
+            for (const Weighable& other : known)
+                names.push_back(other.name);
+            const auto near = units::nearest(one.name, names);
+            complain("Nothing was noted: the recipe weighs nothing called " + in_quotes(one.name) +
+                     "." + (near ? " Did you mean " + in_quotes(*near) + "?" : ""));
+            return false;
+        }
+        if (same->pieces != one.pieces) {
+            complain("Nothing was noted: " + one.name +
+                     (same->pieces ? " is counted. Write a number, as in " + one.name + "=2."
+                                   : " is weighed. Write the unit, as in " + one.name + "=30g."));
+            return false;
+        }
+        const tend::Weighed* planned = batch.record.plan_of(one.name);
+        if (planned != nullptr && !one.pieces && planned->amount > 0 &&
+            (one.amount > many_times * planned->amount ||
+             one.amount * many_times < planned->amount)) {
+            const auto mass = [](double grams) {
+                return units::print_mass(grams, units::Style::metric);
+            };
+            complain("Nothing was noted: " + mass(one.amount) + " of " + one.name + ", where " +
+                     mass(planned->amount) +
+                     " was planned? Check the number and the unit. If it is right, write the line "
+                     "into " +
+                     in_quotes(batch.path) + " by hand.");
+            return false;
+        }
+    }
+    return true;
 }
 
 std::optional<int> read_note(const NoteWords& typed, const Command& command, tend::Note& note) {
@@ -250,15 +295,18 @@ int note(const Command& command, const Words& words) {
     if (const auto failed = read_day(typed.day, "--today", command, note.date)) return *failed;
     if (typed.words.size() == 2) note.text = typed.words[1];
     if (const auto failed = read_note(typed, command, note)) return *failed;
+    std::vector<tend::Weighed> weighings;
+    if (const auto failed = read_weighings(typed.weighed, note.date, weighings)) return *failed;
     std::string lines;
-    if (const auto failed = read_weighings(typed.weighed, note.date, lines)) return *failed;
+    for (const tend::Weighed& one : weighings)
+        lines += tend::print_weighed(one);
     const bool says =
         note.ph || note.celsius || note.filled_ml || !note.did.empty() || !note.text.empty();
     if (says) lines += tend::print_note(note);
     if (lines.empty()) return usage_fault("Note what? A text, or one of the options.", command);
     std::string path;
     if (const auto failed = find_batch(typed.words[0], typed.folder, path)) return *failed;
-    const auto batch = load_batch(path, note.date);
+    auto batch = load_batch(path, note.date);
     if (!batch) return status::not_done;
     if (note.date < batch->record.begun) {
         complain("Nothing was noted: the batch was begun on " +
@@ -266,7 +314,7 @@ int note(const Command& command, const Words& words) {
                  tend::print_date(note.date) + ".");
         return status::not_done;
     }
-    if (!readable(lines)) return status::not_done;
+    if (!can_be_meant(weighings, *batch) || !readable(lines)) return status::not_done;
     if (const auto fault = tend::add_to_record(path, lines)) {
         complain("Nothing was noted in " + in_quotes(path) + ": " + *fault);
         return status::not_done;

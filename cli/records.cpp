@@ -97,11 +97,31 @@ std::optional<language::QuantityWord> word_of(const language::Document& recipe,
     return std::nullopt;
 }
 
-/// The plan's givens, and what really went in, or what was to, of everything that goes on a scale.
-plan::Request request_of(render::BatchReport& report, const language::Document& recipe) {
-    const tend::Record& record = report.record;
+/// What a record asks of its recipe.
+struct Asked {
     plan::Request request;
-    request.without = record.without;
+    std::string words; ///< for a command line: " cabbage=1500g --poured salt=24g"
+};
+
+/// The plan's givens, and what really went in, or what was to, of everything that goes on a scale.
+Asked request_of(render::BatchReport& report, const language::Document& recipe) {
+    const tend::Record& record = report.record;
+    Asked out;
+    out.request.without = record.without;
+    for (const std::string& name : record.without)
+        out.words += " --without " + name;
+    const auto set = [&](const std::string& name, double grams) {
+        auto setting = setting_of(name, grams);
+        if (!setting) return;
+        out.request.settings.push_back(std::move(*setting));
+        out.words += " " + name + "=" + units::print_number(grams, 9) + "g";
+    };
+    const auto pour = [&](const std::string& name, double grams, bool weighed) {
+        auto poured = setting_of(name, grams);
+        if (!poured) return;
+        out.request.poured.push_back(std::move(*poured));
+        if (weighed) out.words += " --poured " + name + "=" + units::print_number(grams, 9) + "g";
+    };
     const auto add = [&](const std::string& name, double planned, double really, bool weighed) {
         const auto word = word_of(recipe, name);
         if (!word) {
@@ -111,14 +131,12 @@ plan::Request request_of(render::BatchReport& report, const language::Document& 
             return;
         }
         if (*word == language::QuantityWord::measure) {
-            if (!weighed) return;
-            if (auto setting = setting_of(name, really)) request.settings.push_back(*setting);
+            if (weighed) set(name, really);
             return;
         }
         if (*word == language::QuantityWord::given || *word == language::QuantityWord::total)
-            if (auto setting = setting_of(name, planned)) request.settings.push_back(*setting);
-        if (*word != language::QuantityWord::total)
-            if (auto poured = setting_of(name, really)) request.poured.push_back(*poured);
+            set(name, planned);
+        if (*word != language::QuantityWord::total) pour(name, really, weighed);
     };
     for (const tend::Weighed& planned : record.planned) {
         if (planned.pieces) continue;
@@ -130,10 +148,26 @@ plan::Request request_of(render::BatchReport& report, const language::Document& 
         if (!weighed.pieces && record.plan_of(weighed.name) == nullptr &&
             record.weighed(weighed.name) == &weighed)
             add(weighed.name, weighed.amount, weighed.amount, true);
-    return request;
+    return out;
 }
 
-void find_salt(render::BatchReport& report) {
+/// What to do where there is too little salt: on the first day it can still be added.
+std::string more_salt(const render::BatchReport& report, const std::string& recipe,
+                      const std::string& words) {
+    constexpr int first_days = 1;
+    if (report.standing.day > first_days)
+        return "Too little salt lets the wrong ones grow, and it is too late to add any. When in "
+               "doubt throw it away, and do not taste it to find out.";
+    std::string name = recipe;
+    if (name.ends_with(ending)) name.resize(name.size() - ending.size());
+    if (name.find_first_of(" '\"\\$`&;()<>|*?[]#~!{}") != std::string::npos) name = in_quotes(name);
+    return "Too little salt lets the wrong ones grow. Add what is missing today, as brine. How "
+           "much that is: jarful mend " +
+           name + words;
+}
+
+/// @param words of the request, for a command line.
+void find_salt(render::BatchReport& report, const std::string& recipe, const std::string& words) {
     if (!report.made || !report.made->salt || report.standing.ended) return;
     const plan::SaltJudgement& salt = *report.made->salt;
     if (salt.verdict == plan::Verdict::inside) return;
@@ -142,8 +176,7 @@ void find_salt(render::BatchReport& report) {
     switch (salt.verdict) {
     case plan::Verdict::below:
         finding.concern = tend::Concern::salt_low;
-        finding.advice = "Too little salt lets the wrong ones grow. Add what is missing, as brine, "
-                         "on the first day; later, throw it away.";
+        finding.advice = more_salt(report, recipe, words);
         break;
     case plan::Verdict::above:
         finding.concern = tend::Concern::salt_off;
@@ -240,22 +273,46 @@ std::optional<render::BatchReport> load_batch(const std::string& path, tend::Dat
     return report;
 }
 
+std::vector<Weighable> weighable(const render::BatchReport& report) {
+    std::vector<Weighable> out;
+    for (const tend::Weighed& planned : report.record.planned)
+        out.push_back({planned.name, planned.pieces});
+    render::BatchReport asked; // what there is to remark is said by `show`
+    asked.path = report.path;
+    asked.record = report.record;
+    const auto recipe = recipe_of(asked);
+    if (!recipe) return out;
+    for (const language::Line& line : recipe->document.lines) {
+        const auto* quantity = std::get_if<language::Quantity>(&line.statement);
+        if (quantity == nullptr || quantity->word == language::QuantityWord::let) continue;
+        const std::string& name = quantity->name.value;
+        if (std::none_of(out.begin(), out.end(), [&](const auto& w) { return w.name == name; }))
+            out.push_back({name, quantity->word == language::QuantityWord::count});
+    }
+    return out;
+}
+
 void judge(render::BatchReport& report, const std::optional<std::string>& named) {
     auto recipe = recipe_of(report);
     if (!recipe) return;
+    const language::Source& source = recipe->document.source;
+    if (source.own_text().size() < source.text().size())
+        report.remarks.emplace_back(
+            "The recipe is based on another, which is taken as it is today.");
     Kitchens kitchens(named);
     const LoadedKitchen& kitchen = kitchens.of(recipe->path);
     if (!kitchen.ok()) {
         report.remarks.emplace_back("The kitchen has faults, so the salt is not judged.");
         return;
     }
-    const plan::Request request = request_of(report, recipe->document);
+    const Asked asked = request_of(report, recipe->document);
     plan::RequestFindings found;
-    report.made = plan::weigh(recipe->document, kitchen.kitchen, request, recipe->findings, found);
+    report.made =
+        plan::weigh(recipe->document, kitchen.kitchen, asked.request, recipe->findings, found);
     if (!report.made)
         report.remarks.emplace_back("The recipe cannot be weighed with what is noted, so the salt "
                                     "is not judged.");
-    find_salt(report);
+    find_salt(report, recipe->path, asked.words);
 }
 
 std::vector<render::BatchReport> load_batches(const std::string& folder, tend::Date today,

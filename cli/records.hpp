@@ -27,6 +27,14 @@ find_batch(const std::string& name, const std::optional<std::string>& folder, st
 [[nodiscard]] std::optional<render::BatchReport> load_batch(const std::string& path,
                                                             tend::Date today);
 
+/// Something of a batch that can be weighed or counted.
+struct Weighable {
+    std::string name;
+    bool pieces = false;
+};
+/// What a batch's plan and its recipe, as it was, have lines for. Empty if there is neither.
+[[nodiscard]] std::vector<Weighable> weighable(const render::BatchReport& report);
+
 /// What the recipe comes to with what was really weighed, into `report.made`; why not, and whether
 /// the recipe has changed, into `report.remarks`.
 void judge(render::BatchReport& report, const std::optional<std::string>& kitchen);

@@ -11,7 +11,10 @@ std::string counted_files(std::size_t count) {
     return count == 1 ? "1 file" : std::to_string(count) + " files";
 }
 
-std::string sum(std::size_t files, std::size_t changes, TidyTask task) {
+std::string sum(std::size_t files, std::size_t changes, std::size_t faulty, TidyTask task) {
+    if (faulty > 0)
+        return (files == 1 ? "This file" : std::to_string(faulty) + " of " + counted_files(files)) +
+               " cannot be tidied: see what was said of it.";
     if (changes == 0)
         return files == 1 ? "This file is tidy." : "All " + counted_files(files) + " are tidy.";
     if (task == TidyTask::check)
@@ -31,13 +34,15 @@ std::string tidy_text(std::span<const TidiedFile> files, TidyTask task, const Te
     }
     Page page(style);
     std::size_t changes = 0;
+    std::size_t faulty = 0;
     for (const TidiedFile& file : files) {
+        if (!file.tidy) ++faulty;
         if (!file.changes()) continue;
         ++changes;
         page.raw(visible(file.path));
     }
     page.gap();
-    page.paragraph(sum(files.size(), changes, task), 0, 0);
+    page.paragraph(sum(files.size(), changes, faulty, task), 0, 0);
     return page.text();
 }
 

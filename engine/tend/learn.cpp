@@ -81,18 +81,20 @@ class Learner {
     }
 
   private:
-    /// What was weighed of the givens, or planned.
+    /// What was weighed of the givens and of what is measured later, or planned.
     [[nodiscard]] plan::Request request_of(const Record& record) const {
         plan::Request request;
         request.without = record.without;
         for (const language::Line& line : recipe_.lines) {
             const auto* quantity = std::get_if<language::Quantity>(&line.statement);
             if (quantity == nullptr ||
-                (quantity->word != QuantityWord::given && quantity->word != QuantityWord::total))
+                (quantity->word != QuantityWord::given && quantity->word != QuantityWord::total &&
+                 quantity->word != QuantityWord::measure))
                 continue;
             const std::string& name = quantity->name.value;
             const Weighed* known = record.weighed(name);
-            if (known == nullptr) known = record.plan_of(name);
+            if (known == nullptr && quantity->word != QuantityWord::measure)
+                known = record.plan_of(name);
             if (known == nullptr || known->pieces) continue;
             language::Findings ignored;
             if (auto setting = plan::read_setting(
@@ -136,16 +138,12 @@ class Learner {
                 recipe_.source.name_at(proposal.place.begin)));
             return;
         }
-        // The recipe has to stay what it was: inside its range.
+        // The recipe has to stay what it was, inside its range, with all that is proposed.
+        std::vector<Proposal> together = out_;
+        together.push_back(proposal);
         language::Findings findings;
-        const std::string changed =
-            with_changes(recipe_.source.own_text(), recipe_.source, {proposal});
-        auto source = language::read_source(recipe_.source.name(), changed, findings);
-        if (!source) return;
-        const auto document = language::inherit(language::parse(std::move(*source), findings),
-                                                recipe_.source.name(), find_, findings);
-        const auto checked =
-            findings.has_faults() ? std::nullopt : plan::check(document, kitchen_, findings);
+        const auto all = changed(std::move(together), findings);
+        const auto checked = all ? plan::check(*all, kitchen_, findings) : std::nullopt;
         if (!checked || (checked->verdict && *checked->verdict != plan::Verdict::inside)) {
             held_back_.push_back(
                 fmt::format("{} as \"{}\" would take the recipe out of its range or its own "
@@ -153,8 +151,37 @@ class Learner {
                             proposal.what, proposal.new_text));
             return;
         }
-        if (proposal.what != "ready") proposal.meaning = meaning(proposal, document);
+        if (proposal.what != "ready")
+            if (const auto alone = changed({proposal}, findings))
+                proposal.meaning = meaning(proposal, *alone);
         out_.push_back(std::move(proposal));
+    }
+
+    /// The recipe with some changes; empty if it cannot be read then.
+    [[nodiscard]] std::optional<language::Document> changed(std::vector<Proposal> proposals,
+                                                            language::Findings& findings) const {
+        auto source = language::read_source(
+            recipe_.source.name(),
+            with_changes(recipe_.source.own_text(), recipe_.source, std::move(proposals)),
+            findings);
+        if (!source) return std::nullopt;
+        auto out = language::inherit(language::parse(std::move(*source), findings),
+                                     recipe_.source.name(), find_, findings);
+        if (findings.has_faults()) return std::nullopt;
+        return out;
+    }
+
+    /// Whether the room that the batch takes is something divided by `packed`.
+    [[nodiscard]] bool fills_by_packed() const {
+        for (const language::Line& line : recipe_.lines) {
+            const auto* fill = std::get_if<language::FillLine>(&line.statement);
+            if (fill == nullptr || fill->value == language::no_node) continue;
+            const language::Node& node = recipe_.expressions[fill->value];
+            if (node.kind != NodeKind::divide) return false;
+            const language::Node& by = recipe_.expressions[node.b];
+            return by.kind == NodeKind::name && recipe_.expressions.names[by.index] == "packed";
+        }
+        return false;
     }
 
     /// In grams, at the batch that the recipe is written for.
@@ -209,7 +236,9 @@ class Learner {
     }
 
     void packed(const language::Quantity& quantity) {
-        if (quantity.word != QuantityWord::let || quantity.name.value != "packed") return;
+        if (quantity.word != QuantityWord::let || quantity.name.value != "packed" ||
+            !fills_by_packed())
+            return;
         const language::Node* node = literal(quantity.value, false);
         if (node == nullptr) return;
         const units::Amount& amount = recipe_.expressions.amounts[node->index];
@@ -252,7 +281,8 @@ class Learner {
             const Weighed* left = lesson->record.weighed(quantity.name.value);
             const Weighed* of = lesson->record.weighed(quantity.about_of->value);
             if (of == nullptr) of = lesson->record.plan_of(quantity.about_of->value);
-            if (left == nullptr || of == nullptr || !(of->amount > 0)) continue;
+            if (left == nullptr || of == nullptr || left->pieces || of->pieces || !(of->amount > 0))
+                continue;
             const double share = 100 * left->amount / of->amount;
             outside = outside || share < low || share > high;
             low = std::min(low, std::floor(share));

@@ -29,8 +29,8 @@ struct Proposal {
 /// Changes for which there is evidence:
 ///  - a salt line `weigh NAME = P % of …`: the share that was really weighed, where it differs by
 ///    0.05 or more on average;
-///  - `let packed = …`: how much really went into the room that was noted as filled, where it
-///    differs by a hundredth or more;
+///  - `let packed = …`, where `fill` divides by it: how much really went into the room that was
+///    noted as filled, where it differs by a hundredth or more;
 ///  - the `ready` line: the days after which the batches were noted as ready and the temperatures
 ///    that were noted, or the room's;
 ///  - `measure NAME about LOW..HIGH % of OTHER`: what was really left, where it is outside.

@@ -12,7 +12,7 @@ namespace jarful::tend {
 [[nodiscard]] std::optional<std::string> begin_record(const std::string& path,
                                                       std::string_view text, bool& exists);
 
-/// Adds lines at the end, in one write, under a lock, and waits until they are on the disk. A
+/// Adds lines at the end, under a lock, and waits until they are on the disk. A
 /// process that is killed meanwhile loses these lines at most. A line that an earlier one left
 /// unfinished is ended first, so that it spoils no other.
 /// @param lines whole ones, ending with a line break.
