@@ -282,9 +282,13 @@ std::optional<int> settle(BookOptions& options, const Command& command) {
         return usage_fault("--write-config goes with --set-up.", command);
     }
     if (options.kind) {
-        const larder::Kind* kind = larder::find_kind(*options.kind);
+        const std::string folder = options.folder.empty() ? "." : options.folder.front();
+        const auto house = load_house(folder + "/recipe").house;
+        const larder::Kind* kind =
+            house != nullptr ? house->find_kind(*options.kind) : larder::find_kind(*options.kind);
         if (kind == nullptr) {
-            const auto near = larder::nearest_kind(*options.kind);
+            const auto near = house != nullptr ? house->nearest_kind(*options.kind)
+                                               : larder::nearest_kind(*options.kind);
             return usage_fault("There is no kind of ferment called " + in_quotes(*options.kind) +
                                    "." +
                                    (near ? " Did you mean " + in_quotes(*near) + "?"
