@@ -11,6 +11,11 @@ namespace {
 
 using units::ReadFault;
 
+/// Words for amounts that everybody's hand makes differently.
+constexpr std::array<std::string_view, 14> sizeless{
+    "pinch", "pinches", "dash",  "dashes", "smidgen", "handful", "handfuls",
+    "knob",  "drop",    "drops", "splash", "sprig",   "sprigs",  "glug"};
+
 std::string quoted(std::string_view text) {
     constexpr std::size_t enough = 60;
     if (text.size() <= enough) return "`" + std::string(text) + "`";
@@ -267,6 +272,12 @@ class Reader {
         if (part.amount.temperature_point) {
             refuse("dimension", quoted(part.words) + " is a temperature, and needs no material.",
                    "If a cup is meant, write cup.");
+            return false;
+        }
+        if (part.amount.plain_number &&
+            std::find(sizeless.begin(), sizeless.end(), first) != sizeless.end()) {
+            refuse("unknown-unit", quoted(first) + " has no size that everybody agrees on.",
+                   "Weigh it, and write the weight.");
             return false;
         }
         const auto match = larder_.find(part.material);

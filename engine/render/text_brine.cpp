@@ -182,10 +182,15 @@ class BrinePage {
     }
 
     void otherwise(const BrineWeighed& b) {
-        const auto& one =
-            b.question.at && b.question.at->basis_matters() ? *b.question.at : *b.question.from;
-        page_.heading("IF " + asked_words(one) +
-                      (b.question.of_water ? " IS OF THE WATER" : " IS OF THE FINISHED BRINE"));
+        std::string figures;
+        bool several = false;
+        for (const auto* one : {&b.question.from, &b.question.at}) {
+            if (!*one || !(*one)->basis_matters()) continue;
+            several = !figures.empty();
+            figures += (several ? " AND " : "") + asked_words(**one);
+        }
+        page_.heading("IF " + figures + (several ? " ARE" : " IS") +
+                      (b.question.of_water ? " OF THE WATER" : " OF THE FINISHED BRINE"));
         if (b.answer.sort == Sort::too_strong) {
             page_.paragraph("More salt than dissolves.");
             return;

@@ -235,6 +235,15 @@ TEST(Convert, ListsItsLikesWhereADensityIsNotKnown) {
     EXPECT_EQ(refused("20 g savoy cabbage to cup").code, "no-density");
 }
 
+TEST(Convert, SaysOfAPinchThatItHasNoSize) {
+    for (const char* text :
+         {"1 pinch salt", "2 dashes canning salt", "1 handful of salt", "1 pinch"}) {
+        const ConversionFault fault = refused(text);
+        EXPECT_EQ(fault.code, "unknown-unit") << text;
+        EXPECT_THAT(fault.message, HasSubstr("no size")) << text;
+    }
+}
+
 TEST(Convert, NeverWeighsASaltThatIsNotSalt) {
     EXPECT_EQ(refused("1 tbsp reduced-sodium salt").code, "no-density");
     EXPECT_THAT(refused("1 tbsp reduced-sodium salt").advice, HasSubstr("potassium"));
