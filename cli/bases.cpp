@@ -15,7 +15,7 @@ namespace {
 
 constexpr std::string_view ending = ".jarful";
 
-fs::path folder_of(const std::string& from) {
+fs::path start_folder(const std::string& from) {
     std::error_code error;
     const fs::path whole = fs::absolute(from == "-" ? "./-" : from, error);
     return (error ? fs::path(from) : whole).lexically_normal().parent_path();
@@ -33,7 +33,7 @@ fs::path book_of(const fs::path& folder) {
 }
 
 std::vector<fs::path> folders_for(const std::string& from) {
-    const fs::path own = folder_of(from);
+    const fs::path own = start_folder(from);
     const fs::path book = book_of(own);
     std::vector<fs::path> out{own};
     for (const fs::path& more : {book, book / "recipes"})
@@ -49,16 +49,6 @@ bool lies_in(const fs::path& file, const fs::path& folder) {
     if (error) return false;
     const fs::path way = real.lexically_relative(home);
     return !way.empty() && *way.begin() != "..";
-}
-
-/// As the user would write it: from the current folder, if it lies below that.
-std::string shown(const fs::path& path) {
-    std::error_code error;
-    const fs::path here = fs::current_path(error);
-    if (error) return path.string();
-    const fs::path way = path.lexically_normal().lexically_relative(here);
-    const bool below = !way.empty() && *way.begin() != "..";
-    return below ? way.string() : path.lexically_normal().string();
 }
 
 std::string near_words(std::string_view name, const std::vector<fs::path>& folders) {
@@ -100,7 +90,7 @@ language::FoundBase find_base(std::string_view name, const std::string& from) {
         const fs::path path = folder / (plain + std::string(ending));
         if (!is_file(path.string())) continue;
         out.path = shown(path);
-        if (!lies_in(path, book_of(folder_of(from)))) {
+        if (!lies_in(path, book_of(start_folder(from)))) {
             out.code = "base-outside";
             out.message = "\"" + std::string(name) + "\" leads out of this book.";
             out.advice = "Put the recipe itself into the book, not a link to it.";

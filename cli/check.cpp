@@ -164,7 +164,6 @@ std::optional<History> look_into(const CheckOptions& options, Wanted& wanted) {
         complain_of(found.trouble());
         return std::nullopt;
     };
-    std::vector<BookFile> files;
     if (options.at) {
         out.at = revision(*options.at);
         if (!out.at) return std::nullopt;

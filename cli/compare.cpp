@@ -140,7 +140,16 @@ std::string by_lines(const DriverWords& words) {
     const auto bytes = [](const std::string& file) {
         return file == no_file ? std::string() : read_file(file).bytes;
     };
-    return render::unified_diff(bytes(words.old_file), bytes(words.new_file), words.new_path);
+    const std::string lines =
+        render::unified_diff(bytes(words.old_file), bytes(words.new_file), words.new_path);
+    // What is no text, an escape sequence for example, is shown and not sent to the terminal.
+    std::string out;
+    for (std::size_t begin = 0; begin < lines.size();) {
+        const std::size_t end = std::min(lines.find('\n', begin), lines.size());
+        out += render::visible(std::string_view(lines).substr(begin, end - begin)) + '\n';
+        begin = end + 1;
+    }
+    return out;
 }
 
 /// A recipe that is there on one side only, in a few lines.

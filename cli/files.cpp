@@ -73,16 +73,6 @@ int read_all(int descriptor, bool ordinary, std::string& bytes) {
     return 0;
 }
 
-/// A path as the user would write it: from the current folder if it lies below that.
-std::string shown(const fs::path& path) {
-    std::error_code error;
-    const fs::path here = fs::current_path(error);
-    if (error) return path.string();
-    const fs::path from_here = path.lexically_normal().lexically_relative(here);
-    const bool below = !from_here.empty() && *from_here.begin() != "..";
-    return below ? from_here.string() : path.lexically_normal().string();
-}
-
 fs::path full(const std::string& path) {
     std::error_code error;
     fs::path whole = fs::absolute(path, error);
@@ -147,6 +137,20 @@ std::string near_words(const std::string& name) {
 }
 
 } // namespace
+
+std::string shown(const std::filesystem::path& path) {
+    std::error_code error;
+    const fs::path here = fs::current_path(error);
+    if (error) return path.string();
+    const fs::path from_here = path.lexically_normal().lexically_relative(here);
+    const bool below = !from_here.empty() && *from_here.begin() != "..";
+    return below ? from_here.string() : path.lexically_normal().string();
+}
+
+std::string folder_of(std::string_view path) {
+    const std::size_t stroke = path.rfind('/');
+    return std::string(path.substr(0, stroke == std::string_view::npos ? 0 : stroke));
+}
 
 bool is_file(const std::string& path) {
     struct stat info {};

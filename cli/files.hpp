@@ -1,5 +1,6 @@
 #pragma once
 
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -25,6 +26,11 @@ struct FileContent {
 /// have, so that a file without end ends here and the reader of recipes says that it is too large.
 /// Devices, pipes and folders are refused.
 [[nodiscard]] FileContent read_file(const std::string& path);
+
+/// A path as the user would write it: from the current folder if it lies below that.
+[[nodiscard]] std::string shown(const std::filesystem::path& path);
+/// What stands before the last stroke; empty if there is none.
+[[nodiscard]] std::string folder_of(std::string_view path);
 
 /// Whether there is a regular file.
 [[nodiscard]] bool is_file(const std::string& path);

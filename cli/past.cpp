@@ -1,5 +1,6 @@
 #include "cli/past.hpp"
 
+#include "cli/files.hpp"
 #include "cli/terminal.hpp"
 
 #include <algorithm>
@@ -10,11 +11,6 @@ namespace {
 
 constexpr std::string_view kitchen_file = "kitchen.jarful";
 constexpr std::string_view house_file = "house.jarful";
-
-std::string folder_of(const std::string& path) {
-    const std::size_t stroke = path.rfind('/');
-    return stroke == std::string::npos ? std::string() : path.substr(0, stroke);
-}
 
 std::string joined(const std::string& folder, std::string_view name) {
     return folder.empty() ? std::string(name) : folder + "/" + std::string(name);

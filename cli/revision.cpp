@@ -12,7 +12,7 @@ namespace jarful::cli {
 
 namespace {
 
-std::string folder_of(const std::string& path) {
+std::string where_it_lies(const std::string& path) {
     const std::size_t slash = path.find_last_of('/');
     if (slash == std::string::npos) return ".";
     return slash == 0 ? "/" : path.substr(0, slash);
@@ -65,7 +65,7 @@ std::string at_words(const RevisionWords& words, const book::Revision& revision)
 std::optional<Recipe> load_at(const RevisionWords& words) {
     const FoundRecipe here = find_recipe(words.name);
     const bool found = !here.path.empty() && is_file(here.path);
-    const auto repository = open_book(found ? folder_of(here.path) : ".");
+    const auto repository = open_book(found ? where_it_lies(here.path) : ".");
     if (!repository) return std::nullopt;
     const auto failed = [](const book::Trouble& trouble) -> std::optional<Recipe> {
         complain_of(trouble);

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <exception>
 #include <mutex>
+#include <system_error>
 #include <thread>
 #include <vector>
 
@@ -12,8 +13,8 @@
 namespace jarful::cli {
 
 /// Calls a worker with every number below `count`, on as many threads as the machine has cores
-/// (this one among them). Which number goes to which thread is left open. What a worker throws ends
-/// the work and is thrown again here.
+/// (this one among them), or as many as the system lets us have. Which number goes to which thread
+/// is left open. What a worker throws ends the work and is thrown again here.
 /// @param make_worker called once in each thread, so that workers share nothing; told whether it is
 /// the thread of the caller. What it gives is called with a number.
 template <class MakeWorker>
@@ -34,8 +35,12 @@ void side_by_side(std::size_t count, const MakeWorker& make_worker) {
     };
     std::vector<std::thread> others;
     const std::size_t cores = std::max(1u, std::thread::hardware_concurrency());
-    for (std::size_t i = 1; i < std::min(cores, count); ++i)
-        others.emplace_back(run, false);
+    try {
+        for (std::size_t i = 1; i < std::min(cores, count); ++i)
+            others.emplace_back(run, false);
+    } catch (const std::system_error&) {
+        // No more threads are to be had: those that there are do the work.
+    }
     run(true);
     for (std::thread& other : others)
         other.join();
