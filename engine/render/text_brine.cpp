@@ -250,6 +250,8 @@ class BrinePage {
         std::string words = "ask for an amount too, as in `jarful brine 1.5 L at 3.5 %`.";
         if (b.answer.sort == Sort::too_strong) {
             words = "ask for less salt, or for more water.";
+        } else if (b.question.from && b.question.at && !b.water && !b.salt) {
+            words = "add nothing: the brine that is there has this strength.";
         } else if (b.water || b.salt) {
             const plan::Item& item = b.water ? *b.water : *b.salt;
             const plan::Portion first = item.portions.empty()

@@ -282,8 +282,12 @@ std::string chart_text(const plan::Chart& chart, const TextStyle& style) {
                         : chart.dimension == units::dim::volume ? units::print_volume(between)
                                                                 : "AMOUNT";
     value.erase(std::remove(value.begin(), value.end(), ' '), value.end());
-    page.paragraph("Next: hang it beside the scale. Between the rows, jarful weigh RECIPE " +
-                       visible(chart.name) + "=" + value + " says it for any amount.",
+    const bool any = std::any_of(chart.rows.begin(), chart.rows.end(),
+                                 [](const auto& row) { return row.holds; });
+    page.paragraph((any ? "Next: hang it beside the scale. Between the rows, jarful weigh RECIPE "
+                        : "Next: begin at more, or with a finer scale. What it comes to, and what "
+                          "would do: jarful weigh RECIPE ") +
+                       visible(chart.name) + "=" + value + (any ? " says it for any amount." : ""),
                    0, 6, true);
     return page.text();
 }
