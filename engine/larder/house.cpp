@@ -148,6 +148,18 @@ class HouseReader {
                 "Leave the basis out, or state the range on that one.");
             return;
         }
+        const std::optional<double> final_low =
+            low || !published->low ? low : std::optional(published->low->percent);
+        const std::optional<double> final_high =
+            high || !published->high ? high : std::optional(published->high->percent);
+        if (final_low && final_high && *final_low > *final_high + 1e-9) {
+            fault("reversed-range", (r.low ? r.low : r.high)->place,
+                  fmt::format("The other bound stays the published one, and from {} to {} % the "
+                              "range goes downwards.",
+                              percent(*final_low), percent(*final_high)),
+                  "State both bounds, or write one inside the published range.");
+            return;
+        }
         const bool wider = (low && (!published->low || *low < published->low->percent - 1e-9)) ||
                            (high && (!published->high || *high > published->high->percent + 1e-9));
         if (wider && !r.reason) {

@@ -78,6 +78,19 @@ TEST(House, ChangesOneBoundAndLeavesTheOther) {
     EXPECT_EQ(o.check->salt->high->percent, 2.5);
 }
 
+TEST(House, RefusesAOneSidedBoundBeyondThePublishedOtherEnd) {
+    for (const char* lines : {"range kraut at least 4 %\n", "range kraut at least 4 % \"salty\"\n",
+                              "range kraut at most 1.5 % \"mild\"\n"}) {
+        const Read read = read_house(lines);
+        EXPECT_EQ(read.codes, "reversed-range") << lines;
+        EXPECT_THAT(read.said, HasSubstr("stays the published one")) << lines;
+    }
+    // The ends themselves are a range still, though a narrow one.
+    EXPECT_EQ(read_house("range kraut at least 3 %\n").codes, "");
+    EXPECT_EQ(read_house("range kraut at most 2 %\n").codes, "");
+    EXPECT_EQ(read_house("range kraut between 4 % and 5 % \"salty\"\n").codes, "");
+}
+
 TEST(House, WidensOnlyWithAReasonThatEveryVerdictShows) {
     EXPECT_EQ(read_house("range kraut between 1.5 % and 2.5 %\n").codes, "range-without-reason");
     EXPECT_EQ(read_house("range kraut at least 1.99 %\n").codes, "range-without-reason");
@@ -233,7 +246,8 @@ TEST(House, AFirstRecipeHeedsIt) {
     const auto [kraut, kraut_said] = write("kraut", {"quay_mix=1/kg"});
     ASSERT_TRUE(kraut) << kraut_said;
     EXPECT_NEAR(kraut->salt_percent, 2.125, 1e-9);
-    EXPECT_THAT(kraut->text, HasSubstr("2.11 to 2.14 % (house \"Quay\", softer\n# below; the house's own)"));
+    EXPECT_THAT(kraut->text,
+                HasSubstr("2.11 to 2.14 % (house \"Quay\", softer\n# below; the house's own)"));
     EXPECT_THAT(kraut->text, HasSubstr("count  quay_mix"));
     const auto [turnips, turnips_said] = write("ash-turnips", {});
     ASSERT_TRUE(turnips) << turnips_said;
