@@ -11,15 +11,18 @@ void Compiler::declare() {
     // Brines first: other lines pour from them by name.
     each<language::BrineLine>(
         [&](const language::Line&, const language::BrineLine& b) { declare_brine_name(b); });
-    int optional_lines = 0;
+    int both_ways = 0;
     std::size_t next_brine = 0;
     for (const language::Line& line : doc_.lines) {
         if (const auto* q = std::get_if<Quantity>(&line.statement)) {
             declare_quantity(*q);
-            if (q->tail.optional && ++optional_lines == most_optional_lines + 1)
+            const bool cap = q->word == QuantityWord::cap;
+            if ((q->tail.optional || cap) && ++both_ways == most_judged_both_ways + 1)
                 findings_.fault(
-                    "too-many-optional", q->tail.fate,
-                    fmt::format("A recipe has at most {} optional lines.", most_optional_lines),
+                    "too-many-optional", q->tail.optional ? q->tail.fate : q->name.place,
+                    fmt::format("A recipe has at most {} lines that are optional or a `cap`: each "
+                                "is judged both ways.",
+                                most_judged_both_ways),
                     "Make two recipes of it.");
         } else if (const auto* b = std::get_if<language::BrineLine>(&line.statement)) {
             declare_brine(*b, next_brine++);

@@ -17,8 +17,8 @@ using sheet::Op;
 using sheet::Type;
 using sheet::UnknownId;
 
-/// Largest number of optional lines: each doubles the work of judging.
-inline constexpr int most_optional_lines = 8;
+/// Most lines that are optional or a `cap`: each is judged both ways, which doubles the work.
+inline constexpr int most_judged_both_ways = 8;
 
 class Compiler {
   public:

@@ -399,6 +399,29 @@ TEST(Compile, refuses_more_than_eight_optional_lines) {
     EXPECT_THAT(weigh(text).codes, ElementsAre("too-many-optional"));
 }
 
+// A cap is judged undissolved and dissolved: it doubles the work as an optional line does.
+TEST(Compile, counts_caps_among_what_is_judged_both_ways) {
+    const auto with = [](int caps, int optional) {
+        std::string text = "recipe \"Many\"\nkind kraut\ngiven cabbage = 1 kg\n"
+                           "weigh salt = 2.2 % of cabbage as canning salt\n";
+        for (int i = 0; i < caps; ++i)
+            text +=
+                std::string("cap top_") + static_cast<char>('a' + i) + " = 0.1 g as canning salt\n";
+        for (int i = 0; i < optional; ++i)
+            text += std::string("weigh other_") + static_cast<char>('a' + i) +
+                    " = 1 g optional counts as other\n";
+        return text;
+    };
+    for (const auto& [caps, optional] : {std::pair(8, 0), {4, 4}, {1, 7}}) {
+        const Outcome o = check(with(caps, optional));
+        ASSERT_TRUE(o.check) << caps << " and " << optional << ": " << o.said;
+        EXPECT_EQ(o.check->salt->variants.size(), 255u) << caps << " and " << optional;
+    }
+    for (const auto& [caps, optional] : {std::pair(9, 0), {5, 4}, {1, 8}, {26, 0}})
+        EXPECT_THAT(weigh(with(caps, optional)).codes, ElementsAre("too-many-optional"))
+            << caps << " and " << optional;
+}
+
 TEST(Compile, reports_faults_of_several_rooms_in_one_pass) {
     const Outcome o = weigh("recipe \"Faulty\"\nkind krout\ngiven cabbage = 1 kg + 2 L\n"
                             "weigh salt = 2 % of cabage\nweigh x = 1 g as flumboza\n");
