@@ -338,20 +338,25 @@ class Scaled {
     std::vector<Kept> cells_;
 };
 
+constexpr double largest_factor = 50;
+
 /// The smallest factor of the batch at which readings hold, up to fifty times.
-std::optional<double> smallest_batch(Model& model, const kitchen::Kitchen& kitchen) {
+std::optional<double> smallest_batch(Model& model, const kitchen::Kitchen& kitchen,
+                                     std::optional<double> bowl_g) {
     Scaled scaled(model);
     const auto good = [&](double factor) {
         scaled.to(factor);
-        Settler settler(model, kitchen);
+        Settler settler(model, kitchen, bowl_g);
         settler.settle();
         return settler.readings().held;
     };
+    double low = 1;
     double high = 1;
-    while (high < 50 && !good(high))
-        high *= 1.25;
-    if (!good(high)) return std::nullopt;
-    double low = high / 1.25;
+    while (!good(high)) {
+        if (high >= largest_factor) return std::nullopt;
+        low = high;
+        high = std::min(largest_factor, high * 1.25);
+    }
     for (int i = 0; i < 12; ++i) {
         const double middle = (low + high) / 2;
         (good(middle) ? high : low) = middle;
@@ -359,7 +364,8 @@ std::optional<double> smallest_batch(Model& model, const kitchen::Kitchen& kitch
     return high;
 }
 
-std::optional<double> coarsest_step(Model& model, const kitchen::Kitchen& kitchen) {
+std::optional<double> coarsest_step(Model& model, const kitchen::Kitchen& kitchen,
+                                    std::optional<double> bowl_g) {
     for (const double step : {0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.001}) {
         const auto finest =
             std::min_element(kitchen.scales.begin(), kitchen.scales.end(),
@@ -367,7 +373,7 @@ std::optional<double> coarsest_step(Model& model, const kitchen::Kitchen& kitche
         if (step >= finest->step_g) continue;
         kitchen::Kitchen better = kitchen;
         better.scales.push_back({"finer", step, 500, step});
-        Settler settler(model, better);
+        Settler settler(model, better, bowl_g);
         settler.settle();
         if (settler.readings().held) return step;
     }
@@ -397,7 +403,7 @@ Refusal explain_refusal(Model& model, const kitchen::Kitchen& kitchen, Settler& 
         r.brine_g = sheet.value(e.cell) * 10;
         break;
     }
-    if (const auto factor = smallest_batch(model, kitchen)) {
+    if (const auto factor = smallest_batch(model, kitchen, settler.bowl_g())) {
         for (const Entry& e : model.entries) {
             if (e.word != QuantityWord::given || e.left_out) continue;
             r.batch_name = e.name;
@@ -405,7 +411,7 @@ Refusal explain_refusal(Model& model, const kitchen::Kitchen& kitchen, Settler& 
             break;
         }
     }
-    r.step_g = coarsest_step(model, kitchen);
+    r.step_g = coarsest_step(model, kitchen, settler.bowl_g());
     settler.settle();
     return r;
 }

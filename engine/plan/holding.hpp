@@ -46,6 +46,8 @@ class Settler {
     void settle();
 
     [[nodiscard]] const Readings& readings() const { return readings_; }
+    /// Weight of the empty bowl, if one is used.
+    [[nodiscard]] std::optional<double> bowl_g() const { return bowl_g_; }
     /// The scale that carries bowl and contents; empty if no bowl is used or no scale carries it.
     [[nodiscard]] std::optional<std::size_t> bowl_scale() const { return bowl_scale_; }
 
