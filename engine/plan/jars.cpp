@@ -320,12 +320,6 @@ std::vector<std::string> with_less_air(std::vector<Vessel> vessels,
     return {};
 }
 
-Verdict worse(Verdict a, Verdict b) {
-    for (Verdict v : {Verdict::below, Verdict::above, Verdict::undecided})
-        if (a == v || b == v) return v;
-    return Verdict::inside;
-}
-
 } // namespace
 
 kitchen::Headspace headspace_of(Model& model) {
@@ -410,7 +404,7 @@ void share_into(Model& model, WeighOut& out, Jars jars, const Settle& settle) {
     out.jars = share_out(model, out, jars.vessels, jars.fit, settle, &left_over);
     bool airy = false;
     for (const JarShare& jar : out.jars) {
-        if (jar.salt) out.verdict = worse(out.verdict, jar.salt->verdict);
+        if (jar.salt) out.verdict = worst(out.verdict, jar.salt->verdict);
         airy = airy || jar.airy;
     }
     if (jars.choice) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <unordered_map>
 
 namespace jarful::plan {
 
@@ -108,7 +109,15 @@ Verdict compare(Interval percent, std::optional<double> low, std::optional<doubl
     return Verdict::inside;
 }
 
+Verdict worst(Verdict a, Verdict b) {
+    for (Verdict v : {Verdict::below, Verdict::above, Verdict::undecided})
+        if (a == v || b == v) return v;
+    return Verdict::inside;
+}
+
 namespace {
+
+constexpr std::string_view as_stated = "as stated"; // the label of what a recipe writes with ±
 
 std::string percent_text(double percent) {
     return units::print_percent(percent / 100);
@@ -137,6 +146,7 @@ RangeEnd range_end(const larder::Bound& bound) {
 struct Toggle {
     std::size_t entry;
     std::string text;
+    bool cap = false;
 };
 
 class Judge {
@@ -149,9 +159,10 @@ class Judge {
             const Entry& e = model.entries[i];
             if (e.left_out) continue;
             if (e.fate == Fate::optional)
-                toggles_.push_back({i, fmt::format("without {}", e.name)});
+                toggles_.push_back({i, fmt::format("without {}", e.name), false});
             if (e.fate == Fate::on_top)
-                toggles_.push_back({i, fmt::format("before the {} on top dissolves", e.name)});
+                toggles_.push_back(
+                    {i, fmt::format("before the {} on top dissolves", e.name), true});
         }
     }
 
@@ -306,7 +317,34 @@ class Judge {
                                label);
         if (label.ends_with("in the spoon") || label.starts_with("which "))
             return fmt::format("Most of the doubt is {}: weigh it instead.", label);
+        if (label == as_stated) return decide_stated();
         return fmt::format("Most of the doubt is {}.", label);
+    }
+
+    /// What is written as unsure in the recipe, as it stands there with the name of its line.
+    [[nodiscard]] std::string decide_stated() const {
+        const language::Source& source = model_.document->source;
+        std::unordered_map<const char*, std::string_view> name_on; // by where the line begins
+        for (const Entry& e : model_.entries)
+            if (!e.place.empty()) name_on[source.line_at(e.place.begin).data()] = e.name;
+        std::vector<std::string> places;
+        for (const sheet::Unknown& u : model_.sheet->unknowns()) {
+            if (u.label != as_stated || u.place.empty() || places.size() > 3) continue;
+            std::string words = fmt::format("`{}`", source.at(u.place));
+            const auto name = name_on.find(source.line_at(u.place.begin).data());
+            if (name != name_on.end()) words += fmt::format(" of {}", name->second);
+            if (std::find(places.begin(), places.end(), words) == places.end())
+                places.push_back(std::move(words));
+        }
+        if (places.empty() || places.size() > 3)
+            return "Most of the doubt is in what the recipe itself states as unsure: weigh it, or "
+                   "state it more closely.";
+        std::string list;
+        for (const std::string& words : places)
+            list += (list.empty() ? "" : ", ") + words;
+        return fmt::format("Most of the doubt is in {}, as the recipe states it: weigh it, or "
+                           "state it more closely.",
+                           list);
     }
 
     /// What stays of a soak, or what a salt substitute holds, is not known: no verdict then.
@@ -443,14 +481,21 @@ class Judge {
         const std::uint32_t all = 1u << toggles_.size();
         for (std::uint32_t mask = 1; mask < all; ++mask) {
             std::string text;
+            bool optional = false;
+            bool cap = false;
             for (std::size_t i = 0; i < toggles_.size(); ++i) {
                 if ((mask >> i & 1) == 0) continue;
+                (toggles_[i].cap ? cap : optional) = true;
                 text += (text.empty() ? "" : ", ") + toggles_[i].text;
                 sheet.set(model_.entries[toggles_[i].entry].cell, 0);
                 model_.entries[toggles_[i].entry].left_out = true;
             }
             settle_();
-            variant(j, text);
+            variant(j, text,
+                    !cap        ? "Decide about the optional lines"
+                    : !optional ? "Give less on top, so that it holds before the cap dissolves and "
+                                  "after"
+                                : "Decide about the optional lines and the cap");
             for (std::size_t i = 0; i < toggles_.size(); ++i) {
                 if ((mask >> i & 1) == 0) continue;
                 Entry& e = model_.entries[toggles_[i].entry];
@@ -464,7 +509,8 @@ class Judge {
         settle_();
     }
 
-    void variant(Judgement& j, const std::string& text) {
+    /// @param advice what would settle it, as the beginning of a sentence.
+    void variant(Judgement& j, const std::string& text, const std::string& advice) {
         if (j.salt) {
             if (const auto f = figure(j.salt->figure.basis)) {
                 const Verdict v = compare(f->bounds, low(), high());
@@ -475,7 +521,7 @@ class Judge {
                         fmt::format("{}, the salt is {} {}: {} the range.", capital(text),
                                     span_text(f->bounds), larder::describe(f->basis),
                                     v == Verdict::undecided ? "not surely inside" : describe(v));
-                    j.salt->decides = "Decide about the optional lines, or change the salt.";
+                    j.salt->decides = advice + ", or change the salt.";
                 }
             }
         }
@@ -484,7 +530,7 @@ class Judge {
             if (c.verdict == Verdict::inside || j.checks[i].verdict != Verdict::inside) continue;
             j.checks[i].verdict = Verdict::undecided;
             j.checks[i].reason = fmt::format("{}: {}", capital(text), c.reason);
-            j.checks[i].decides = "Decide about the optional lines, or change the bound.";
+            j.checks[i].decides = advice + ", or change the bound.";
         }
     }
 

@@ -119,8 +119,10 @@ class Method {
         p.sort = TextPiece::Sort::value;
         p.value = model_.sheet->value(hole.formula);
         if (hole.entry && model_.entries[*hole.entry].word == language::QuantityWord::count &&
-            hole.parts == 1)
-            p.value = std::max(1.0, std::round(p.value));
+            hole.parts == 1) {
+            const Entry& e = model_.entries[*hole.entry];
+            p.value = whole_pieces(p.value, e.fate == Fate::optional);
+        }
         return p;
     }
 

@@ -158,6 +158,9 @@ using Settle = std::function<void()>;
 [[nodiscard]] Verdict compare(units::Interval percent, std::optional<double> low,
                               std::optional<double> high);
 
+/// The one that has to be seen to first: below, then above, then undecided.
+[[nodiscard]] Verdict worst(Verdict a, Verdict b);
+
 /// The lines of the method with their values, once the readings are known.
 [[nodiscard]] std::vector<MethodLine>
 method_lines(Model& model, const std::function<const Item*(std::size_t entry)>& item_of);

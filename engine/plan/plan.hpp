@@ -95,6 +95,7 @@ struct CheckResult {
     std::optional<SaltJudgement> salt;
     std::string no_salt_reason;
     std::vector<HoldCheck> checks;
+    std::string one_jar; ///< that `each jar` counts stand for one jar, in a sentence; or empty
     std::optional<Verdict> verdict; ///< empty if nothing is judged
 };
 

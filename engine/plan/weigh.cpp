@@ -64,7 +64,10 @@ class Weigher {
         w.cautions = cautions_for(model_);
         w.assumptions = model_.assumptions;
         remarks(w);
-        w.verdict = worst(w);
+        w.verdict = Verdict::inside;
+        if (w.salt) w.verdict = w.salt->verdict;
+        for (const HoldCheck& c : w.checks)
+            w.verdict = worst(w.verdict, c.verdict);
         return w;
     }
 
@@ -297,16 +300,6 @@ class Weigher {
         }
     }
 
-    static Verdict worst(const WeighOut& w) {
-        std::vector<Verdict> all;
-        if (w.salt) all.push_back(w.salt->verdict);
-        for (const HoldCheck& c : w.checks)
-            all.push_back(c.verdict);
-        for (Verdict v : {Verdict::below, Verdict::above, Verdict::undecided})
-            if (std::find(all.begin(), all.end(), v) != all.end()) return v;
-        return Verdict::inside;
-    }
-
     Model& model_;
     const kitchen::Kitchen& kitchen_;
     Settler& settler_;
@@ -435,9 +428,7 @@ std::optional<CheckResult> check(const language::Document& recipe, const kitchen
     result.salt = std::move(judgement.salt);
     result.no_salt_reason = std::move(judgement.no_salt_reason);
     result.checks = std::move(judgement.checks);
-    const auto take = [&](Verdict v) {
-        if (!result.verdict || *result.verdict == Verdict::inside) result.verdict = v;
-    };
+    const auto take = [&](Verdict v) { result.verdict = worst(result.verdict.value_or(v), v); };
     if (result.salt) take(result.salt->verdict);
     for (const HoldCheck& c : result.checks)
         take(c.verdict);

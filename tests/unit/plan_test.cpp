@@ -13,6 +13,7 @@ using ::testing::Contains;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using ::testing::Not;
 
 const Item* item(const WeighOut& w, std::string_view name) {
     for (const auto* list : {&w.givens, &w.items})
@@ -467,6 +468,56 @@ TEST(Check, tells_below_from_above) {
     EXPECT_EQ(at("1.5 %").check->verdict, Verdict::below);
     EXPECT_EQ(at("3.5 %").check->verdict, Verdict::above);
     EXPECT_EQ(at("2 % ± 0.2 %").check->verdict, Verdict::undecided);
+}
+
+TEST(Check, gives_the_worst_verdict_as_weighing_does) {
+    const auto text = [](const char* first, const char* second) {
+        return std::string("recipe \"Two\"\ngiven cabbage = 1 kg ± 100 g\nweigh carrot = 100 g\n"
+                           "hold ") +
+               first + "\nhold " + second + "\n";
+    };
+    const char* undecided = "cabbage at least 1 kg";
+    const char* below = "carrot at least 200 g";
+    const char* above = "carrot at most 50 g";
+    EXPECT_EQ(check(text(undecided, below)).check->verdict, Verdict::below);
+    EXPECT_EQ(check(text(below, undecided)).check->verdict, Verdict::below);
+    EXPECT_EQ(check(text(above, below)).check->verdict, Verdict::below);
+    EXPECT_EQ(check(text(undecided, above)).check->verdict, Verdict::above);
+    EXPECT_EQ(weigh(text(undecided, below)).out->verdict, Verdict::below);
+}
+
+TEST(Check, says_what_is_stated_as_unsure) {
+    const Outcome o = check("recipe \"Unsure\"\nkind kraut\ngiven cabbage = 1.80 kg ± 300 g\n"
+                            "weigh salt = 36 g as canning salt\n");
+    ASSERT_TRUE(o.check) << o.said;
+    EXPECT_EQ(o.check->verdict, Verdict::undecided);
+    EXPECT_THAT(o.check->salt->decides, HasSubstr("`1.80 kg ± 300 g` of cabbage"));
+}
+
+TEST(Check, does_not_speak_of_optional_lines_where_only_a_cap_is_in_doubt) {
+    const std::string head = "recipe \"Cap\"\nkind kraut\ngiven cabbage = 1 kg\n"
+                             "weigh salt = 1.5 % of cabbage as canning salt\n";
+    const Outcome cap = check(head + "cap top = 8 g as canning salt\n");
+    ASSERT_TRUE(cap.check) << cap.said;
+    EXPECT_EQ(cap.check->verdict, Verdict::undecided);
+    EXPECT_THAT(cap.check->salt->decides, HasSubstr("cap"));
+    EXPECT_THAT(cap.check->salt->decides, Not(HasSubstr("optional")));
+    const Outcome optional = check(head + "weigh more = 8 g optional as canning salt\n");
+    ASSERT_TRUE(optional.check) << optional.said;
+    EXPECT_THAT(optional.check->salt->decides, HasSubstr("optional lines"));
+}
+
+TEST(Method, counts_as_the_sheet_does) {
+    const std::string text = "recipe \"Bay\"\ngiven cabbage = 1 kg\n"
+                             "count bay = 1 optional as bay leaf\n"
+                             "count clove = 0.2 as whole clove\n"
+                             "step \"Add {bay} and {clove}.\"\n";
+    const auto added = [](const Outcome& o) {
+        return std::pair(o.out->method_lines.at(0).text.at(1).value,
+                         o.out->method_lines.at(0).text.at(3).value);
+    };
+    EXPECT_EQ(added(weigh(text)), std::pair(1.0, 1.0));
+    EXPECT_EQ(added(weigh(text, {}, kitchen::default_kitchen(), {"bay"})), std::pair(0.0, 1.0));
 }
 
 TEST(Check, has_nothing_to_judge_without_a_kind) {
