@@ -2,12 +2,48 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
+
 namespace jarful::plan {
 
 std::optional<std::size_t> Model::find_entry(std::string_view name) const {
     for (std::size_t i = 0; i < entries.size(); ++i)
         if (entries[i].name == name) return i;
     return std::nullopt;
+}
+
+void forget_weighed(Model& model) {
+    model.sheet->forget_observations();
+    for (Entry& e : model.entries)
+        e.shown.reset();
+}
+
+void observe(Model& model, Entry& entry, double shown, units::Interval truth) {
+    entry.shown = shown;
+    model.sheet->observe(entry.cell, truth);
+}
+
+bool weighs_by_the_jar(const Model& model) {
+    return std::any_of(model.entries.begin(), model.entries.end(), [](const Entry& e) {
+        return e.each_jar && e.piece && e.counts() && !e.left_out;
+    });
+}
+
+std::string counted_for_one_jar(const Model& model) {
+    if (model.sheet->entered(model.jars)) return {};
+    std::string names;
+    for (const Entry& e : model.entries) {
+        // A leaf of spice is not worth a word.
+        if (!e.each_jar || !e.piece || !e.counts() || e.left_out ||
+            e.role == larder::Role::aromatic)
+            continue;
+        names += fmt::format("{}{}", names.empty() ? "" : ", ", e.name);
+    }
+    if (names.empty()) return {};
+    return fmt::format(
+        "How many jars there are is not said, so what goes into each jar ({}) counts "
+        "as for one jar: jar=NAME,NAME names them.",
+        names);
 }
 
 std::unique_ptr<Model> Compiler::run() {
@@ -20,6 +56,8 @@ std::unique_ptr<Model> Compiler::run() {
     declare();
     settle_measures();
     shares();
+    model_->jars = builder_.declare("number of jars", {}, false);
+    builder_.define(model_->jars, Formula::of_constant(1), Type{});
     define_totals();
     model_->vessel = builder_.declare("vessel room", {}, false);
     builder_.define(model_->vessel, Formula::of_constant(0),

@@ -69,7 +69,7 @@ void Entering::clear() {
         e.solved = e.left_out = false;
     }
     sheet::Sheet& sheet = *model_.sheet;
-    sheet.forget_observations();
+    forget_weighed(model_);
     for (sheet::CellId id = 0; id < sheet.size(); ++id) {
         const bool again = id == model_.vessel ? sets("jar") : sets(sheet.cell(id).name);
         if (sheet.entered(id) && !again) sheet.clear(id);

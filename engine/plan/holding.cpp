@@ -125,31 +125,30 @@ void Settler::nearest() {
 }
 
 void Settler::observe(std::size_t entry) {
-    sheet::Sheet& sheet = *model_.sheet;
-    const Entry& e = model_.entries[entry];
+    Entry& e = model_.entries[entry];
     if (e.left_out) return;
-    const double exact = sheet.value(e.cell);
+    const double exact = model_.sheet->value(e.cell);
     if (e.word == QuantityWord::count) {
-        sheet.observe(e.cell,
-                      Interval(static_cast<double>(whole_pieces(exact, e.fate == Fate::optional))));
-        return;
+        const double pieces = whole_pieces(exact, e.fate == Fate::optional);
+        return plan::observe(model_, e, pieces, Interval(pieces));
     }
-    if (e.poured) return sheet.observe(e.cell, e.poured->bounds);
+    if (e.poured) return plan::observe(model_, e, e.poured->value, e.poured->bounds);
     if (e.entered || e.fate == Fate::later) return; // its bounds are known, or come later
     const kitchen::Reading& r = readings_.of[entry];
     if (e.word == QuantityWord::given) {
         // What the recipe itself says of how sure a given is stands for the scale's error.
-        if (sheet.interval(e.cell).width() > 1e-9 * exact) return;
+        if (model_.sheet->interval(e.cell).width() > 1e-9 * exact) return;
         const double error = r.truth.high - r.total_g;
-        sheet.observe(e.cell, Interval(exact) + Interval(-error, error));
-        return;
+        return plan::observe(model_, e, exact, Interval(exact) + Interval(-error, error));
     }
-    sheet.observe(e.cell, r.truth);
+    // What the scale cannot show goes in by the spoon.
+    const bool unseen = r.total_g <= 0 && exact > 0;
+    plan::observe(model_, e, unseen ? std::min(exact, r.truth.high) : r.total_g, r.truth);
 }
 
 void Settler::settle() {
     sheet::Sheet& sheet = *model_.sheet;
-    sheet.forget_observations();
+    forget_weighed(model_);
     nearest();
     for (std::size_t i = 0; i < model_.entries.size(); ++i)
         observe(i);

@@ -1,4 +1,4 @@
-#include "engine/plan/model.hpp"
+#include "engine/plan/as_weighed.hpp"
 
 #include <fmt/core.h>
 
@@ -201,15 +201,12 @@ class Judge {
     std::optional<BasisFigure> figure(Basis basis) {
         const Formula f = basis_formula(model_.totals, basis);
         sheet::Sheet& sheet = *model_.sheet;
-        const double exact = sheet.value(f);
-        if (!std::isfinite(exact)) return std::nullopt;
+        if (!std::isfinite(sheet.value(f))) return std::nullopt;
         const Interval ratio = sheet.enclose(f);
         if (!std::isfinite(ratio.low) || !std::isfinite(ratio.high)) return std::nullopt;
-        // What was poured is judged, not what the recipe comes to.
-        const bool poured = std::any_of(model_.entries.begin(), model_.entries.end(),
-                                        [](const Entry& e) { return e.poured.has_value(); });
-        if (poured) return BasisFigure{basis, ratio.middle() * 100, ratio * Interval(100.0)};
-        return BasisFigure{basis, exact * 100, ratio * Interval(100.0)};
+        // What was weighed or poured is judged, not what the recipe comes to.
+        const Interval percent = ratio * Interval(100.0);
+        return BasisFigure{basis, AsWeighed(model_).value(f, percent, 100), percent};
     }
 
     std::optional<double> low() const {

@@ -1,5 +1,6 @@
 #include "engine/plan/mend.hpp"
 
+#include "engine/plan/as_weighed.hpp"
 #include "engine/plan/entering.hpp"
 #include "engine/plan/holding.hpp"
 #include "engine/plan/model.hpp"
@@ -105,7 +106,7 @@ class Mender {
 
     /// Lets the sheet see what is in the jar, and nothing else.
     void show() {
-        model_.sheet->forget_observations();
+        forget_weighed(model_);
         observe_all({});
     }
 
@@ -130,11 +131,12 @@ class Mender {
     void observe_all(const std::vector<Part>& parts) {
         for (std::size_t i = 0; i < model_.entries.size(); ++i) {
             if (model_.entries[i].left_out) continue;
-            model_.sheet->observe(model_.entries[i].cell, present_[i]);
+            observe(model_, model_.entries[i], present_[i].middle(), present_[i]);
         }
         for (const Part& p : parts) {
             const kitchen::Reading r = kitchen::best_reading(kitchen_, p.grams);
-            model_.sheet->observe(model_.entries[p.entry].cell, present_[p.entry] + r.truth);
+            observe(model_, model_.entries[p.entry], present_[p.entry].middle() + r.total_g,
+                    present_[p.entry] + r.truth);
         }
     }
 
@@ -177,7 +179,8 @@ class Mender {
             const auto f = basis_formula(model_.totals, model_.ruling->basis);
             const Interval ratio = model_.sheet->enclose(f) * Interval(100.0);
             if (std::isfinite(ratio.low) && std::isfinite(ratio.high))
-                w.salt = BasisFigure{model_.ruling->basis, ratio.middle(), ratio};
+                w.salt = BasisFigure{model_.ruling->basis, AsWeighed(model_).value(f, ratio, 100),
+                                     ratio};
         }
         if (model_.fill) {
             w.fill_ml = model_.sheet->enclose(*model_.fill).middle();

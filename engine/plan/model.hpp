@@ -43,6 +43,8 @@ struct Entry {
     std::optional<Entered> entered;
     /// What really went in, whatever the recipe comes to: judged in its place.
     std::optional<Entered> poured;
+    /// What is in by the number on the display, or as poured, while the sheet observes it.
+    std::optional<double> shown;
     bool solved = false;       ///< a given that was worked out backwards
     std::vector<double> parts; ///< the goes it was weighed in, if entered in several
     bool left_out = false;     ///< by the request
@@ -102,6 +104,8 @@ struct Model {
     std::vector<std::vector<Hole>> holes; ///< for each line of the document, those of its text
     Totals totals;
     sheet::CellId vessel = sheet::no_cell; ///< room of the chosen vessels in mL; 0 without one
+    /// How many vessels an `each jar` count goes into; 1 where that is not known.
+    sheet::CellId jars = sheet::no_cell;
     std::optional<sheet::Formula> fill;
     std::optional<sheet::Formula> headspace;
     sheet::Type headspace_type;
@@ -112,6 +116,18 @@ struct Model {
 
     [[nodiscard]] std::optional<std::size_t> find_entry(std::string_view name) const;
 };
+
+/// Takes out of entries and sheet what was weighed.
+void forget_weighed(Model& model);
+
+/// Lets the sheet see what is in of an entry: a number, and what the truth may be.
+void observe(Model& model, Entry& entry, double shown, units::Interval truth);
+
+/// Whether something that weighs anything goes into each jar.
+[[nodiscard]] bool weighs_by_the_jar(const Model& model);
+/// That nobody has said how many jars there are, so that what goes into each counts once: a
+/// sentence. Empty where that makes no difference.
+[[nodiscard]] std::string counted_for_one_jar(const Model& model);
 
 /// Builds the model; empty if the recipe has faults.
 [[nodiscard]] std::unique_ptr<Model> compile(const language::Document& document,

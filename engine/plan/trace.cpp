@@ -98,10 +98,11 @@ class Tracer {
         TraceNode node;
         node.sort = TraceNode::Sort::total;
         node.name = std::move(name);
-        node.value = trace_value(sheet_.value(formula), sheet_.enclose(formula), type, percent);
+        const units::Interval bounds = sheet_.enclose(formula);
+        node.value = trace_value(working_.value(formula, bounds), bounds, type, percent);
         describe_named(node);
         out.nodes.push_back(std::move(node));
-        work_out(0, formula, type);
+        work_out(0, formula, type, Working::By::what_is_in);
         finish_queue();
         out.sources = sources_.all();
         causes(formula, type, percent, out.causes);
@@ -134,7 +135,13 @@ class Tracer {
         node.name = cell.name;
         const units::Interval bounds =
             index < most_enclosed ? sheet_.interval(id) : units::whole_line;
-        node.value = trace_value(sheet_.value(id), bounds, cell.type, false);
+        // A line that is weighed is shown as it is worked out, with its reading beside it, unless
+        // something else went in.
+        const double exact = sheet_.value(id);
+        const bool as_worked_out = cell.weighed && bounds.contains(exact);
+        node.value =
+            trace_value(as_worked_out ? exact : working_.value(Formula::of_cell(id), bounds),
+                        bounds, cell.type, false);
         describe_line(node, cell);
         bool leaf = sheet_.entered(id);
         if (const auto i = model_.find_entry(cell.name)) {
@@ -155,7 +162,9 @@ class Tracer {
             describe_let(node, id);
         }
         trace_->nodes[index] = std::move(node);
-        if (!leaf) work_out(index, cell.formula, cell.type);
+        if (!leaf)
+            work_out(index, cell.formula, cell.type,
+                     cell.weighed ? Working::By::exact_amounts : Working::By::what_is_in);
     }
 
     void describe_line(TraceNode& node, const sheet::Cell& cell) {
@@ -204,6 +213,13 @@ class Tracer {
                            : std::string("worked out backwards");
         } else if (e.entered) {
             node.how = fmt::format("set to {}", units::print_mass(e.entered->value));
+        } else if (node.value.value != sheet_.value(e.cell)) {
+            const double exact = sheet_.value(e.cell);
+            node.how =
+                e.word == QuantityWord::count
+                    ? fmt::format("counted; the recipe comes to {}", units::print_number(exact, 4))
+                    : fmt::format("{}; the recipe comes to {}", e.poured ? "poured" : "as weighed",
+                                  units::print_mass(exact));
         }
         if (e.word == QuantityWord::count && !e.left_out)
             node.reading = fmt::format(
@@ -226,6 +242,7 @@ class Tracer {
             if (b.made == id) node.what = "brine made beforehand";
             if (b.strength == id) node.what = "salt in salt and water, as weighed";
         }
+        if (id == model_.jars) node.what = "jars that an `each jar` count goes into";
         if (node.name == "vessel room") node.what = "room in the vessel, if one is chosen";
         if (sheet_.entered(id)) node.how = fmt::format("set to {}", node.value.text);
     }
@@ -265,9 +282,9 @@ class Tracer {
     }
 
     /// The operations of a formula, and what it uses.
-    void work_out(std::size_t index, const Formula& formula, const Type& type) {
+    void work_out(std::size_t index, const Formula& formula, const Type& type, Working::By by) {
         if (formula.empty()) return;
-        std::vector<TraceOperation> operations = working_.operations(formula, type);
+        std::vector<TraceOperation> operations = working_.operations(formula, type, by);
         const std::vector<Shape> shapes = working_.shapes(formula, type);
         std::vector<std::size_t> uses;
         const auto use = [&](std::size_t node) {

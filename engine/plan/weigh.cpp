@@ -1,5 +1,6 @@
 #include "engine/kitchen/reading.hpp"
 #include "engine/language/describe.hpp"
+#include "engine/plan/as_weighed.hpp"
 #include "engine/plan/entering.hpp"
 #include "engine/plan/holding.hpp"
 #include "engine/plan/jars.hpp"
@@ -19,7 +20,6 @@ using units::Interval;
 namespace {
 
 constexpr double glass_g = 250; // a glass of water to top up with
-
 std::string_view word_of(const Entry& e) {
     if (e.fate == Fate::stock) return "brine";
     return language::describe(e.word);
@@ -252,8 +252,11 @@ class Weigher {
     void room(WeighOut& w) {
         if (!model_.fill) return;
         Room r;
-        r.fill_ml = model_.sheet->value(*model_.fill);
         r.fill_bounds = model_.sheet->enclose(*model_.fill);
+        // The exact figure is what jars are asked for by, unless something else was poured.
+        r.fill_ml = model_.sheet->value(*model_.fill);
+        if (!r.fill_bounds.contains(r.fill_ml))
+            r.fill_ml = AsWeighed(model_).value(*model_.fill, r.fill_bounds);
         if (model_.headspace) {
             const double h = model_.sheet->value(*model_.headspace);
             if (model_.headspace_type.dimension.plain()) {
@@ -283,8 +286,9 @@ class Weigher {
         }
         t.water_g = glass_g;
         t.salt_g = kitchen::best_reading(kitchen_, glass_g * t.percent / 100).total_g;
-        const double everything = model_.sheet->value(model_.totals.everything);
-        const double salt = model_.sheet->value(model_.totals.salt);
+        AsWeighed in_jar(model_);
+        const double everything = in_jar.value(model_.totals.everything);
+        const double salt = in_jar.value(model_.totals.salt);
         if (everything > 0) {
             const double added = glass_g * t.percent / 100;
             t.before_percent = 100 * salt / everything;

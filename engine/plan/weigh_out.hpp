@@ -87,7 +87,7 @@ struct RangeEnd {
 /// Salt by one basis.
 struct BasisFigure {
     larder::Basis basis = larder::Basis::of_vegetables;
-    double percent = 0; ///< from the exact amounts
+    double percent = 0; ///< of what is weighed or poured, by its readings; inside the bounds
     units::Interval bounds;
 };
 

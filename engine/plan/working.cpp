@@ -186,7 +186,8 @@ TraceValue trace_value(double value, units::Interval bounds, const Type& type, b
 }
 
 Working::Working(Model& model)
-    : model_(model) {
+    : model_(model)
+    , as_weighed_(model) {
     const language::Expressions& pool = model.document->expressions;
     for (language::NodeId id = 0; id < pool.nodes.size(); ++id) {
         const language::Node& n = pool[id];
@@ -313,10 +314,13 @@ std::vector<Shape> Working::shapes(const Formula& formula, const Type& type) con
     return out;
 }
 
-std::vector<double> Working::values(const Formula& formula) {
+std::vector<double> Working::values(const Formula& formula, By by) {
     sheet::Sheet& sheet = *model_.sheet;
     return sheet::evaluate_steps<double>(
-        formula, [&](sheet::CellId id) { return sheet.value(id); },
+        formula,
+        [&](sheet::CellId id) {
+            return by == By::what_is_in ? as_weighed_.value(id) : sheet.value(id);
+        },
         [&](sheet::UnknownId id) { return sheet.unknowns()[id].typical; });
 }
 
@@ -331,9 +335,9 @@ std::string Working::leaf_words(const Step& step, const Shape& shape, double val
     return working_text(value, shape.type);
 }
 
-std::vector<TraceOperation> Working::operations(const Formula& formula, const Type& type) {
+std::vector<TraceOperation> Working::operations(const Formula& formula, const Type& type, By by) {
     const std::vector<Shape> shape = shapes(formula, type);
-    const std::vector<double> value = values(formula);
+    const std::vector<double> value = values(formula, by);
     const std::size_t count = formula.steps.size();
     std::vector<std::string> words(count);
     std::vector<int> bind(count, 7);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "engine/plan/as_weighed.hpp"
 #include "engine/plan/model.hpp"
 #include "engine/plan/trace.hpp"
 
@@ -31,16 +32,25 @@ struct Shape {
 
 class Working {
   public:
+    /// @param model settled; what is weighed does not change as long as this lives.
     explicit Working(Model& model);
+
+    /// By what is in the jar, inside bounds that contain it.
+    [[nodiscard]] double value(const sheet::Formula& formula, units::Interval bounds) {
+        return as_weighed_.value(formula, bounds);
+    }
 
     /// What each step is; `type` is that of the whole.
     [[nodiscard]] std::vector<Shape> shapes(const sheet::Formula& formula,
                                             const sheet::Type& type) const;
+    /// By which figures something is worked out: a line that is weighed by exact amounts, all else
+    /// by what was weighed.
+    enum class By : std::uint8_t { exact_amounts, what_is_in };
     /// Every operation in order, with its figures.
     [[nodiscard]] std::vector<TraceOperation> operations(const sheet::Formula& formula,
-                                                         const sheet::Type& type);
+                                                         const sheet::Type& type, By by);
     /// The value of each step, as the sheet now is.
-    [[nodiscard]] std::vector<double> values(const sheet::Formula& formula);
+    [[nodiscard]] std::vector<double> values(const sheet::Formula& formula, By by);
     /// What a step is called: as written, a name, or in brackets what a figure is about.
     [[nodiscard]] std::string leaf_words(const sheet::Step& step, const Shape& shape,
                                          double value) const;
@@ -56,6 +66,7 @@ class Working {
     [[nodiscard]] bool cover_at(language::Place place) const;
 
     Model& model_;
+    AsWeighed as_weighed_;
     std::map<Key, language::NodeId> leaves_;    ///< amounts and bare units
     std::map<Key, language::NodeId> roundings_; ///< round, floor, ceil with a step
     std::map<Key, language::NodeId> covers_;

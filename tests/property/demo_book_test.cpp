@@ -1,4 +1,5 @@
 #include "engine/larder/larder.hpp"
+#include "engine/plan/trace.hpp"
 #include "tests/support/recipe.hpp"
 
 #include <gtest/gtest.h>
@@ -218,6 +219,105 @@ TEST(DemoBook, fifty_grams_on_a_cabbage_are_not_counted_twice) {
     const Interval bounds = outcome.out->salt->figure.bounds;
     EXPECT_NEAR(bounds.low, 100 * 39.1 / 1850, 1e-9);
     EXPECT_NEAR(bounds.high, 100 * 40.1 / 1750, 1e-9);
+}
+
+void expect_inside(const std::string& what, double value, Interval bounds) {
+    EXPECT_LE(bounds.low, value) << what;
+    EXPECT_GE(bounds.high, value) << what;
+}
+
+/// Every figure of a weigh-out that has bounds.
+void expect_figures_inside(const plan::WeighOut& out) {
+    if (out.salt) expect_inside("salt", out.salt->figure.percent, out.salt->figure.bounds);
+    for (const plan::BasisFigure& figure : out.other_bases)
+        expect_inside("another basis", figure.percent, figure.bounds);
+    if (out.room) expect_inside("room", out.room->fill_ml, out.room->fill_bounds);
+    for (const auto* list : {&out.givens, &out.items})
+        for (const plan::Item& item : *list)
+            if (item.fate != plan::Fate::later || item.entered)
+                expect_inside(item.name, item.reading_g, item.truth);
+    for (const plan::JarShare& jar : out.jars)
+        if (jar.salt) expect_inside(jar.name, jar.salt->figure.percent, jar.salt->figure.bounds);
+}
+
+plan::Setting weighed(const std::string& name, double grams) {
+    language::Findings findings;
+    return plan::read_setting(name + "=" + std::to_string(grams) + "g", findings).value();
+}
+
+std::vector<const plan::Item*> items_of(const plan::WeighOut& out) {
+    std::vector<const plan::Item*> all;
+    for (const auto* list : {&out.givens, &out.items})
+        for (const plan::Item& item : *list)
+            if (item.exact_g > 0) all.push_back(&item);
+    return all;
+}
+
+// Of what was weighed or poured, on fine scales and on coarse ones: no figure lies outside of what
+// is said of how sure it is.
+TEST(DemoBook, every_figure_lies_inside_its_own_bounds) {
+    const std::string fine = text_of(std::string(JARFUL_SOURCE_DIR) + "/recipes/kitchen.jarful");
+    std::vector<std::string> kitchens{fine};
+    for (const char* scale : {"reads 1 g up to 5 kg within 1 g", "reads 5 g up to 10 kg within 2 g",
+                              "reads 0.5 oz up to 22 lb"})
+        kitchens.push_back("kitchen \"other\"\nscale only " + std::string(scale) + "\n" +
+                           fine.substr(fine.find("jar    tall")));
+    std::size_t count = 0;
+    for (const std::string& words : kitchens) {
+        const auto kitchen = test::kitchen_of(words);
+        for (const auto& path : recipes()) {
+            SCOPED_TRACE(path.filename().string() + " with " + kitchen.scales.front().name);
+            const std::string text = text_of(path);
+            const auto plain = test::weigh(text, {}, kitchen);
+            ASSERT_TRUE(plain.out) << plain.said;
+            expect_figures_inside(*plain.out);
+            for (const plan::Item* item : items_of(*plain.out)) {
+                SCOPED_TRACE(item->name);
+                for (const double factor : {0.6, 1.07, 1.5}) {
+                    const auto pour = [&](plan::Request& request) {
+                        request.poured.push_back(weighed(item->name, item->exact_g * factor));
+                    };
+                    const auto poured = test::weigh_with(text, pour, kitchen);
+                    ASSERT_TRUE(poured.out) << poured.said;
+                    expect_figures_inside(*poured.out);
+                    ++count;
+                }
+            }
+            const auto packed = test::weigh_with(
+                text, [](plan::Request& request) { request.choose_jars = true; }, kitchen);
+            if (packed.out) expect_figures_inside(*packed.out);
+        }
+    }
+    EXPECT_GE(count, 500u);
+}
+
+// Every name of every recipe, with nothing poured and with too much of everything.
+TEST(DemoBook, every_traced_value_lies_inside_its_own_bounds) {
+    const auto kitchen =
+        test::kitchen_of(text_of(std::string(JARFUL_SOURCE_DIR) + "/recipes/kitchen.jarful"));
+    for (const auto& path : recipes()) {
+        SCOPED_TRACE(path.filename().string());
+        const std::string text = text_of(path);
+        language::Findings findings;
+        const language::Document doc =
+            test::read_recipe(*language::read_source("test.jarful", text, findings), findings);
+        const auto plain = test::weigh(text, {}, kitchen);
+        ASSERT_TRUE(plain.out) << plain.said;
+        plan::Request poured;
+        for (const plan::Item* item : items_of(*plain.out))
+            poured.poured.push_back(weighed(item->name, item->exact_g * 1.3));
+        for (const plan::Request& request : {plan::Request{}, poured}) {
+            for (const std::string& name : plan::traceable_names(doc, kitchen)) {
+                plan::RequestFindings found;
+                language::Findings about_name;
+                const auto trace =
+                    plan::trace(doc, kitchen, request, name, findings, found, about_name);
+                ASSERT_TRUE(trace) << name;
+                for (const plan::TraceNode& node : trace->nodes)
+                    expect_inside(name + ": " + node.name, node.value.value, node.value.bounds);
+            }
+        }
+    }
 }
 
 } // namespace

@@ -56,8 +56,9 @@ TEST(Weigh, puts_a_recipe_on_the_scale) {
     EXPECT_EQ(salt->role, larder::Role::salt);
     ASSERT_TRUE(w.salt);
     EXPECT_EQ(w.salt->figure.basis, larder::Basis::of_vegetables);
-    EXPECT_NEAR(w.salt->figure.percent, 2.2, 1e-9);
-    // By hand: 41.5 / (1841.5 + 111.5) and 44.5 / (1838.5 + 108.5).
+    // By hand, of what the scales show: 43 g in 1840 and 110 g; 41.5 / (1841.5 + 111.5) and 44.5 /
+    // (1838.5 + 108.5).
+    EXPECT_NEAR(w.salt->figure.percent, 100 * 43.0 / 1950, 1e-9);
     EXPECT_NEAR(w.salt->figure.bounds.low, 100 * 41.5 / (1841.5 + 111.5), 1e-6);
     EXPECT_NEAR(w.salt->figure.bounds.high, 100 * 44.5 / (1838.5 + 108.5), 1e-6);
     EXPECT_EQ(w.salt->verdict, Verdict::inside);
@@ -262,8 +263,9 @@ TEST(Weigh, counts_only_what_is_poured_of_a_brine) {
     EXPECT_NEAR(s.salt.exact_g, 49.2, 0.1);
     EXPECT_NEAR(s.water.exact_g, 983.3, 1);
     EXPECT_NEAR(s.left_g, 632.5, 1);
-    // 400 g of it brings 19.05 g of salt to 500 g of carrot and 380.95 g of water.
-    EXPECT_NEAR(o.out->salt->figure.percent, 100 * 19.0476 / (500 + 380.952), 1e-3);
+    // 400 g of what is mixed, 49 g of salt in 983 g of water, to 500 g of carrot.
+    const double in_it = 49.0 / (49 + 983);
+    EXPECT_NEAR(o.out->salt->figure.percent, 100 * 400 * in_it / (500 + 400 * (1 - in_it)), 1e-9);
     EXPECT_EQ(o.out->salt->verdict, Verdict::inside);
 }
 

@@ -235,6 +235,60 @@ TEST(Bowl, shows_running_totals_and_doubles_the_error) {
     EXPECT_NEAR(item(*o.out, "salt").truth.width(), 6, 1e-6);
 }
 
+// In one bowl each amount is the difference of two displays: what would do is worked out with it.
+TEST(Bowl, is_in_the_advice_where_no_reading_holds) {
+    const std::string text = "recipe \"Small\"\nkind kraut\ngiven cabbage = 120 g\n"
+                             "weigh salt = 2.5 % of cabbage as canning salt\n";
+    const auto in_bowl = [&](const std::string& cabbage) {
+        return test::weigh_with(text, [&](Request& r) {
+            language::Findings f;
+            if (!cabbage.empty()) r.settings.push_back(*read_setting("cabbage=" + cabbage, f));
+            r.bowl = *read_setting("bowl=640g", f);
+        });
+    };
+    const Outcome o = in_bowl("");
+    ASSERT_TRUE(o.out) << o.said;
+    ASSERT_TRUE(o.out->no_reading);
+    ASSERT_TRUE(o.out->no_reading->batch_g);
+    const double batch = *o.out->no_reading->batch_g;
+    EXPECT_FALSE(in_bowl(std::to_string(std::ceil(batch)) + "g").out->no_reading) << batch;
+    EXPECT_TRUE(in_bowl(std::to_string(std::floor(batch * 0.9)) + "g").out->no_reading) << batch;
+}
+
+TEST(Refusal, names_no_batch_beyond_fifty_times) {
+    int named = 0;
+    int none = 0;
+    for (int i = 1; i <= 40; ++i) {
+        const std::string width = std::to_string(0.002 + 0.001 * i);
+        const Outcome o = weigh("recipe \"Narrow\"\ngiven cabbage = 100 g\n"
+                                "weigh salt = 2.2 % of cabbage as canning salt\n"
+                                "hold salt / cabbage between 2.2 % - " +
+                                width + " % and 2.2 % + " + width + " %\n");
+        ASSERT_TRUE(o.out) << o.said;
+        ASSERT_TRUE(o.out->no_reading) << width;
+        const auto batch = o.out->no_reading->batch_g;
+        batch ? ++named : ++none;
+        if (batch) {
+            EXPECT_LE(*batch, 5000 * (1 + 1e-12)) << width;
+        }
+    }
+    EXPECT_GT(named, 0);
+    EXPECT_GT(none, 0);
+}
+
+TEST(Readings, the_figure_is_that_of_what_is_weighed) {
+    // On a scale of 1 g the nearest reading, 20 g, may be below 2 %: 22 g is taken.
+    const Outcome o = weigh("recipe \"Edge\"\nkind kraut\ngiven cabbage = 1 kg\n"
+                            "weigh salt = 2 % of cabbage as canning salt\n");
+    ASSERT_TRUE(o.out) << o.said;
+    const double salt = item(*o.out, "salt").reading_g;
+    EXPECT_GT(salt, 20);
+    EXPECT_NEAR(o.out->salt->figure.percent, salt / 10, 1e-9);
+    EXPECT_TRUE(o.out->salt->figure.bounds.contains(o.out->salt->figure.percent));
+    for (const BasisFigure& figure : o.out->other_bases)
+        EXPECT_TRUE(figure.bounds.contains(figure.percent));
+}
+
 TEST(Goes, get_their_salt_in_matching_portions) {
     const Outcome o = weigh(kraut, {"cabbage=4.2kg+3.9kg"});
     ASSERT_TRUE(o.out) << o.said;
