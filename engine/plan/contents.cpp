@@ -47,7 +47,8 @@ std::optional<std::uint32_t> Contents::mass(Formula& f, Entry& e) {
         e.piece =
             unknown_for(*e.material->piece, fmt::format("what one {} weighs", e.material->name));
     }
-    const auto count = f.cell(e.cell);
+    auto count = f.cell(e.cell);
+    if (e.each_jar) count = f.apply(Op::multiply, count, f.cell(model_.jars));
     const auto piece = f.unknown(*e.piece);
     return f.apply(Op::multiply, count, piece);
 }

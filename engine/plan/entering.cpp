@@ -1,6 +1,7 @@
 #include "engine/plan/entering.hpp"
 
 #include "engine/kitchen/reading.hpp"
+#include "engine/plan/jars.hpp"
 #include "engine/units/nearest.hpp"
 
 #include <fmt/core.h>
@@ -28,25 +29,9 @@ std::string listed(const std::vector<std::string_view>& names) {
 } // namespace
 
 std::optional<double> room_in(Model& model, const kitchen::Vessel& vessel, std::string& reason) {
-    double room = vessel.brimful_ml - vessel.weights_ml;
-    if (model.headspace) {
-        const double h = model.sheet->value(*model.headspace);
-        if (model.headspace_type.dimension.plain()) {
-            room -= h * vessel.brimful_ml;
-        } else if (vessel.area_cm2) {
-            room -= h * *vessel.area_cm2;
-        } else {
-            reason = fmt::format("The recipe leaves {} cm free, and how wide \"{}\" is, is not "
-                                 "said. Add `across` to its line in the kitchen.",
-                                 units::print_number(h, 3), vessel.name);
-            return std::nullopt;
-        }
-    }
-    if (room <= 0) {
-        reason =
-            fmt::format("Nothing is left of \"{}\" under its headspace and weights.", vessel.name);
-        return std::nullopt;
-    }
+    std::string why;
+    const auto room = kitchen::usable_ml(vessel, headspace_of(model), &why);
+    if (!room) reason = fmt::format("\"{}\" {}.", vessel.name, why);
     return room;
 }
 
@@ -71,7 +56,8 @@ void Entering::clear() {
     sheet::Sheet& sheet = *model_.sheet;
     forget_weighed(model_);
     for (sheet::CellId id = 0; id < sheet.size(); ++id) {
-        const bool again = id == model_.vessel ? sets("jar") : sets(sheet.cell(id).name);
+        const bool of_jars = id == model_.vessel || id == model_.jars;
+        const bool again = of_jars ? sets("jar") : sets(sheet.cell(id).name);
         if (sheet.entered(id) && !again) sheet.clear(id);
     }
 }
@@ -351,6 +337,7 @@ void Entering::ask_jar(std::size_t index) {
         return;
     }
     model_.sheet->set(model_.vessel, entered_.jars.usable_ml);
+    model_.sheet->set(model_.jars, static_cast<double>(s.jars.size()));
     // With the weight known too, the jars are only a choice: whether it fits is for the sheet to
     // say.
     bool weight_known = false;

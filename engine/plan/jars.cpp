@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <numeric>
 
 namespace jarful::plan {
@@ -61,6 +62,7 @@ class Sharing {
         for (const kitchen::Filled& each : fit.filled)
             shares_.push_back(each.fill_ml / fit.volume_ml);
         shares_.push_back(fit.unplaced_ml / fit.volume_ml);
+        if (model.sheet->entered(model.jars)) jars_ = model.sheet->value(model.jars);
     }
 
     std::vector<JarShare> run(std::vector<JarItem>* left_over) {
@@ -199,7 +201,8 @@ class Sharing {
 
     /// The sheet as if this jar were the whole batch.
     void put_in(std::size_t k) {
-        model_.sheet->forget_observations();
+        forget_weighed(model_);
+        model_.sheet->set(model_.jars, 1);
         std::vector<char> out(model_.sheet->size(), 0);
         for (const Entry& e : model_.entries)
             if (e.left_out) out[e.cell] = 1;
@@ -208,6 +211,10 @@ class Sharing {
     }
 
     void restore() {
+        if (jars_)
+            model_.sheet->set(model_.jars, *jars_);
+        else
+            model_.sheet->clear(model_.jars);
         for (const Entry& e : model_.entries) {
             if (e.left_out) continue;
             if (e.entered)
@@ -225,6 +232,7 @@ class Sharing {
     const Fit& fit_;
     const Settle& settle_;
     std::vector<double> shares_; ///< of each jar; the last is what is left over
+    std::optional<double> jars_; ///< how many, as entered for the whole batch
     std::vector<std::vector<JarItem>> items_;
     std::vector<std::vector<std::pair<sheet::CellId, InJar>>> cells_;
 };
@@ -279,6 +287,43 @@ void no_volume(const Model& model, Findings& findings) {
                    fmt::format("Add a `fill` line with how tightly it is packed, as in `fill {} / "
                                "0.9 kg/L`.",
                                name));
+}
+
+/// What is to be said of a choice, whoever made it.
+void describe(JarChoice& choice, const Model& model, const kitchen::Headspace& headspace) {
+    if (!model.headspace)
+        choice.assumptions.emplace_back("The recipe has no `headspace` line; a tenth of each jar "
+                                        "stays free (common practice, no source).");
+    if (headspace.height_cm > 0)
+        choice.headspace_cm = headspace.height_cm;
+    else
+        choice.headspace_percent = 100 * headspace.share;
+}
+
+/// How full the vessels get, and what has no place in them.
+void describe(JarChoice& choice, const Jars& jars) {
+    choice.volume_ml = jars.fit.volume_ml;
+    choice.empty_ml = jars.fit.empty_ml;
+    choice.unplaced_ml = jars.fit.unplaced_ml;
+    choice.why = jars.fit.why;
+    choice.rest_brimful_ml = jars.fit.rest_brimful_ml;
+    if (jars.fit.rest_as_wide_as)
+        choice.rest_as_wide_as = jars.vessels[*jars.fit.rest_as_wide_as].name;
+}
+
+/// What goes into each jar takes room: more jars, more of it, and perhaps one jar more. That ends
+/// with the vessels that there are.
+void count_jars(Model& model, Jars& jars, const kitchen::Headspace& headspace) {
+    for (std::size_t n = 0; n != jars.fit.filled.size() && !jars.fit.filled.empty();) {
+        n = jars.fit.filled.size();
+        model.sheet->set(model.jars, static_cast<double>(n));
+        std::vector<std::string> said_already;
+        const auto volume = volume_of(model, said_already);
+        if (!volume) return;
+        Fit again = kitchen::fit(jars.vessels, headspace, *volume);
+        if (again.filled.size() < n) return; // fewer would be too few again
+        jars.fit = std::move(again);
+    }
 }
 
 /// Where the recipe pours water with `cover`, the vessels are filled up to their headspace with it.
@@ -356,14 +401,9 @@ std::optional<Jars> choose_jars(Model& model, Findings& findings) {
         return std::nullopt;
     }
     const kitchen::Headspace headspace = headspace_of(model);
-    if (!model.headspace)
-        choice.assumptions.emplace_back("The recipe has no `headspace` line; a tenth of each jar "
-                                        "stays free (common practice, no source).");
-    if (headspace.height_cm > 0)
-        choice.headspace_cm = headspace.height_cm;
-    else
-        choice.headspace_percent = 100 * headspace.share;
+    describe(choice, model, headspace);
     jars.fit = kitchen::fit(jars.vessels, headspace, *volume);
+    if (weighs_by_the_jar(model)) count_jars(model, jars, headspace);
     const std::vector<kitchen::PassedOver> passed = jars.fit.passed_over;
     choice.best = jars.fit.exact;
     // A vessel that is half empty is not filled up with brine: that would be another recipe.
@@ -372,13 +412,7 @@ std::optional<Jars> choose_jars(Model& model, Findings& findings) {
         choice.less_air = with_less_air(jars.vessels, headspace, jars.fit);
     else
         choice.covered = cover(model, jars, headspace);
-    choice.volume_ml = jars.fit.volume_ml;
-    choice.empty_ml = jars.fit.empty_ml;
-    choice.unplaced_ml = jars.fit.unplaced_ml;
-    choice.why = jars.fit.why;
-    choice.rest_brimful_ml = jars.fit.rest_brimful_ml;
-    if (jars.fit.rest_as_wide_as)
-        choice.rest_as_wide_as = jars.vessels[*jars.fit.rest_as_wide_as].name;
+    describe(choice, jars);
     for (const kitchen::PassedOver& p : passed)
         choice.passed_over.push_back({jars.vessels[p.vessel].name, p.why});
     jars.choice = std::move(choice);
@@ -386,16 +420,20 @@ std::optional<Jars> choose_jars(Model& model, Findings& findings) {
 }
 
 std::optional<Jars> take_jars(Model& model, std::vector<Vessel> vessels) {
-    std::vector<std::string> assumptions;
-    const auto volume = volume_of(model, assumptions);
+    JarChoice choice;
+    choice.by_name = true;
+    const auto volume = volume_of(model, choice.assumptions);
     if (!volume) return std::nullopt;
     Jars jars;
     jars.vessels = std::move(vessels);
     std::vector<std::size_t> all(jars.vessels.size());
     std::iota(all.begin(), all.end(), std::size_t{0});
     const kitchen::Headspace headspace = headspace_of(model);
+    describe(choice, model, headspace);
     jars.fit = kitchen::fill_evenly(jars.vessels, all, headspace, *volume);
-    cover(model, jars, headspace);
+    choice.covered = cover(model, jars, headspace);
+    describe(choice, jars);
+    jars.choice = std::move(choice);
     return jars;
 }
 
@@ -411,6 +449,11 @@ void share_into(Model& model, WeighOut& out, Jars jars, const Settle& settle) {
         for (const JarItem& item : left_over)
             jars.choice->unplaced_g += item.pieces ? 0 : item.exact_g;
         jars.choice->left_over = std::move(left_over);
+        if (jars.choice->by_name) // said with the batch: these jars are part of it
+            out.assumptions.insert(out.assumptions.end(),
+                                   std::make_move_iterator(jars.choice->assumptions.begin()),
+                                   std::make_move_iterator(jars.choice->assumptions.end()));
+        if (jars.choice->by_name) jars.choice->assumptions.clear();
         out.jar_choice = std::move(jars.choice);
     }
     const larder::Caution* c = airy ? larder::find_caution("air") : nullptr;

@@ -33,7 +33,7 @@ namespace jarful::plan {
 struct Jars {
     std::vector<kitchen::Vessel> vessels; ///< that `fit` refers to
     kitchen::Fit fit;
-    std::optional<JarChoice> choice; ///< if they were chosen from the kitchen's own
+    std::optional<JarChoice> choice;
 };
 
 /// Chooses from the kitchen's own jars. Where the recipe pours water with `cover`, and no vessel is

@@ -63,6 +63,8 @@ class Weigher {
         });
         w.cautions = cautions_for(model_);
         w.assumptions = model_.assumptions;
+        std::string one_jar = counted_for_one_jar(model_);
+        if (!one_jar.empty()) w.assumptions.push_back(std::move(one_jar));
         remarks(w);
         w.verdict = Verdict::inside;
         if (w.salt) w.verdict = w.salt->verdict;
@@ -432,6 +434,7 @@ std::optional<CheckResult> check(const language::Document& recipe, const kitchen
     result.salt = std::move(judgement.salt);
     result.no_salt_reason = std::move(judgement.no_salt_reason);
     result.checks = std::move(judgement.checks);
+    result.one_jar = counted_for_one_jar(*model);
     const auto take = [&](Verdict v) { result.verdict = worst(result.verdict.value_or(v), v); };
     if (result.salt) take(result.salt->verdict);
     for (const HoldCheck& c : result.checks)

@@ -254,8 +254,9 @@ struct JarShare {
     std::optional<SaltJudgement> salt; ///< of what is in this jar
 };
 
-/// How the kitchen's own jars were chosen.
+/// How the kitchen's own jars were chosen, or how those fare that the cook named.
 struct JarChoice {
+    bool by_name = false; ///< the cook chose: nothing is passed over or could be better
     double volume_ml = 0; ///< that the batch fills
     bool covered = false; ///< with water poured up to the headspace
     std::optional<double> headspace_percent, headspace_cm;
@@ -301,7 +302,7 @@ struct WeighOut {
     double in_jar_g = 0; ///< everything that goes in, as exact amounts
     std::optional<Room> room;
     std::vector<JarShare> jars;          ///< if jars were asked for
-    std::optional<JarChoice> jar_choice; ///< if they were chosen from the kitchen's own
+    std::optional<JarChoice> jar_choice; ///< of the jars, if there are any
     std::optional<TopUp> top_up;
     std::vector<MethodLine> method_lines;
     std::vector<Warning> cautions;

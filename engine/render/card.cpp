@@ -189,9 +189,9 @@ std::vector<std::string> obstacles_of(const plan::WeighOut& out, Units units) {
         break;
     }
     if (out.jar_choice && out.jar_choice->unplaced_ml > 0) {
-        found.push_back(
-            "The kitchen's jars do not take it all: " + volume(out.jar_choice->unplaced_ml, units) +
-            " (" + mass(out.jar_choice->unplaced_g, units) + ") has no place.");
+        found.push_back(std::string(out.jar_choice->by_name ? "These jars" : "The kitchen's jars") +
+                        " do not take it all: " + volume(out.jar_choice->unplaced_ml, units) +
+                        " (" + mass(out.jar_choice->unplaced_g, units) + ") has no place.");
     }
     return found;
 }

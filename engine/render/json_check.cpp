@@ -62,6 +62,7 @@ std::string check_json_of(const CheckedFile& file) {
             checks.push_back(json_check_line(check));
     }
     out["checks"] = std::move(checks);
+    if (judged && !file.result->one_jar.empty()) out["one_jar"] = file.result->one_jar;
     Json diagnostics = Json::array();
     for (const language::Diagnostic& found : file.findings)
         diagnostics.push_back(json_diagnostic(file.source, found));

@@ -215,6 +215,10 @@ std::string weigh_json(const plan::WeighOut& out) {
     document["checks"] = array(out.checks, json_check_line);
     if (out.room) document["room"] = room(*out.room);
     if (!out.jars.empty()) document["jars"] = json_jar_shares(out.jars);
+    if (out.jar_choice && out.jar_choice->unplaced_ml > 0)
+        document["unplaced"] = Json{{"ml", json_number(out.jar_choice->unplaced_ml)},
+                                    {"g", json_number(out.jar_choice->unplaced_g)},
+                                    {"why", out.jar_choice->why}};
     if (out.top_up) document["top_up"] = top_up(*out.top_up);
     document["steps"] = std::move(steps);
     document["afterwards"] = std::move(afterwards);

@@ -69,6 +69,7 @@ void print_file(Page& page, const CheckedFile& file) {
                                                 ? "the recipe says no kind of ferment"
                                                 : result.no_salt_reason));
     }
+    if (!result.one_jar.empty()) below(stopped(result.one_jar));
     for (const plan::HoldCheck& check : result.checks) {
         if (check.verdict == Verdict::inside) continue;
         below(capital(plan::describe(check.verdict)) + ": " + stopped(hold_in_short(check)));

@@ -73,6 +73,25 @@ std::string counted(const std::vector<std::string>& names) {
     return listed(parts);
 }
 
+std::string would_have_taken(const plan::JarChoice& choice, Units units) {
+    if (!choice.rest_brimful_ml)
+        return "What jar would take it cannot be said: no vessel's width is known.";
+    std::string words = "A jar of " + volume(*choice.rest_brimful_ml, units) + " brimful";
+    if (!choice.rest_as_wide_as.empty())
+        words += ", as wide as " + visible(choice.rest_as_wide_as) + ",";
+    return words + " would have taken it under the same headspace.";
+}
+
+/// That a jar by itself is not inside; empty if every one is.
+std::string salt_of_jars_in_the_way(const plan::WeighOut& out) {
+    if (std::all_of(out.jars.begin(), out.jars.end(), [](const JarShare& jar) {
+            return !jar.salt || jar.salt->verdict == Verdict::inside;
+        }))
+        return "";
+    return "do not pack like this. Make one vessel of it, weigh the salt on a finer scale, or "
+           "change the salt of the recipe, and ask again.";
+}
+
 class JarsPage {
   public:
     JarsPage(const plan::WeighOut& out, const TextStyle& style)
@@ -84,7 +103,7 @@ class JarsPage {
     std::string text() {
         head();
         print_jars(page_, out_, units_);
-        left_over();
+        print_left_over(page_, out_, units_);
         passed_over();
         whole_batch();
         cautions();
@@ -144,25 +163,6 @@ class JarsPage {
         return out;
     }
 
-    void left_over() {
-        if (choice_.unplaced_ml <= 0) return;
-        page_.heading("LEFT OVER: " + volume(choice_.unplaced_ml, units_) + ", " +
-                      mass(choice_.unplaced_g, units_));
-        page_.paragraph(choice_.why);
-        for (const JarItem& item : choice_.left_over)
-            if (!none_of_it(item)) print_item(page_, item, units_);
-        page_.paragraph(would_have_taken());
-    }
-
-    [[nodiscard]] std::string would_have_taken() const {
-        if (!choice_.rest_brimful_ml)
-            return "What jar would take it cannot be said: no vessel's width is known.";
-        std::string words = "A jar of " + volume(*choice_.rest_brimful_ml, units_) + " brimful";
-        if (!choice_.rest_as_wide_as.empty())
-            words += ", as wide as " + visible(choice_.rest_as_wide_as) + ",";
-        return words + " would have taken it under the same headspace.";
-    }
-
     void passed_over() {
         if (choice_.passed_over.empty()) return;
         page_.heading("NOT USED");
@@ -206,16 +206,12 @@ class JarsPage {
     [[nodiscard]] std::string next() const {
         if (out_.jars.empty())
             return "describe the jars in the kitchen so that one can be used, and ask again.";
-        for (const JarShare& jar : out_.jars) {
-            if (!jar.salt || jar.salt->verdict == Verdict::inside) continue;
-            return "do not pack like this. Make one vessel of it, weigh the salt on a finer "
-                   "scale, or change the salt of the recipe, and ask again.";
-        }
+        const std::string of_jars = salt_of_jars_in_the_way(out_);
+        if (!of_jars.empty()) return of_jars;
         if (out_.verdict != Verdict::inside)
             return "settle the batch first: jarful weigh says what is out of bounds and why.";
-        if (choice_.unplaced_ml > 0)
-            return "find another jar, or make less: " + mass(choice_.unplaced_g, units_) +
-                   " has no place.";
+        const std::string room = jars_in_the_way(out_, units_);
+        if (!room.empty()) return room;
         const JarShare& jar = out_.jars.front();
         for (const JarItem& item : jar.items) {
             if (item.pieces || item.too_small || item.later || none_of_it(item)) continue;
@@ -237,6 +233,25 @@ class JarsPage {
 };
 
 } // namespace
+
+std::string jars_in_the_way(const plan::WeighOut& out, Units units) {
+    const std::string salt = salt_of_jars_in_the_way(out);
+    if (!salt.empty()) return salt;
+    if (!out.jar_choice || out.jar_choice->unplaced_ml <= 0) return "";
+    return "find another jar, or make less: " + mass(out.jar_choice->unplaced_g, units) +
+           " has no place.";
+}
+
+void print_left_over(Page& page, const plan::WeighOut& out, Units units) {
+    if (!out.jar_choice || out.jar_choice->unplaced_ml <= 0) return;
+    const plan::JarChoice& choice = *out.jar_choice;
+    page.heading("LEFT OVER: " + volume(choice.unplaced_ml, units) + ", " +
+                 mass(choice.unplaced_g, units));
+    page.paragraph(choice.why);
+    for (const JarItem& item : choice.left_over)
+        if (!none_of_it(item)) print_item(page, item, units);
+    page.paragraph(would_have_taken(choice, units));
+}
 
 void print_jars(Page& page, const plan::WeighOut& out, Units units) {
     if (out.jars.empty()) return;

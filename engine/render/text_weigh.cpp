@@ -58,6 +58,7 @@ class WeighPage {
         top_up();
         room();
         print_jars(page_, out_, units_);
+        print_left_over(page_, out_, units_);
         method();
         cautions();
         notes();
@@ -150,6 +151,9 @@ class WeighPage {
         for (const plan::Count& count : out_.counts) {
             std::string words = named(count.name, count.material);
             if (count.each_jar) words += " in each jar";
+            if (count.each_jar && out_.jars.size() > 1)
+                words += ", " + std::to_string(count.count * static_cast<int>(out_.jars.size())) +
+                         " in all";
             if (count.fate != Fate::in_jar) words += ", " + std::string(plan::describe(count.fate));
             if (std::abs(count.exact - count.count) > 1e-9) {
                 words += "; the recipe comes to " + units::print_number(count.exact, 3);
@@ -249,6 +253,8 @@ class WeighPage {
 
     [[nodiscard]] std::string what_next() const {
         std::string obstacle = in_the_way(out_, units_);
+        if (!obstacle.empty()) return obstacle;
+        obstacle = jars_in_the_way(out_, units_);
         if (!obstacle.empty()) return obstacle;
         if (!out_.stocks.empty()) return wait_for(out_.stocks.front().water) + " Then the salt.";
         for (const Item* item : items_) {

@@ -1,6 +1,7 @@
 #include "engine/render/json_jars.hpp"
 #include "engine/render/json_weigh.hpp"
 #include "engine/render/text_jars.hpp"
+#include "engine/render/text_weigh.hpp"
 #include "tests/support/recipe.hpp"
 
 #include <gmock/gmock.h>
@@ -322,10 +323,148 @@ TEST(WeighWithJars, shares_out_into_the_jars_asked_for) {
     EXPECT_EQ(o.out->jars[0].name, "tall");
     EXPECT_EQ(o.out->jars[1].name, "squat");
     EXPECT_NEAR(o.out->jars[0].fill_ml, 2 * o.out->jars[1].fill_ml, 1e-9);
-    EXPECT_FALSE(o.out->jar_choice);
+    ASSERT_TRUE(o.out->jar_choice);
+    EXPECT_TRUE(o.out->jar_choice->by_name);
     EXPECT_THAT(render::weigh_json(*o.out), HasSubstr("\"jars\": ["));
     const Outcome bare = test::weigh(kraut, {}, kitchen_of(quay_street));
     EXPECT_THAT(render::weigh_json(*bare.out), Not(HasSubstr("\"jars\"")));
+}
+
+// ---- What goes into each jar ----
+
+constexpr const char* onions = R"(recipe "Each" version 1
+kind   kraut
+given  cabbage = 5 kg
+count  onions  = 2 each jar as onion
+weigh  salt    = 2.2 % of cabbage as canning salt
+fill   cabbage / (0.9 kg/L)
+)";
+
+TEST(EachJar, counts_once_for_every_jar_in_the_batch) {
+    const Outcome o =
+        test::weigh(onions, {"jar=squat,squat,squat,squat,tall,tall"}, kitchen_of(quay_street));
+    ASSERT_TRUE(o.out) << o.said;
+    const WeighOut& out = *o.out;
+    double cabbage = whole(out, "cabbage")->reading_g;
+    const double salt = whole(out, "salt")->reading_g;
+    ASSERT_EQ(out.counts.size(), 1u);
+    EXPECT_EQ(out.counts[0].count, 2) << "of each jar";
+    // Twelve onions, by the larder's weight of one.
+    const double onion = larder::Larder().find("onion")->material->piece->typical;
+    EXPECT_NEAR(out.salt->figure.percent, 100 * salt / (cabbage + 12 * onion), 1e-9);
+    EXPECT_NEAR(out.in_jar_g, cabbage + whole(out, "salt")->exact_g + 12 * onion, 1e-6);
+    EXPECT_EQ(out.salt->verdict, Verdict::below);
+    EXPECT_EQ(out.verdict, Verdict::below);
+    // What the jars come to, each by itself, is what the batch comes to.
+    double all_salt = 0, all_produce = 0;
+    for (const JarShare& jar : out.jars) {
+        EXPECT_EQ(*item(jar, "onions")->pieces, 2);
+        all_salt += item(jar, "salt")->reading_g;
+        all_produce += item(jar, "cabbage")->reading_g + 2 * onion;
+    }
+    EXPECT_NEAR(out.salt->figure.percent, 100 * all_salt / all_produce, 1e-9);
+    EXPECT_THAT(out.assumptions, Not(Contains(HasSubstr("How many jars"))));
+    EXPECT_THAT(render::weigh_text(out, {}), HasSubstr("in each jar, 12 in all"));
+    EXPECT_THAT(render::weigh_text(out, {}), HasSubstr("Next: do not pack this"));
+}
+
+TEST(EachJar, stands_for_one_jar_where_there_is_none_and_says_so) {
+    const Outcome o = test::weigh(onions);
+    ASSERT_TRUE(o.out) << o.said;
+    const double onion = larder::Larder().find("onion")->material->piece->typical;
+    EXPECT_NEAR(o.out->salt->figure.percent, 100 * 110.0 / (5000 + 2 * onion), 1e-9);
+    EXPECT_THAT(o.out->assumptions, Contains(HasSubstr("How many jars")));
+    const Outcome checked = test::check(onions);
+    ASSERT_TRUE(checked.check) << checked.said;
+    EXPECT_THAT(checked.check->one_jar, HasSubstr("onions"));
+    // A leaf of spice is not worth a word.
+    EXPECT_THAT(test::check("recipe \"Bay\"\ngiven cabbage = 1 kg\ncount bay = 1 each jar as bay "
+                            "leaf\nweigh salt = 2.2 % of cabbage as canning salt\n")
+                    .check->one_jar,
+                IsEmpty());
+}
+
+TEST(EachJar, is_counted_in_the_jars_that_are_chosen) {
+    const Outcome o = jars(onions);
+    ASSERT_TRUE(o.out) << o.said;
+    EXPECT_GE(o.out->jars.size(), 5u);
+    const double onion = larder::Larder().find("onion")->material->piece->typical;
+    const double n = static_cast<double>(o.out->jars.size());
+    EXPECT_NEAR(o.out->salt->figure.percent, 100 * 110.0 / (5000 + 2 * n * onion), 1e-9);
+}
+
+// Onions that take room themselves: eleven litres of cabbage alone would do with fewer vessels.
+TEST(EachJar, takes_room_in_every_jar) {
+    const std::string text = R"(recipe "Each"
+given  cabbage = 2.3 kg
+count  onions  = 3 each jar as onion
+fill   all_produce / (0.9 kg/L)
+headspace 10 %
+)";
+    const Outcome o = jars(text, "kitchen \"k\"\njar tall holds 1.5 L brimful have 9\n");
+    ASSERT_TRUE(o.out) << o.said;
+    const double onion = larder::Larder().find("onion")->material->piece->typical;
+    const double n = static_cast<double>(o.out->jars.size());
+    // 2556 mL of cabbage alone are two jars of 1350.
+    EXPECT_EQ(n, 3);
+    EXPECT_NEAR(o.out->jar_choice->volume_ml, (2300 + 3 * n * onion) / 0.9, 1e-6);
+    EXPECT_DOUBLE_EQ(o.out->jar_choice->unplaced_ml, 0);
+}
+
+TEST(EachJar, is_forgotten_with_the_jars) {
+    language::Findings findings;
+    auto source = language::read_source("test.jarful", onions, findings);
+    const language::Document doc = language::parse(std::move(*source), findings);
+    const kitchen::Kitchen k = kitchen_of(quay_street);
+    Weighing weighing(doc, k, findings);
+    const auto percent = [&](const std::vector<std::string>& settings, bool choose) {
+        Request request;
+        request.choose_jars = choose;
+        for (const std::string& s : settings)
+            request.settings.push_back(*read_setting(s, findings));
+        RequestFindings found;
+        return weighing.by(request, findings, found)->salt->figure.percent;
+    };
+    const double alone = percent({}, false);
+    EXPECT_LT(percent({"jar=tall,tall"}, false), alone);
+    EXPECT_LT(percent({}, true), alone);
+    EXPECT_DOUBLE_EQ(percent({}, false), alone);
+}
+
+// ---- Jars that the cook names ----
+
+TEST(NamedJars, leave_as_much_free_as_they_are_filled_to) {
+    const std::string text = "recipe \"Plain\"\nkind kraut\ngiven cabbage = 1 kg\n"
+                             "weigh salt = 2.2 % of cabbage as canning salt\n"
+                             "fill cabbage / 0.9 kg/L\n"; // no headspace: a tenth
+    const Outcome o = test::weigh(text, {"jar=tall,tall"}, kitchen_of(quay_street));
+    ASSERT_TRUE(o.out) << o.said;
+    EXPECT_DOUBLE_EQ(o.out->usable_ml, 2700);
+    EXPECT_NEAR(whole(*o.out, "cabbage")->reading_g, 2430, 1);
+    ASSERT_EQ(o.out->jars.size(), 2u);
+    double cabbage = 0, room = 0;
+    for (const JarShare& jar : o.out->jars) {
+        cabbage += item(jar, "cabbage")->reading_g;
+        room += jar.usable_ml;
+    }
+    EXPECT_DOUBLE_EQ(room, o.out->usable_ml);
+    EXPECT_DOUBLE_EQ(cabbage, whole(*o.out, "cabbage")->reading_g) << "nothing is dropped";
+    EXPECT_DOUBLE_EQ(o.out->jar_choice->unplaced_ml, 0);
+    EXPECT_THAT(o.out->assumptions, Contains(HasSubstr("a tenth of each jar")));
+}
+
+TEST(NamedJars, report_what_has_no_place) {
+    const std::string text = "recipe \"Plain\"\nkind kraut\ngiven cabbage = 1 kg\n"
+                             "weigh salt = 2.2 % of cabbage as canning salt\n"
+                             "fill cabbage / 0.9 kg/L\nheadspace 10 %\n";
+    const Outcome o = test::weigh(text, {"cabbage=3kg", "jar=tall,tall"}, kitchen_of(quay_street));
+    ASSERT_TRUE(o.out) << o.said;
+    EXPECT_NEAR(o.out->jar_choice->unplaced_ml, 3000 / 0.9 - 2700, 1e-6);
+    EXPECT_DOUBLE_EQ(sum(*o.out, "cabbage"), 3000);
+    const std::string said = render::weigh_text(*o.out, {});
+    EXPECT_THAT(said, HasSubstr("LEFT OVER: 633 mL"));
+    EXPECT_THAT(said, HasSubstr("Next: find another jar, or make less"));
+    EXPECT_THAT(render::weigh_json(*o.out), HasSubstr("\"unplaced\""));
 }
 
 } // namespace
