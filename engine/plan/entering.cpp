@@ -35,6 +35,22 @@ std::optional<double> room_in(Model& model, const kitchen::Vessel& vessel, std::
     return room;
 }
 
+std::optional<std::size_t> find_weighed(const Model& model, const Setting& setting,
+                                        Findings& findings) {
+    const auto i = model.find_entry(setting.name);
+    if (i && model.entries[*i].word != QuantityWord::count) return i;
+    std::vector<std::string_view> names;
+    for (const Entry& e : model.entries)
+        if (e.word != QuantityWord::count) names.push_back(e.name);
+    const auto near = units::nearest(setting.name, names);
+    findings.fault("unknown-name", setting.name_place,
+                   i ? fmt::format("\"{}\" is counted and not weighed.", setting.name)
+                     : fmt::format("The recipe weighs nothing called \"{}\".", setting.name),
+                   near && !i ? fmt::format("Did you mean \"{}\"?", *near)
+                              : fmt::format("What is weighed: {}.", listed(names)));
+    return std::nullopt;
+}
+
 Entering::Entering(Model& model, const kitchen::Kitchen& kitchen, const Request& request,
                    RequestFindings& findings)
     : model_(model)
@@ -225,18 +241,8 @@ void Entering::leave_out(std::size_t index) {
 void Entering::pour(std::size_t index) {
     const Setting& s = request_.poured[index];
     Findings& findings = findings_.poured[index];
-    const auto i = model_.find_entry(s.name);
-    if (!i || model_.entries[*i].word == QuantityWord::count) {
-        std::vector<std::string_view> names;
-        for (const Entry& e : model_.entries)
-            if (e.word != QuantityWord::count) names.push_back(e.name);
-        const auto near = units::nearest(s.name, names);
-        findings.fault("unknown-name", s.name_place,
-                       fmt::format("The recipe weighs nothing called \"{}\".", s.name),
-                       near ? fmt::format("Did you mean \"{}\"?", *near)
-                            : fmt::format("What is weighed: {}.", listed(names)));
-        return;
-    }
+    const auto i = find_weighed(model_, s, findings);
+    if (!i) return;
     if (const auto e = weighed(s, findings)) model_.entries[*i].poured = *e;
 }
 

@@ -87,8 +87,13 @@ class Entering {
 [[nodiscard]] Entered enter_request(Model& model, const kitchen::Kitchen& kitchen,
                                     const Request& request, RequestFindings& findings);
 
-/// The room that a vessel leaves under its headspace, by the recipe's `headspace` line; empty with
-/// a reason if the line asks for a height and the vessel's width is not known, or nothing is left.
+/// The entry that a setting of what was weighed names; empty with a fault if there is none, or if
+/// it is counted in pieces.
+[[nodiscard]] std::optional<std::size_t> find_weighed(const Model& model, const Setting& setting,
+                                                      language::Findings& findings);
+
+/// The room that a vessel leaves under its headspace, by headspace_of(), as jars are filled; empty
+/// with a reason if a height is asked for and the vessel's width is not known, or nothing is left.
 [[nodiscard]] std::optional<double> room_in(Model& model, const kitchen::Vessel& vessel,
                                             std::string& reason);
 

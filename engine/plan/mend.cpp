@@ -4,7 +4,6 @@
 #include "engine/plan/entering.hpp"
 #include "engine/plan/holding.hpp"
 #include "engine/plan/model.hpp"
-#include "engine/units/nearest.hpp"
 
 #include <fmt/core.h>
 
@@ -100,6 +99,16 @@ class Mender {
         }
         if (parts.size() < 2) return std::nullopt; // the same as adding only that one
         return way(parts, std::move(text));
+    }
+
+    /// Water for what evaporated. Where the recipe has no water it was juice of the vegetables, and
+    /// what is judged has not changed.
+    Way water_back(std::optional<std::size_t> entry, double grams, std::string text) {
+        if (entry) return way({{*entry, grams}}, std::move(text));
+        Way w = way({}, std::move(text));
+        const kitchen::Reading r = kitchen::best_reading(kitchen_, grams);
+        w.add.push_back({"water", "water", grams, r.total_g, kitchen_.scales[r.scale].name});
+        return w;
     }
 
     [[nodiscard]] const std::vector<Interval>& present() const { return present_; }
@@ -275,17 +284,8 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
     for (std::size_t i = 0; i < request.lost.size(); ++i) {
         const Setting& s = request.lost[i];
         language::Findings& own = request_findings.lost[i];
-        const auto entry = model->find_entry(s.name);
-        if (!entry || model->entries[*entry].word == QuantityWord::count) {
-            std::vector<std::string_view> names;
-            for (const Entry& e : model->entries)
-                names.push_back(e.name);
-            const auto near = units::nearest(s.name, names);
-            own.fault("unknown-name", s.name_place,
-                      fmt::format("The recipe weighs nothing called \"{}\".", s.name),
-                      near ? fmt::format("Did you mean \"{}\"?", *near) : std::string());
-            continue;
-        }
+        const auto entry = find_weighed(*model, s, own);
+        if (!entry) continue;
         if (const auto grams = lost_grams(s, kitchen, false, own)) mender.lose(*entry, *grams);
     }
     std::optional<Interval> gone;
@@ -312,13 +312,9 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
     };
     if (gone) {
         // Salt stays behind when water goes: what is missing is water alone.
-        Way w;
-        w.text = "Put back plain water: the salt has stayed in the jar";
-        const kitchen::Reading r = kitchen::best_reading(kitchen, gone->middle());
-        w.add.push_back(
-            {"water", "water", gone->middle(), r.total_g, kitchen.scales[r.scale].name});
-        w.holds = true;
-        out.ways.push_back(std::move(w));
+        out.ways.push_back(mender.water_back(
+            largest(*model, mender.present(), larder::Role::water), gone->middle(),
+            "Put back plain water: the salt that was in is still in the jar"));
     }
     if (!mender.all_hold()) {
         offer(mender.grow("Make the batch larger, in the recipe's proportions"));

@@ -79,7 +79,7 @@ class MendPage {
             "Mending is for a batch that has just been made. Has it stood for days with "
             "too little salt, do not taste it back to health.");
         for (const plan::Warning& w : out_.instead)
-            page_.titled(w.title + ".", w.text);
+            page_.titled(w.title, w.text);
     }
 
     [[nodiscard]] std::string advice() const {

@@ -1,4 +1,5 @@
 #include "engine/plan/mend.hpp"
+#include "engine/render/mend_report.hpp"
 #include "tests/support/recipe.hpp"
 
 #include <gmock/gmock.h>
@@ -11,6 +12,7 @@ using ::testing::HasSubstr;
 struct Mended {
     std::optional<MendOut> out;
     std::vector<std::string> codes;
+    std::string said; ///< messages and advice
 };
 
 /// Settings as on the command line; words after "poured", "lost" and "evaporated" go there.
@@ -40,8 +42,10 @@ Mended mend_it(const std::string& text, const std::vector<std::string>& settings
     m.out = mend(doc, kitchen, request, findings, found);
     for (const auto* list : {&found.request.settings, &found.request.poured, &found.lost})
         for (const auto& f : *list)
-            for (const auto& d : f.all())
+            for (const auto& d : f.all()) {
                 m.codes.push_back(d.code);
+                m.said += d.message + " " + d.advice + "\n";
+            }
     for (const auto& d : found.evaporated.all())
         m.codes.push_back(d.code);
     return m;
@@ -114,6 +118,41 @@ TEST(Mend, puts_back_plain_water_for_what_evaporated) {
     ASSERT_EQ(m.out->ways.size(), 1u);
     EXPECT_EQ(m.out->ways[0].add[0].name, "water");
     EXPECT_DOUBLE_EQ(m.out->ways[0].add[0].reading_g, 120);
+    EXPECT_TRUE(m.out->ways[0].holds);
+}
+
+// Water that went takes no salt with it; salt that was lost is not brought back by water.
+TEST(Mend, does_not_say_that_water_keeps_the_bounds_where_salt_is_missing) {
+    for (const bool wet : {false, true}) {
+        const std::string text = wet ? "recipe \"Wet\"\nkind mixed\ngiven carrot = 1 kg\n"
+                                       "weigh water = 1 kg\nweigh salt = 2.2 % of (carrot + water) "
+                                       "as canning salt\n"
+                                     : std::string(kraut);
+        const Mended m = mend_it(text, {}, {}, {"salt=20g"}, "200ml", quay_street());
+        ASSERT_TRUE(m.out);
+        EXPECT_EQ(m.out->before->verdict, Verdict::below);
+        ASSERT_GE(m.out->ways.size(), 2u);
+        EXPECT_TRUE(m.out->ways[0].holds) << m.out->ways[0].text;
+        EXPECT_EQ(m.out->ways[0].add[0].name, "salt");
+        for (const Way& w : m.out->ways) {
+            if (w.text.find("plain water") == std::string::npos) continue;
+            EXPECT_FALSE(w.holds);
+            EXPECT_EQ(w.add[0].name, "water");
+            EXPECT_DOUBLE_EQ(w.add[0].reading_g, 200);
+            ASSERT_TRUE(w.salt);
+            EXPECT_LT(w.salt->percent, 2.0);
+        }
+    }
+}
+
+TEST(Mend, is_right_to_put_water_back_where_that_is_all_that_is_missing) {
+    const Mended m = mend_it("recipe \"Wet\"\nkind mixed\ngiven carrot = 1 kg\nweigh water = 1 kg\n"
+                             "weigh salt = 2.2 % of (carrot + water) as canning salt\n",
+                             {}, {}, {}, "300ml", quay_street());
+    ASSERT_TRUE(m.out);
+    ASSERT_EQ(m.out->ways.size(), 1u);
+    EXPECT_TRUE(m.out->ways[0].holds);
+    EXPECT_NEAR(m.out->ways[0].salt->percent, 2.2, 0.01);
 }
 
 TEST(Mend, says_when_the_jar_does_not_take_it) {
@@ -134,6 +173,36 @@ TEST(Mend, keeps_house_bounds_in_every_way_that_holds) {
             << "cabbage alone leaves too little carrot";
     EXPECT_TRUE(m.out->ways[0].holds);
     EXPECT_EQ(m.out->ways[0].add.size(), 2u);
+}
+
+TEST(Mend, does_not_offer_the_name_that_it_refuses) {
+    const std::string text = std::string(kraut) + "count bay = 2 as bay leaf\n";
+    for (const bool lost : {false, true}) {
+        const Mended m = lost ? mend_it(text, {}, {}, {"bay=2g"}) : mend_it(text, {}, {"bay=2g"});
+        EXPECT_THAT(m.codes, ::testing::ElementsAre("unknown-name"));
+        EXPECT_THAT(m.said, HasSubstr("counted and not weighed"));
+        EXPECT_THAT(m.said, HasSubstr("What is weighed: cabbage, carrot, salt"));
+    }
+}
+
+TEST(Mend, ends_a_title_with_one_stop) {
+    const Mended m = mend_it(kraut, {"cabbage=1.84kg"}, {"salt=25g"}, {}, {}, quay_street());
+    ASSERT_TRUE(m.out);
+    const std::string text = render::mend_text(*m.out, {});
+    EXPECT_THAT(text, HasSubstr("When to throw it out."));
+    EXPECT_THAT(text, ::testing::Not(HasSubstr("..")));
+}
+
+TEST(Mend, counts_what_goes_into_each_jar_in_every_jar) {
+    const std::string text = "recipe \"Each\"\nkind kraut\ngiven cabbage = 2 kg\n"
+                             "count onions = 2 each jar as onion\n"
+                             "weigh salt = 2.2 % of cabbage as canning salt\n"
+                             "fill cabbage / 0.9 kg/L\n";
+    EXPECT_EQ(mend_it(text, {}, {}, {}, {}, quay_street()).out->before->verdict,
+              Verdict::undecided);
+    EXPECT_EQ(mend_it(text, {"cabbage=2kg", "jar=tall,tall,tall"}, {}, {}, {}, quay_street())
+                  .out->before->verdict,
+              Verdict::below);
 }
 
 TEST(Mend, refuses_what_it_does_not_know) {
