@@ -172,5 +172,17 @@ TEST(FillingEvenly, takes_the_vessels_as_they_are_named) {
     EXPECT_THAT(high.why, HasSubstr("these vessels"));
 }
 
+// Common practice, no source: a half-gallon jar holds about 3 lb of cabbage.
+TEST(CommonPractice, a_half_gallon_holds_about_three_pounds_no_source) {
+    Vessel jar;
+    jar.name = "half gallon";
+    jar.brimful_ml = 3785.411784 / 2;
+    const double three_pounds = 3 * 453.59237;
+    const auto usable = usable_ml(jar, {.share = 0.12});
+    ASSERT_TRUE(usable);
+    EXPECT_NEAR(*usable * 0.82, three_pounds, 0.1 * three_pounds);
+    EXPECT_EQ(fit({jar}, {.share = 0.12}, three_pounds / 0.90).filled.size(), 1u);
+}
+
 } // namespace
 } // namespace jarful::kitchen

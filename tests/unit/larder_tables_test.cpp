@@ -308,4 +308,55 @@ TEST(BrineDensity, OutsideItsBoundsThereIsNone) {
     EXPECT_FALSE(brine_density(0.05, -infinity));
 }
 
+// What nothing published covers: common practice or our own reading, and marked so.
+TEST(CommonPracticeRanges, RuleWhereNothingIsPublished) {
+    struct Row {
+        const char* kind;
+        const char* method;
+        Basis basis;
+        double low, high;
+        const char* low_source;
+    };
+    constexpr const char* practice = "common practice, no published source";
+    constexpr const char* ours = "our own reading of the rows of this kind; no source";
+    const Row rows[] = {
+        {"cucumbers", "in-brine", Basis::of_vegetables_and_water, 2.5, 5.0, practice},
+        {"roots", "", Basis::of_vegetables_and_water, 2.0, 3.5, practice},
+        {"pepper-mash", "home", Basis::of_vegetables, 2.5, 5.0, practice},
+        {"whole-head", "", Basis::of_vegetables_and_water, 2.0, 3.5, ours},
+        {"beet-kvass", "", Basis::of_vegetables_and_water, 1.5, 2.5, ours},
+        {"lemons", "", Basis::of_vegetables, 8.0, 25.0, practice},
+    };
+    for (const Row& row : rows) {
+        const Ruling* ruling = find_ruling(*find_kind(row.kind), row.method);
+        ASSERT_TRUE(ruling && ruling->low && ruling->high) << row.kind << ' ' << row.method;
+        EXPECT_EQ(ruling->basis, row.basis) << row.kind;
+        EXPECT_EQ(ruling->low->percent, row.low) << row.kind;
+        EXPECT_EQ(ruling->high->percent, row.high) << row.kind;
+        EXPECT_EQ(ruling->low->row->source.substr(0, std::string_view(row.low_source).size()),
+                  row.low_source);
+        EXPECT_EQ(ruling->low->row->status, Status::common_practice) << row.kind;
+    }
+}
+
+// No source to be read again: the densities of flakes are recalled, and say so.
+TEST(RecalledFigures, FlakesAreLighterAndMarkedFromMemory) {
+    const Larder larder;
+    const Figure& dense = *larder.find("dense kosher")->material->bulk_density;
+    const Figure& light = *larder.find("coarse flake kosher salt")->material->bulk_density;
+    EXPECT_LT(light.high, dense.low);
+    EXPECT_EQ(dense.status, Status::from_memory);
+    EXPECT_EQ(light.status, Status::from_memory);
+}
+
+// Pure water of the standard tables, recalled; a brine between the temperatures of the grid.
+TEST(RecalledFigures, WaterBetweenTheTemperaturesOfTheGrid) {
+    EXPECT_NEAR(brine_density(0, 5)->typical * 1000, 999.97, 0.1);
+    EXPECT_NEAR(brine_density(0, 15)->typical * 1000, 999.10, 0.1);
+    EXPECT_NEAR(brine_density(0, 22.5)->typical * 1000, 997.66, 0.1);
+    const double between = brine_density(0.05, 15)->typical;
+    EXPECT_LT(between, brine_density(0.05, 10)->typical);
+    EXPECT_GT(between, brine_density(0.05, 20)->typical);
+}
+
 } // namespace
