@@ -6,6 +6,7 @@
 #include "engine/render/weigh_words.hpp"
 #include "engine/render/words.hpp"
 #include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -69,7 +70,7 @@ void add_item(CardNumbers& numbers, const plan::WeighOut& out, const Item& item,
     for (std::size_t i = 0; i < portions.size(); ++i) {
         CardNumber row;
         row.figure = display(portions[i].reading_g, item.step_g);
-        row.unit = "g";
+        row.unit = units::reads_ounces(item.step_g) ? "" : "g";
         row.name = spoken(item.name);
         if (portions.size() > 1) {
             row.name += ", go " + std::to_string(i + 1) + " of " + std::to_string(portions.size());
@@ -259,18 +260,38 @@ bool of_one_kind(const plan::JarShare& a, const plan::JarShare& b) {
     return a.name == b.name && std::abs(a.fill_ml - b.fill_ml) < 0.5;
 }
 
-/// A jar's own salt: in full where it is not inside, and once for all that are.
-void add_salt_of(CardJar& jar, const plan::JarShare& share) {
-    if (!share.salt) return;
-    const std::string words = share.salt->verdict == Verdict::inside
-                                  ? "Salt of each: " + verdict_words(*share.salt) + "."
-                                  : jar_salt_words(share);
-    if (std::find(jar.salt.begin(), jar.salt.end(), shown(words)) == jar.salt.end())
-        jar.salt.push_back(shown(words));
+/// "Jar 1", "Jars 1 and 2", "Jars 1 to 3".
+std::string numbered(const AlikeJars& alike) {
+    const std::string first = std::to_string(alike.first + 1);
+    if (alike.count == 1) return "Jar " + first;
+    return "Jars " + first + (alike.count == 2 ? " and " : " to ") +
+           std::to_string(alike.first + alike.count);
+}
+
+/// The jars' own salt: once where all are inside, otherwise of each and in full where it is not.
+void add_salt_of(CardJar& jar, const plan::WeighOut& out, const std::vector<AlikeJars>& all) {
+    const auto salt = [&](const AlikeJars& alike) -> const auto& {
+        return out.jars[alike.first].salt;
+    };
+    const auto inside = [&](const AlikeJars& alike) {
+        return !salt(alike) || salt(alike)->verdict == Verdict::inside;
+    };
+    const bool well = std::all_of(all.begin(), all.end(), inside);
+    for (const AlikeJars& alike : all) {
+        if (!salt(alike)) continue;
+        std::string words = "Salt of each: " + verdict_words(*salt(alike)) + ".";
+        if (!well)
+            words = numbered(alike) + ": " +
+                    (inside(alike) ? "salt " + verdict_words(*salt(alike)) + "."
+                                   : jar_salt_words(out.jars[alike.first]));
+        if (std::find(jar.salt.begin(), jar.salt.end(), shown(words)) == jar.salt.end())
+            jar.salt.push_back(shown(words));
+    }
 }
 
 std::vector<CardJar> jars_of(const plan::WeighOut& out, Units units) {
     std::vector<CardJar> jars;
+    std::vector<std::vector<AlikeJars>> of_jar;
     const plan::JarShare* before = nullptr;
     for (const AlikeJars& alike : alike_jars(out)) {
         const plan::JarShare& share = out.jars[alike.first];
@@ -280,14 +301,17 @@ std::vector<CardJar> jars_of(const plan::WeighOut& out, Units units) {
             jar.count = 0;
             jar.level = shown(level_words(share, units));
             jars.push_back(std::move(jar));
+            of_jar.emplace_back();
         }
         before = &share;
         CardJar& jar = jars.back();
         jar.count += static_cast<int>(alike.count);
         if (out.jars.size() == 1) continue;
         jar.portions.push_back(portion_of(out, alike));
-        add_salt_of(jar, share);
+        of_jar.back().push_back(alike);
     }
+    for (std::size_t i = 0; i < jars.size(); ++i)
+        add_salt_of(jars[i], out, of_jar[i]);
     std::size_t first = 0;
     for (CardJar& jar : jars) {
         const plan::JarShare& share = out.jars[first];

@@ -13,8 +13,7 @@ std::string moved_words(const plan::WeighOut& out, const plan::Answer::Moved& mo
     std::string figure = mass(moved.entered_g, units);
     for (const plan::Item& item : out.givens) {
         if (item.name != moved.name) continue;
-        figure = units::print_reading(moved.entered_g, item.step_g);
-        if (units != Units::metric) figure += " (" + mass(moved.entered_g, Units::us) + ")";
+        figure = reading_words(moved.entered_g, item.step_g, units);
     }
     return figure + " of " + visible(moved.name);
 }

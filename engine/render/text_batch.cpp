@@ -122,7 +122,7 @@ class BatchPage {
             page_.paragraph("That is the plan: no salt is noted as weighed. `jarful batch note " +
                             report_.name + " --weighed salt=…` says what really went in.");
         for (const plan::HoldCheck& check : report_.made->checks)
-            if (check.verdict != plan::Verdict::inside) page_.paragraph(hold_in_short(check));
+            if (check.verdict != plan::Verdict::inside) page_.paragraph(hold_judged(check));
     }
 
     void notes() {

@@ -1,5 +1,6 @@
 #include "engine/render/chart_report.hpp"
 #include "engine/render/words.hpp"
+#include "engine/units/display.hpp"
 
 #include <algorithm>
 
@@ -34,6 +35,8 @@ std::string label_of(const plan::Chart& chart, const plan::ChartRow& row, Units 
 }
 
 std::string number(double grams, double step_g) {
+    if (units::reads_ounces(step_g)) // the column says grams
+        return units::print_fixed(grams, units::reading_decimals(step_g));
     std::string shown = units::print_reading(grams, step_g);
     if (shown.ends_with(" g")) shown.resize(shown.size() - 2);
     return shown;

@@ -20,15 +20,9 @@ struct Shown {
     std::string text;
 };
 
-std::string reading(double grams, double step_g, Units units) {
-    std::string shown = units::print_reading(grams, step_g);
-    if (units == Units::metric) return shown;
-    return shown + " (" + mass(grams, Units::us) + ")";
-}
-
 std::string item_words(const plan::Item& item, Units units) {
     if (item.too_small) return "too little for the scale";
-    std::string words = reading(item.reading_g, item.step_g, units);
+    std::string words = reading_words(item.reading_g, item.step_g, units);
     if (item.portions.size() > 1) {
         std::vector<std::string> parts;
         for (const plan::Portion& p : item.portions)
@@ -117,7 +111,7 @@ bool bounds_changed(Page& page, const WeighOut* before, const WeighOut& after) {
         if (known ? before->checks[i].verdict == now.verdict : now.verdict == plan::Verdict::inside)
             continue;
         any = true;
-        row(page, "BOUND", hold_in_short(now));
+        row(page, "BOUND", hold_judged(now));
     }
     return any;
 }
@@ -166,7 +160,7 @@ void print_check(Page& page, const WeighOut& out, Units units) {
     if (out.salt && !out.salt->reason.empty()) page.paragraph(stopped(out.salt->reason));
     if (out.salt && !out.salt->decides.empty()) page.paragraph(stopped(out.salt->decides));
     for (const plan::HoldCheck& check : out.checks)
-        row(page, "BOUND", hold_in_short(check));
+        row(page, "BOUND", hold_judged(check));
     sentences_changed(page, nullptr, out, units);
 }
 

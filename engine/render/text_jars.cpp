@@ -23,8 +23,10 @@ constexpr int number_width = 10;
 
 std::string remarks(const JarItem& item, Units units) {
     std::vector<std::string> words;
-    if (units != Units::metric && !item.pieces && !item.too_small)
-        words.push_back(units::print_mass(item.reading_g, units::Style::us));
+    if (!item.pieces && !item.too_small) {
+        const std::string other = beside(item.reading_g, item.step_g, units);
+        if (!other.empty()) words.push_back(other);
+    }
     if (item.portions.size() > 1) {
         std::string goes;
         for (const plan::Portion& portion : item.portions)
@@ -47,12 +49,10 @@ void print_item(Page& page, const JarItem& item, Units units) {
     if (!item.material.empty() && item.material != item.name)
         name += " (" + visible(item.material) + ")";
     if (item.too_small) name += ": about " + mass(item.exact_g, units);
-    page.row({{.text = figure_of(item),
-               .width = number_width,
-               .keep = true,
-               .right = true,
-               .bold = true},
-              {.text = name, .width = page.width() - number_width - 42},
+    const std::string figure = figure_of(item);
+    const int figure_width = std::max(number_width, columns(figure));
+    page.row({{.text = figure, .width = figure_width, .keep = true, .right = true, .bold = true},
+              {.text = name, .width = page.width() - figure_width - 42},
               {.text = weighed && !item.later ? item.scale : "", .width = 12},
               {.text = weighed ? grams_between(item.truth, item.step_g) : "",
                .width = 22,

@@ -44,7 +44,7 @@ class MendPage {
         else
             page_.paragraph(out_.no_salt_reason);
         for (const plan::HoldCheck& c : out_.checks)
-            if (c.verdict != plan::Verdict::inside) page_.paragraph(hold_in_short(c));
+            if (c.verdict != plan::Verdict::inside) page_.paragraph(hold_judged(c));
     }
 
     void way(int number, const plan::Way& w) {

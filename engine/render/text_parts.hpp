@@ -34,5 +34,7 @@ void print_nearby(Page& page, const std::vector<plan::NearbyRow>& rows, int inde
 /// A judgement in a few lines, for a list of recipes: figure, range, verdict.
 [[nodiscard]] std::string salt_in_short(const plan::SaltJudgement& salt);
 [[nodiscard]] std::string hold_in_short(const plan::HoldCheck& check);
+/// The same with the verdict behind it.
+[[nodiscard]] std::string hold_judged(const plan::HoldCheck& check);
 
 } // namespace jarful::render

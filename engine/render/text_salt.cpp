@@ -10,7 +10,6 @@ namespace jarful::render {
 
 namespace {
 
-
 void print_ruler(Page& page, const plan::SaltJudgement& salt) {
     std::vector<double> shown{salt.figure.percent, salt.figure.bounds.low, salt.figure.bounds.high};
     if (salt.low) shown.push_back(salt.low->percent);
@@ -82,11 +81,16 @@ std::string salt_in_short(const plan::SaltJudgement& salt) {
         percent(salt.figure.percent) + " % " + std::string(larder::describe(salt.figure.basis));
     const std::string bounds = percents(salt.figure.bounds);
     if (bounds != percent(salt.figure.percent) + " %") out += " (" + bounds + ")";
+    if (!salt.low && !salt.high) return out + "; " + verdict_words(salt);
     return out + "; " + range_words(salt.low, salt.high) + ": " + verdict_words(salt);
 }
 
 std::string hold_in_short(const plan::HoldCheck& check) {
     return check.text + " is " + figures(check.value, check.unit) + "; " + bounds_words(check);
+}
+
+std::string hold_judged(const plan::HoldCheck& check) {
+    return hold_in_short(check) + ": " + loud(check.verdict);
 }
 
 void print_salt(Page& page, const plan::WeighOut& out) {

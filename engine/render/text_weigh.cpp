@@ -5,6 +5,7 @@
 #include "engine/render/weigh_words.hpp"
 #include "engine/render/words.hpp"
 #include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -16,7 +17,7 @@ namespace {
 using plan::Fate;
 using plan::Item;
 
-/// A number to wait for, as the scale shows it, without the unit.
+/// A number to wait for, as the scale shows it, without the unit if that is grams.
 std::string display(double grams, double step_g) {
     std::string shown = units::print_reading(grams, step_g);
     if (shown.ends_with(" g")) shown.resize(shown.size() - 2);
@@ -38,8 +39,11 @@ class WeighPage {
         for (const Item* item : items_) {
             if (!on_a_scale(*item)) continue;
             for (const auto& portion : portions_of(*item)) {
-                decimals_ =
-                    std::max(decimals_, decimals_in(display(portion.reading_g, item->step_g)));
+                const std::string figure = display(portion.reading_g, item->step_g);
+                if (units::reads_ounces(item->step_g))
+                    number_width_ = std::max(number_width_, columns(figure));
+                else
+                    decimals_ = std::max(decimals_, decimals_in(figure));
             }
         }
     }
@@ -87,24 +91,25 @@ class WeighPage {
     /// "42.9 g", padded so that the decimal points of the page stand under each other.
     [[nodiscard]] std::string lined_up(double grams, double step_g) const {
         const std::string figure = display(grams, step_g);
+        if (units::reads_ounces(step_g)) return figure;
         const std::size_t missing = decimals_ - std::min(decimals_, decimals_in(figure));
         return figure + std::string(missing, ' ') + " g";
     }
 
     void notes_below(const std::string& words) {
         if (words.empty()) return;
-        page_.row({{.text = "", .width = number_width},
-                   {.text = words, .width = page_.width() - number_width - 4, .dim = true}});
+        page_.row({{.text = "", .width = number_width_},
+                   {.text = words, .width = page_.width() - number_width_ - 4, .dim = true}});
     }
 
     void weigh_row(const Item& item, const plan::Portion& portion, const std::string& name,
                    bool alone) {
         page_.row({{.text = lined_up(portion.reading_g, item.step_g),
-                    .width = number_width,
+                    .width = number_width_,
                     .keep = true,
                     .right = true,
                     .bold = true},
-                   {.text = name, .width = page_.width() - number_width - 42, .bold = true},
+                   {.text = name, .width = page_.width() - number_width_ - 42, .bold = true},
                    {.text = portion.scale.empty() ? item.scale : portion.scale, .width = 12},
                    {.text = alone ? grams_between(item.truth, item.step_g) : "",
                     .width = 22,
@@ -112,8 +117,8 @@ class WeighPage {
     }
 
     void weigh_header(const std::string& what) {
-        page_.row({{.text = "wait for", .width = number_width, .right = true, .dim = true},
-                   {.text = what, .width = page_.width() - number_width - 42, .dim = true},
+        page_.row({{.text = "wait for", .width = number_width_, .right = true, .dim = true},
+                   {.text = what, .width = page_.width() - number_width_ - 42, .dim = true},
                    {.text = "on scale", .width = 12, .dim = true},
                    {.text = "may really be", .width = 22, .dim = true}});
     }
@@ -160,8 +165,8 @@ class WeighPage {
             }
             if (!count.label.empty()) words += "; " + count.label;
             const std::string figure = std::to_string(count.count);
-            page_.row({{.text = figure, .width = number_width, .right = true, .bold = true},
-                       {.text = words, .width = page_.width() - number_width - 4}});
+            page_.row({{.text = figure, .width = number_width_, .right = true, .bold = true},
+                       {.text = words, .width = page_.width() - number_width_ - 4}});
         }
     }
 
@@ -279,11 +284,11 @@ class WeighPage {
                units::print_reading(first.reading_g, item.step_g) + ".";
     }
 
-    static constexpr int number_width = 10;
     const plan::WeighOut& out_;
     Page page_;
     Units units_;
     std::vector<const Item*> items_;
+    int number_width_ = 10;
     std::size_t decimals_ = 0; ///< most that a reading of the page has, its point included
 };
 

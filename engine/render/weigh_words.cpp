@@ -30,6 +30,10 @@ std::string meaning(Verdict verdict) {
     return "";
 }
 
+bool was_poured(const Item& item) {
+    return item.poured;
+}
+
 std::string resting_on(const plan::RangeEnd& end) {
     std::string source = end.source.empty() ? "no source" : end.source;
     if (source.starts_with("common practice") && end.status.starts_with("common practice")) {
@@ -79,9 +83,8 @@ std::vector<std::string> remarks_of(const plan::WeighOut& out, const Item& item,
         remarks.push_back("together " + units::print_reading(item.reading_g, item.step_g) +
                           ", really " + grams_between(item.truth, item.step_g));
     }
-    if (units != Units::metric) {
-        remarks.push_back(units::print_mass(item.reading_g, units::Style::us));
-    }
+    const std::string other = beside(item.reading_g, item.step_g, units);
+    if (!other.empty()) remarks.push_back(other);
     const std::string material = material_of(item.material, item.name);
     if (!material.empty()) remarks.push_back(material);
     if (!item.label.empty()) remarks.push_back(item.label);
@@ -225,6 +228,17 @@ std::string room_words(const plan::WeighOut& out, Units units) {
 }
 
 std::string in_the_way(const plan::WeighOut& out, Units units) {
+    const bool poured = std::any_of(out.givens.begin(), out.givens.end(), was_poured) ||
+                        std::any_of(out.items.begin(), out.items.end(), was_poured);
+    const auto broken = [](const auto& judged) {
+        return judged.verdict == Verdict::below || judged.verdict == Verdict::above;
+    };
+    if (poured && ((out.salt && broken(*out.salt)) ||
+                   std::any_of(out.checks.begin(), out.checks.end(), broken))) {
+        // What is in already is mended: another recipe would not take it out again.
+        return "do not pack this. Ask `jarful mend` with the same words what to add, so that what "
+               "was poured comes inside.";
+    }
     if (out.salt && out.salt->verdict == Verdict::below) {
         return "do not pack this. Raise the salt in the recipe until it comes inside " +
                range_words(out.salt->low, out.salt->high) + ", and ask again.";
@@ -244,9 +258,10 @@ std::string in_the_way(const plan::WeighOut& out, Units units) {
                what_would_do(*out.no_reading, units) + ".";
     }
     if (out.salt && out.salt->verdict == Verdict::undecided) {
-        return "settle the salt. " + (out.salt->decides.empty()
-                                          ? "Use a finer scale, or a larger batch."
-                                          : stopped(capital(out.salt->decides)));
+        return "settle the salt. " +
+               (out.salt->decides.empty() ? "Use a finer scale, or a larger batch."
+                                          : stopped(capital(out.salt->decides))) +
+               (poured ? " Or ask `jarful mend` with the same words." : "");
     }
     for (const plan::HoldCheck& check : out.checks) {
         if (check.verdict == Verdict::undecided && !check.decides.empty()) {

@@ -1,6 +1,7 @@
 #include "engine/render/words.hpp"
 
 #include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -27,15 +28,6 @@ double outward(double value, int decimals, bool up) {
     const double steps = value * scale;
     const double noise = 1e-7;
     return (up ? std::ceil(steps - noise) : std::floor(steps + noise)) / scale;
-}
-
-int decimals_of(double step) {
-    int decimals = 0;
-    while (decimals < 6 && step > 0 && std::abs(step - std::round(step)) > 1e-9 * step) {
-        step *= 10;
-        ++decimals;
-    }
-    return decimals;
 }
 
 /// "21 to 24 °C" from "21 °C" and "24 °C".
@@ -72,11 +64,7 @@ std::string temperatures(const plan::MethodLine& line, Units units) {
 
 std::string piece_words(const plan::TextPiece& piece, Units units) {
     using Sort = plan::TextPiece::Sort;
-    const auto reading = [&](double grams) {
-        std::string shown = units::print_reading(grams, piece.step_g);
-        if (units == Units::metric) return shown;
-        return shown + " (" + units::print_mass(grams, Style::us) + ")";
-    };
+    const auto reading = [&](double grams) { return reading_words(grams, piece.step_g, units); };
     switch (piece.sort) {
     case Sort::words:
         return piece.words;
@@ -135,6 +123,18 @@ std::string mass(double grams, Units units) {
     return in_units(units, [&](Style style) { return units::print_mass(grams, style); });
 }
 
+std::string beside(double grams, double step_g, Units units) {
+    // A step of ounces is coarse: grams to a tenth are more than it tells.
+    if (units::reads_ounces(step_g))
+        return units::print_fixed(grams, std::abs(grams) < 100 ? 1 : 0) + " g";
+    return units == Units::metric ? "" : units::print_mass(grams, Style::us);
+}
+
+std::string reading_words(double grams, double step_g, Units units) {
+    const std::string other = beside(grams, step_g, units);
+    return units::print_reading(grams, step_g) + (other.empty() ? "" : " (" + other + ")");
+}
+
 std::string volume(double ml, Units units) {
     return in_units(units, [&](Style style) { return units::print_volume(ml, style); });
 }
@@ -166,7 +166,8 @@ std::string by_spoon(double ml) {
 
 std::string grams_between(units::Interval truth, double step_g) {
     if (!std::isfinite(truth.low) || !std::isfinite(truth.high)) return "not known";
-    const int decimals = decimals_of(step_g) + 1;
+    const bool ounces = units::reads_ounces(step_g);
+    const int decimals = ounces ? 1 : units::reading_decimals(step_g) + 1;
     const auto shown = [&](double grams, bool up) {
         return units::print_fixed(outward(std::max(grams, 0.0), decimals, up), decimals);
     };
@@ -282,6 +283,7 @@ std::string verdict_words(const plan::SaltJudgement& salt) {
     case plan::Verdict::undecided:
         break;
     }
+    if (!salt.low && !salt.high) return "UNDECIDED: there is no range for it";
     return "UNDECIDED against " + range;
 }
 

@@ -21,6 +21,11 @@ namespace jarful::render {
 
 /// A mass in the reader's units: "1.84 kg", "4 lb 0.9 oz", or one with the other in parentheses.
 [[nodiscard]] std::string mass(double grams, Units units);
+/// A reading in what its scale does not show: pounds and ounces where the reader wants them, grams
+/// for a scale that reads ounces; empty if there is nothing to add.
+[[nodiscard]] std::string beside(double grams, double step_g, Units units);
+/// A reading as its scale shows it, with that in parentheses: "42.0 g (1.5 oz)".
+[[nodiscard]] std::string reading_words(double grams, double step_g, Units units);
 /// A volume likewise.
 [[nodiscard]] std::string volume(double ml, Units units);
 /// A little by the spoon: "0.6 mL (1/8 tsp)", with the nearest fraction of a US teaspoon.

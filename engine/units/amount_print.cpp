@@ -1,4 +1,5 @@
 #include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 #include "engine/units/shortest.hpp"
 
 #include <fmt/core.h>
@@ -258,6 +259,31 @@ std::string print_mass(double grams, Style style) {
     return with_sign(grams, style == Style::us ? us_mass : metric_mass);
 }
 
+namespace {
+
+constexpr int most_decimals = 6;
+
+/// Decimals that write a number out; most_decimals if so many do not.
+int decimals_of(double number) {
+    int decimals = 0;
+    for (double scaled = number; decimals < most_decimals; ++decimals, scaled *= 10) {
+        if (std::abs(scaled - std::round(scaled)) <= 1e-9 * scaled) break;
+    }
+    return decimals;
+}
+
+} // namespace
+
+bool reads_ounces(double step_g) {
+    return step_g > 0 && std::isfinite(step_g) && decimals_of(step_g) == most_decimals &&
+           decimals_of(step_g / ounce_g) <= 4;
+}
+
+int reading_decimals(double step_g) {
+    const int decimals = step_g > 0 && std::isfinite(step_g) ? decimals_of(step_g) : 0;
+    return decimals == most_decimals ? 2 : decimals;
+}
+
 std::string print_reading(double grams, double step_g) {
     if (!std::isfinite(grams) || !(step_g > 0) || !std::isfinite(step_g)) {
         return print_mass(grams);
@@ -266,13 +292,14 @@ std::string print_reading(double grams, double step_g) {
     if (!std::isfinite(steps) || (steps == 0 && grams != 0)) {
         return print_mass(grams);
     }
-    int decimals = 0;
-    for (double scaled = step_g; decimals < 6; ++decimals, scaled *= 10) {
-        if (std::abs(scaled - std::round(scaled)) <= 1e-9 * scaled) {
-            break;
-        }
-    }
-    return print_fixed(steps * step_g, decimals) + " g";
+    if (!reads_ounces(step_g)) return print_fixed(steps * step_g, reading_decimals(step_g)) + " g";
+    const double step = step_g / ounce_g;
+    const double ounces = std::abs(steps) * step;
+    // The noise of the arithmetic must not make 16 oz of a pound.
+    const double pounds = std::floor(ounces / 16 + 1e-9);
+    const std::string rest = print_fixed(std::max(0.0, ounces - 16 * pounds), decimals_of(step));
+    return (steps < 0 ? "-" : "") + (pounds > 0 ? print_fixed(pounds, 0) + " lb " : "") + rest +
+           " oz";
 }
 
 std::string print_volume(double ml, Style style) {

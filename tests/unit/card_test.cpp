@@ -201,6 +201,24 @@ TEST(Card, drawsJarsOfAKindOnce) {
     EXPECT_EQ(card.jars[1].portions[0].title, "Into jar 3:");
 }
 
+TEST(Card, doesNotSayEachWhereOneJarIsNotInside) {
+    plan::WeighOut out = testing::example_weigh_out();
+    out.jars = {example_jar("tall", 1200), example_jar("tall", 1200), example_jar("tall", 1200)};
+    out.jars[2].items[0].reading_g = 919;
+    for (plan::JarShare& jar : out.jars)
+        jar.salt = out.salt;
+    ASSERT_EQ(card_of(out).jars.size(), 1U);
+    EXPECT_THAT(card_of(out).jars[0].salt,
+                ElementsAre("Salt of each: inside the published range."));
+    out.jars[2].salt->verdict = plan::Verdict::undecided;
+    out.jars[2].salt->reason = "It may be less";
+    const std::vector<std::string> salt = card_of(out).jars[0].salt;
+    ASSERT_EQ(salt.size(), 2U);
+    EXPECT_EQ(salt[0], "Jars 1 and 2: salt inside the published range.");
+    EXPECT_THAT(salt[1], StartsWith("Jar 3: Salt 2.2"));
+    EXPECT_THAT(salt[1], HasSubstr("UNDECIDED"));
+}
+
 TEST(Card, saysFirstWhatStandsInTheWay) {
     plan::WeighOut out = testing::example_weigh_out();
     EXPECT_THAT(card_of(out).obstacles, IsEmpty());

@@ -157,6 +157,22 @@ TEST_F(AtTheCounter, judges_what_was_poured) {
     EXPECT_THAT(say("forget salt"), HasSubstr("inside"));
 }
 
+TEST_F(AtTheCounter, says_of_a_bound_whether_it_is_kept) {
+    begin();
+    EXPECT_THAT(say("check"), HasSubstr("the house wants at most 60 g: inside"));
+    EXPECT_THAT(say("poured salt=62g"), HasSubstr("the house wants at most 60 g: ABOVE"));
+    EXPECT_THAT(say("check"), HasSubstr("the house wants at most 60 g: ABOVE"));
+}
+
+TEST_F(AtTheCounter, counts_each_jar_in_every_jar) {
+    begin("recipe \"Each\"\nkind kraut\ngiven cabbage = 2 kg\n"
+          "count onions = 3 each jar as onion\n"
+          "weigh salt = 2.6 % of cabbage as canning salt\nfill cabbage / 0.9 kg/L\n");
+    EXPECT_THAT(say("check"), HasSubstr("inside the published range"));
+    say("jar=squat,squat,squat,squat");
+    EXPECT_THAT(say("check"), HasSubstr("3 %: BELOW"));
+}
+
 TEST_F(AtTheCounter, weighs_into_one_bowl) {
     begin();
     EXPECT_THAT(say("bowl 640g"), HasSubstr("the display 2440 g"));

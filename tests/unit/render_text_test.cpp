@@ -1,6 +1,7 @@
 #include "engine/render/page.hpp"
 #include "engine/render/ranges_report.hpp"
 #include "engine/render/ruler.hpp"
+#include "engine/render/text_parts.hpp"
 #include "engine/render/text_weigh.hpp"
 #include "engine/render/words.hpp"
 #include "tests/support/weigh_out_example.hpp"
@@ -253,6 +254,46 @@ TEST(WeighText, usUnitsStandBesideTheScalesGrams) {
     EXPECT_THAT(text, HasSubstr("4 lb 0.9 oz; white cabbage"));
     EXPECT_THAT(text, HasSubstr("Rub 42.9 g (1.51 oz) in"));
     expect_fits(text, 80);
+}
+
+TEST(WeighText, aScaleOfOuncesIsReadAsItShows) {
+    auto out = ::jarful::testing::example_weigh_out();
+    const double ounce = 28.349523125;
+    out.givens[0].step_g = ounce / 2;
+    out.givens[0].reading_g = out.givens[0].exact_g = 80 * ounce;
+    out.givens[0].truth = {80 * ounce - 21, 80 * ounce + 21};
+    out.givens[0].portions = {{"big", 80 * ounce}};
+    for (const Units units : {Units::metric, Units::us, Units::both}) {
+        const std::string text = weigh_text(out, {.units = units});
+        EXPECT_THAT(text, HasSubstr("5 lb 0.0 oz  cabbage"));
+        EXPECT_THAT(text, HasSubstr("2268 g; white cabbage"));
+        EXPECT_THAT(text, HasSubstr("2246.9 to 2289.0 g"));
+        EXPECT_THAT(text, HasSubstr("shows 5 lb 0.0 oz.\n"));
+        EXPECT_THAT(text, Not(HasSubstr("961")));
+        expect_fits(text, 80);
+    }
+}
+
+TEST(WeighText, whatWasPouredIsMended) {
+    auto out = ::jarful::testing::example_weigh_out();
+    out.items[0].poured = true;
+    out.verdict = out.salt->verdict = plan::Verdict::above;
+    EXPECT_THAT(weigh_text(out, {}), HasSubstr("Next: do not pack this. Ask `jarful mend` with"));
+    out.salt->verdict = plan::Verdict::inside;
+    ASSERT_FALSE(out.checks.empty());
+    out.checks[0].verdict = plan::Verdict::below;
+    EXPECT_THAT(weigh_text(out, {}), HasSubstr("Ask `jarful mend` with the same words"));
+    out.checks[0].verdict = plan::Verdict::inside;
+    EXPECT_THAT(weigh_text(out, {}), Not(HasSubstr("mend")));
+}
+
+TEST(Words, noRangeIsNoRangeToBeAgainst) {
+    plan::SaltJudgement salt;
+    salt.verdict = plan::Verdict::undecided;
+    EXPECT_EQ(verdict_words(salt), "UNDECIDED: there is no range for it");
+    salt.figure.percent = 2.2;
+    salt.figure.bounds = units::Interval(2.2);
+    EXPECT_THAT(salt_in_short(salt), HasSubstr("of the vegetables; UNDECIDED: there is no range"));
 }
 
 TEST(WeighText, aBrineIsMixedFirst) {

@@ -1,4 +1,5 @@
 #include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 
 #include <gtest/gtest.h>
 
@@ -91,6 +92,22 @@ TEST(PrintReading, FollowsTheScalesStep) {
     EXPECT_EQ(print_reading(0.4, 1), "0.4 g");
     EXPECT_EQ(print_reading(40.2, 0), "40.2 g");
     EXPECT_EQ(print_reading(40.2, -1), "40.2 g");
+}
+
+TEST(PrintReading, ShowsPoundsAndOuncesOfAScaleThatDoes) {
+    EXPECT_EQ(print_reading(5 * lb, oz / 2), "5 lb 0.0 oz");
+    EXPECT_EQ(print_reading(5 * lb + 3.5 * oz, oz / 2), "5 lb 3.5 oz");
+    EXPECT_EQ(print_reading(5 * lb, oz), "5 lb 0 oz");
+    EXPECT_EQ(print_reading(3.55 * oz, oz / 20), "3.55 oz");
+    EXPECT_EQ(print_reading(0, oz), "0 oz");
+    EXPECT_EQ(print_reading(0.01 * oz, oz), "0.283 g");
+    EXPECT_TRUE(reads_ounces(oz / 8));
+    for (const double step : {1.0, 0.1, 0.02, 0.001, 5.0, 0.0, -1.0})
+        EXPECT_FALSE(reads_ounces(step)) << step;
+    // A step that is neither: to a hundredth of a gram.
+    EXPECT_EQ(print_reading(10.0 / 3, 1.0 / 3), "3.33 g");
+    EXPECT_EQ(reading_decimals(1.0 / 3), 2);
+    EXPECT_EQ(reading_decimals(0.001), 3);
 }
 
 TEST(PrintVolume, SuitsTheSize) {
