@@ -15,7 +15,7 @@ AsWeighed::AsWeighed(Model& model)
     : model_(model) {
     for (const Entry& e : model.entries) {
         if (!e.shown || e.left_out) continue;
-        any_ = true;
+        if (known_.empty()) known_.resize(model.sheet->size());
         known_[e.cell] = *e.shown;
     }
 }
@@ -31,7 +31,7 @@ void AsWeighed::compute(const Formula& formula) {
     const auto visit = [&](const Formula& f) {
         bool ready = true;
         for (const Step& s : f.steps) {
-            if (s.op != Op::cell || known_.count(s.a) != 0) continue;
+            if (s.op != Op::cell || known_[s.a]) continue;
             ready = false;
             work.push_back(s.a);
         }
@@ -40,7 +40,7 @@ void AsWeighed::compute(const Formula& formula) {
     visit(formula);
     while (!work.empty()) {
         const CellId id = work.back();
-        if (known_.count(id) == 0) {
+        if (!known_[id]) {
             if (leaf(id)) {
                 known_[id] = model_.sheet->value(id);
             } else {
@@ -54,19 +54,19 @@ void AsWeighed::compute(const Formula& formula) {
 
 double AsWeighed::run(const Formula& formula) {
     const auto steps = sheet::evaluate_steps<double>(
-        formula, [&](CellId id) { return known_.at(id); },
+        formula, [&](CellId id) { return *known_[id]; },
         [&](sheet::UnknownId id) { return model_.sheet->unknowns()[id].typical; });
     return steps.back();
 }
 
 double AsWeighed::value(const Formula& formula) {
-    if (!any_ || formula.empty()) return model_.sheet->value(formula);
+    if (known_.empty() || formula.empty()) return model_.sheet->value(formula);
     compute(formula);
     return run(formula);
 }
 
 double AsWeighed::value(CellId cell) {
-    if (!any_) return model_.sheet->value(cell);
+    if (known_.empty()) return model_.sheet->value(cell);
     return value(Formula::of_cell(cell));
 }
 

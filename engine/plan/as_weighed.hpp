@@ -3,7 +3,6 @@
 #include "engine/plan/model.hpp"
 
 #include <optional>
-#include <unordered_map>
 #include <vector>
 
 /// Private to the room: values of what is really in the jar.
@@ -31,8 +30,7 @@ class AsWeighed {
     [[nodiscard]] double run(const sheet::Formula& formula);
 
     Model& model_;
-    bool any_ = false; ///< something has been weighed
-    std::unordered_map<sheet::CellId, double> known_;
+    std::vector<std::optional<double>> known_; ///< by cell; empty if nothing was weighed
 };
 
 } // namespace jarful::plan

@@ -99,8 +99,8 @@ RC_GTEST_PROP(Backwards, then_forwards_agrees_to_the_step, ()) {
         number(percent) + " % of (cabbage + carrot) + " + number(fixed) + " g counts as salt\n";
     // `+` beside an `of` needs parentheses.
     std::string written = text;
-    const std::size_t at = written.find("= " + number(percent));
-    written.insert(at + 2, "(");
+    const std::string salt = "weigh salt = ";
+    written.insert(written.find(salt) + salt.size(), "(");
     written.insert(written.find(") + " + number(fixed)) + 1, ")");
     const test::Outcome back = test::weigh(written, {"salt=" + number(asked) + "g"}, k);
     RC_ASSERT(back.out);
