@@ -358,30 +358,45 @@ class Reader {
             if (!r.line.understood || !r.amount) return false;
             parts.push_back(std::move(r));
         }
+        const bool brine =
+            std::all_of(parts.begin(), parts.end(),
+                        [](const Reading& r) {
+                            return r.line.role != Role::vegetable;
+                        }) &&
+            std::any_of(parts.begin(), parts.end(),
+                        [](const Reading& r) { return r.line.role == Role::water; }) &&
+            std::any_of(parts.begin(), parts.end(),
+                        [](const Reading& r) { return r.line.role == Role::salt; });
         for (std::size_t i = 0; i < parts.size(); ++i) {
-            leave_out(parts[i], tokens);
+            leave_out(parts[i], tokens, brine);
             keep(std::move(parts[i]), number, pieces[i]);
         }
         return true;
     }
 
     /// What is bought or used but does not stay in the jar.
-    void leave_out(Reading& r, Tokens tokens) {
+    /// @param whole of the line that this is a part of: a brine that is poured only if it is needed
+    void leave_out(Reading& r, Tokens tokens, bool spare_brine = false) {
+        // "1 L water, plus more for rinsing": the amount itself stays in.
+        if (r.amount) tokens = tokens.first(end_of_amount(tokens));
         const bool serve = section_ == Section::serving ||
                            has(tokens, {"serving", "garnish", "serve", "garnishing", "garnieren"});
         const bool soak =
             section_ == Section::soak ||
             (has(tokens, {"soaking", "rinsing", "blanching", "washing", "soak", "sterilizing"}) &&
              !denies_bath(tokens));
-        const bool top =
-            section_ == Section::top_up || (has(tokens, {"needed", "necessary", "topping"}) &&
-                                            has(tokens, {"if", "as", "brine", "top", "topping"}) &&
-                                            (r.line.role == Role::water || r.ratio));
+        const bool spare = only_if_needed(tokens);
+        const bool top = section_ == Section::top_up || (spare && (spare_brine || r.ratio));
         if (serve) r.line.notes.emplace_back("For serving: no part of the jar.");
         if (soak && !serve) r.line.notes.emplace_back("For a bath that is poured off again.");
         if (top && !serve && !soak) r.line.notes.emplace_back("Only if it is needed: not counted.");
         r.line.left_out = serve || soak || top;
         if (soak && r.line.role == Role::salt) doc_.rinsed = true;
+        // Water or salt by itself changes the brine that is there: from none to all of it.
+        if (!spare || r.line.left_out) return;
+        r.spare = r.line.role == Role::water;
+        if (r.line.grams) r.line.grams = units::Interval{0.0, r.line.grams->high};
+        r.line.notes.emplace_back("Only if it is needed: from none to all of it.");
     }
 
     /// "Garden beets" above a list that weighs the beets is its title. A vegetable that no other

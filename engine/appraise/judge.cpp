@@ -253,7 +253,7 @@ class Judge {
     }
 
     void figures() {
-        if (!totals_.vegetables_unknown && !totals_.no_vegetables)
+        if (!totals_.vegetables_unknown && !totals_.no_vegetables && !totals_.vegetables_open)
             a_.vegetables_g = totals_.vegetables;
         a_.salt_g = totals_.all_salt();
         if (a_.salt_g && !second_.empty()) {
@@ -261,7 +261,7 @@ class Judge {
                 if (const auto s = other.all_salt()) a_.salt_g = units::hull(*a_.salt_g, *s);
             }
         }
-        if (!totals_.water_unknown) a_.water_g = totals_.water;
+        if (!totals_.water_unknown && !totals_.water_open) a_.water_g = totals_.water;
         a_.of_vegetables = on(Basis::of_vegetables);
         a_.of_vegetables_and_water = on(Basis::of_vegetables_and_water);
         // A spoon of fish sauce is no brine.

@@ -22,6 +22,9 @@ struct Totals {
         units::Interval share{1.0}; ///< of the vegetables: the part that the rule speaks of
     };
     std::vector<Rate> rates;
+    bool vegetables_open = false; ///< "at least": no upper end
+    bool water_open = false;
+    double spare_water = 0; ///< the part of `water` that is only poured if it is needed
     bool any_salt = false;
     bool salt_unknown = false;
     bool vegetables_unknown = false;

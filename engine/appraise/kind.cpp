@@ -66,6 +66,7 @@ std::string_view family(std::string_view id) {
 struct Contents {
     std::map<std::string_view, Interval> families;
     Interval all{0.0};
+    bool open = false; ///< there may be more of a vegetable
     bool unknown = false;
     std::set<std::string_view> ids;
     double acid = 0, acid_low = 0, water = 0;
@@ -95,7 +96,10 @@ Contents contents_of(const Document& doc) {
             c.families[family(m.id)] = c.families[family(m.id)] + Interval{0.0};
             continue;
         }
-        c.families[family(m.id)] = c.families[family(m.id)] + *r.line.grams;
+        // What has no upper end is never plainly the lesser part.
+        const Interval grams = r.open ? Interval{r.line.grams->low, 1e15} : *r.line.grams;
+        c.families[family(m.id)] = c.families[family(m.id)] + grams;
+        c.open = c.open || r.open;
         c.all = c.all + *r.line.grams;
     }
     return c;
@@ -176,9 +180,11 @@ class Guesser {
     }
 
     /// Whether there is brine, or only what the salt draws.
-    [[nodiscard]] bool watered() const {
+    [[nodiscard]] bool watered() const { return watered(totals_.water.high); }
+
+    [[nodiscard]] bool watered(double water) const {
         const Totals& t = totals_;
-        return t.water.high > std::max(30.0, 0.12 * t.vegetables.low) || t.water_guessed ||
+        return water > std::max(30.0, 0.12 * t.vegetables.low) || t.water_guessed ||
                t.water_unknown ||
                std::any_of(t.rates.begin(), t.rates.end(), [](const Totals::Rate& r) {
                    return r.of == Whole::water || r.of == Whole::brine;
@@ -274,7 +280,7 @@ class Guesser {
 
     void mixture() {
         const Contents& c = contents_;
-        const bool cabbage_most = c.families.contains("cabbage") && !c.unknown &&
+        const bool cabbage_most = c.families.contains("cabbage") && !c.unknown && !c.open &&
                                   c.families.at("cabbage").low > 0.5 * c.all.high;
         if (c.gochugaru && c.families.contains("napa")) {
             is("kimchi", "Napa cabbage with Korean red pepper powder.");
@@ -288,7 +294,8 @@ class Guesser {
     void by_lead() {
         const bool water = watered();
         if (lead_ == "cabbage") {
-            cabbage(water);
+            // What tops up the juice of kraut makes no brine of it.
+            cabbage(watered(totals_.water.high - totals_.spare_water));
         } else if (lead_ == "napa") {
             if (contents_.gochugaru)
                 is("kimchi", "Napa cabbage with Korean red pepper powder.");

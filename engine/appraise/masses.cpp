@@ -223,9 +223,11 @@ void weigh(Reading& r, const Material* salt) {
             fmt::format("Weighed as bought or trimmed is not said; trimming takes {} %.",
                         units::print_number(m.refuse->high * 100, 2)));
     }
-    if (q.open && grams && is_salt) {
+    if (r.open && grams && is_salt) {
         line.notes.emplace_back("More of it \"to taste\" is left open.");
         grams.reset();
+    } else if (r.open && (m.role == Role::vegetable || m.role == Role::water)) {
+        line.notes.emplace_back("More of it is left open: it may be any amount above this one.");
     }
     if (line.optional && grams) grams = Interval{0.0, grams->high};
     if (is_salt && grams && !q.weighed() && r.weights.empty() && !r.ratio) {

@@ -46,6 +46,8 @@ bool apply_pins(Document& doc, const Request& request, Refusal& refusal) {
         r.line.grams = Interval(pin.grams);
         r.line.optional = false;
         r.cover = false;
+        r.open = false;
+        r.spare = false;
         r.ratio.reset();
         r.line.per.reset();
         r.line.notes.assign(1, "Weighed by you.");

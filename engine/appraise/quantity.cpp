@@ -263,6 +263,12 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
         open_high = is_word(tokens, at + 1, "least");
         open_low = !open_high;
         at += 2;
+    } else if (is_word(tokens, at, "au") && is_word(tokens, at + 1, "moins")) {
+        open_high = true;
+        at += 2;
+    } else if (any_word(tokens, at, {"minimum", "mindestens"})) {
+        open_high = true;
+        ++at;
     }
     while (manner_at(tokens, at, q)) {
     }

@@ -83,6 +83,41 @@ bool measured(const Quantity& q) {
     return q.is(Sort::mass) || q.is(Sort::volume) || q.is(Sort::loose);
 }
 
+/// "plus more", "or extra": where what follows speaks of more than the amount.
+bool more_at(Tokens tokens, std::size_t at) {
+    return (any_word(tokens, at, {"plus", "or", "and", "oder", "ou"}) || is_mark(tokens, at, "+")) &&
+           any_word(tokens, at + 1, {"more", "extra", "additional", "mehr", "plus"});
+}
+
+/// "as needed" of the amount; not the "trimmed as needed" of how a thing is prepared.
+bool as_needed_at(Tokens tokens, std::size_t at) {
+    if (any_word(tokens, at, {"nach"}) && any_word(tokens, at + 1, {"bedarf"})) return true;
+    return is_word(tokens, at, "as") &&
+           any_word(tokens, at + 1, {"needed", "necessary", "required"}) &&
+           !(at > 0 && any_word(tokens, at - 1,
+                                {"trimmed", "peeled", "cored", "cut", "chopped", "sliced",
+                                 "shredded", "washed", "rinsed", "scrubbed", "cleaned"}));
+}
+
+/// "1 head, at least 2 kg"; not "at least 3 weeks".
+bool least_at(Tokens tokens, std::size_t at) {
+    if (!any_word(tokens, at, {"at", "au"}) || !any_word(tokens, at + 1, {"least", "moins"}))
+        return false;
+    const auto q = quantity_at(tokens, at + 2, {}, false);
+    return q && measured(q->quantity);
+}
+
+/// "1 tsp salt (or to taste)", "2 kg cabbage, plus more", "1 L water, as needed".
+bool open_at(Tokens all, std::size_t i) {
+    return (is_word(all, i, "to") && is_word(all, i + 1, "taste")) ||
+           (is_word(all, i, "nach") && any_word(all, i + 1, {"geschmack", "belieben"})) ||
+           more_at(all, i) || as_needed_at(all, i) ||
+           any_word(all, i, {"selon", "minimum", "mindestens"}) || least_at(all, i) ||
+           // "2 kg+ cabbage"
+           (i > 0 && is_mark(all, i, "+") && all[i].glued &&
+            !(i + 1 < all.size() && all[i + 1].sort == Token::Sort::number));
+}
+
 /// What stands in parentheses.
 void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool directly_behind) {
     if (aside.empty()) return;
@@ -364,6 +399,7 @@ Reading take_apart(std::string_view line, Tongue around) {
                 weight.count = {weight.count.low * front.count.low,
                                 weight.count.high * front.count.high};
                 weight.each = false;
+                weight.open = weight.open || front.open;
                 r.amount = weight;
                 r.weights.erase(r.weights.begin());
             } else {
@@ -394,23 +430,15 @@ Reading take_apart(std::string_view line, Tongue around) {
     // "salt to taste", "water to cover", "as needed"
     for (std::size_t i = 0; i < main.size(); ++i) {
         if (any_word(main, i, {"cover", "submerge", "bedecken", "couvrir", "fill"})) r.cover = true;
-        if (r.amount && any_word(main, i, {"plus"}) &&
-            any_word(main, i + 1, {"more", "extra", "additional"}))
-            r.amount->open = true;
-        if (r.amount && is_word(main, i, "or") && is_word(main, i + 1, "more"))
-            r.amount->open = true;
-        if (r.amount && any_word(main, i, {"taste"}) && i > 0 && is_word(main, i - 1, "to"))
-            r.amount->open = true;
     }
     // In parentheses too: "1 tsp salt (or to taste)".
-    for (std::size_t i = 0; r.amount && i + 1 < all.size(); ++i) {
-        if ((is_word(all, i, "to") && is_word(all, i + 1, "taste")) ||
-            (is_word(all, i, "nach") && any_word(all, i + 1, {"geschmack", "belieben"})) ||
-            (any_word(all, i, {"plus", "or"}) && any_word(all, i + 1, {"more", "extra"})) ||
-            is_word(all, i, "selon")) {
-            r.amount->open = true;
-        }
-    }
+    for (std::size_t i = 0; r.amount && i < all.size(); ++i)
+        r.open = r.open || open_at(all, i);
+    r.open = r.open || (r.amount && r.amount->open) ||
+             std::any_of(r.weights.begin(), r.weights.end(),
+                         [](const Quantity& q) { return q.open; }) ||
+             std::any_of(r.alternatives.begin(), r.alternatives.end(),
+                         [](const Alternative& other) { return other.quantity.open; });
     if (any_word(main, 0, {"enough", "sufficient", "some"})) cut(main, 0, 1);
 
     // A percentage: of what?

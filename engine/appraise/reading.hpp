@@ -45,6 +45,8 @@ struct Reading {
     bool each = false;      ///< "1 tsp each caraway and dill"
     bool cover = false;     ///< "water to cover"
     bool left_over = false; ///< a number in the line was not read
+    bool open = false;      ///< at least so much: "plus more", "as needed"
+    bool spare = false;     ///< only if the juice does not cover
     bool pure = false;      ///< only an amount and an item: no verb, no sentence
 };
 

@@ -125,6 +125,38 @@ bool names_dish(std::string_view text, Tokens tokens) {
                         "eingelegt",  "lactofermente"});
 }
 
+bool only_if_needed(Tokens tokens) {
+    const auto at = [&](std::size_t i, std::initializer_list<std::string_view> list) {
+        return i < tokens.size() && has(tokens.subspan(i, 1), list);
+    };
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        // "peeled if needed" speaks of the peeling.
+        const bool of_a_deed = i > 0 && !at(i - 1, {"added", "used"}) &&
+                               (tokens[i - 1].folded.ends_with("ed") || at(i - 1, {"cut"}));
+        if (!of_a_deed && at(i, {"if", "wenn", "falls", "si"}) &&
+            (at(i + 1, {"needed", "necessary", "required", "notig", "besoin", "necessaire"}) ||
+             (at(i + 1, {"it", "they"}) &&
+              at(i + 3, {"needed", "necessary", "required"}))))
+            return true;
+        if (at(i, {"bei"}) && at(i + 1, {"bedarf"})) return true;
+        if (at(i, {"top", "topping"}) && at(i + 1, {"up"})) return true;
+        // "top-up brine"
+        if (at(i, {"top"}) && i + 2 < tokens.size() && tokens[i + 1].text == "-" &&
+            at(i + 2, {"up"}))
+            return true;
+    }
+    return false;
+}
+
+std::size_t end_of_amount(Tokens tokens) {
+    for (std::size_t i = 1; i + 1 < tokens.size(); ++i) {
+        if ((has(tokens.subspan(i, 1), {"plus", "and", "or"}) || tokens[i].text == "+") &&
+            has(tokens.subspan(i + 1, 1), {"more", "extra", "additional"}))
+            return i;
+    }
+    return tokens.size();
+}
+
 bool denies_bath(Tokens tokens) {
     for (std::size_t i = 1; i < tokens.size(); ++i) {
         if (!has(tokens.subspan(i, 1), {"soak", "soaking", "soaked", "rinse", "rinsing", "rinsed",

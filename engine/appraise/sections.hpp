@@ -31,6 +31,12 @@ namespace jarful::appraise {
 /// Whether a line names a ferment, a pickle or a salad.
 [[nodiscard]] bool names_dish(std::string_view text, std::span<const Token> tokens);
 
+/// "if needed", "for topping up": what may not be used at all.
+[[nodiscard]] bool only_if_needed(std::span<const Token> tokens);
+
+/// Where "plus more" begins, whose words do not speak of the amount before it; else the end.
+[[nodiscard]] std::size_t end_of_amount(std::span<const Token> tokens);
+
 /// "no soaking", "without rinsing", "do not rinse": a bath that is not there.
 [[nodiscard]] bool denies_bath(std::span<const Token> tokens);
 

@@ -26,6 +26,9 @@ Interval part(const std::optional<larder::Figure>& figure, Interval otherwise) {
     return figure ? figure->interval() : otherwise;
 }
 
+/// What has no upper end, for a calculation: so much that nothing beside it counts.
+constexpr double any_amount = 1e15;
+
 /// Salt in g for given masses; `pick` chooses the low (0) or high (1) end of each rate and share.
 double salt_of(const Totals& t, double fixed, double vegetables, double water, unsigned pick) {
     double salt = fixed;
@@ -64,8 +67,9 @@ std::optional<Interval> Totals::all_salt() const {
         const bool of_vegetables =
             rate.of == Whole::vegetables || rate.of == Whole::vegetables_and_water;
         const bool of_water = rate.of != Whole::vegetables;
-        if (of_vegetables && (vegetables_unknown || no_vegetables)) return std::nullopt;
-        if (of_water && (water_unknown || water.high <= 0)) return std::nullopt;
+        if (of_vegetables && (vegetables_unknown || no_vegetables || vegetables_open))
+            return std::nullopt;
+        if (of_water && (water_unknown || water.high <= 0 || water_open)) return std::nullopt;
     }
     for (unsigned pick = 0; pick < 128; ++pick) {
         const double s = salt_of(*this, pick & 16U ? salt.high : salt.low,
@@ -81,6 +85,8 @@ Percent Totals::on(Basis basis) const {
     if (salt_unknown) return std::nullopt;
     Interval v = vegetables;
     Interval w = water;
+    if (vegetables_open) v.high = any_amount;
+    if (water_open) w.high = any_amount;
     const bool fixed = salt.high > 0;
     const auto only = [&](std::initializer_list<Whole> list) {
         return std::all_of(rates.begin(), rates.end(), [&](const Rate& r) {
@@ -139,7 +145,8 @@ Percent Totals::on(Basis basis) const {
         out.high = std::max(out.high, ratio);
     }
     if (!(out.high < 1e8)) return std::nullopt;
-    return Interval{units::step_down(out.low), units::step_up(out.high)};
+    const double low = out.low < 1e-6 ? 0 : units::step_down(out.low);
+    return Interval{low, units::step_up(out.high)};
 }
 
 Totals add_up(const Document& doc, std::vector<std::string>& notes) {
@@ -149,6 +156,8 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
     };
     std::vector<const Reading*> rules;
     bool cover = false;
+    bool spare = false;
+    std::optional<Interval> said; // "1 L water to cover"
     bool some_vegetable = false;
     for (const Reading& r : doc.readings) {
         const Line& line = r.line;
@@ -180,18 +189,30 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
                 break;
             }
             t.vegetables = t.vegetables + *line.grams;
+            t.vegetables_open = t.vegetables_open || r.open;
             break;
         case Role::water:
-            if (line.grams && !r.cover)
+            t.water_open = t.water_open || r.open;
+            if (r.spare) {
+                if (line.grams) {
+                    t.water = t.water + *line.grams;
+                    t.spare_water += line.grams->high;
+                } else {
+                    spare = true;
+                }
+            } else if (line.grams && !r.cover) {
                 t.water = t.water + *line.grams;
-            else
+            } else {
                 cover = true;
+                if (line.grams) said = units::hull(said.value_or(*line.grams), *line.grams);
+            }
             break;
         case Role::acid:
             if (line.grams) t.water = t.water + *line.grams;
+            t.water_open = t.water_open || r.open;
             break;
         case Role::seasoning: {
-            if (!line.grams) {
+            if (!line.grams || r.open) {
                 // Its salt is not known either.
                 t.salt_unknown = true;
                 break;
@@ -233,23 +254,36 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
         }
     }
     t.no_vegetables = !some_vegetable;
-    if (cover) {
-        t.water_guessed = true;
+    if (cover || spare) {
+        t.water_guessed = cover;
         if (t.no_vegetables || t.vegetables_unknown) {
             t.water_unknown = true;
         } else {
             // Whole cucumbers leave about as much room as they fill, shreds hardly any: common
             // practice, wide on purpose.
-            t.water = t.water + Interval{t.vegetables.low * 0.25, t.vegetables.high * 1.5};
-            notes.emplace_back(
-                "\"Water to cover\" is counted as a quarter to one and a half times the "
-                "weight of the vegetables.");
+            Interval filling{t.vegetables.low * 0.25, t.vegetables.high * 1.5};
+            if (!cover) {
+                filling.low = 0;
+                t.spare_water += filling.high;
+            }
+            if (said) filling = units::hull(filling, *said);
+            t.water = t.water + filling;
+            t.water_open = t.water_open || t.vegetables_open;
+            if (cover)
+                notes.emplace_back(
+                    "\"Water to cover\" is counted as a quarter to one and a half times the "
+                    "weight of the vegetables.");
         }
     }
     for (const Reading* r : rules) {
         const Ratio& ratio = *r->ratio;
         Totals::Rate rate;
         rate.of = ratio.of;
+        // "at least 2 %", "per 5 lb or more"
+        if (r->open || (ratio.per && ratio.per->open)) {
+            t.salt_unknown = true;
+            continue;
+        }
         if (r->amount && r->amount->is(Measure::Sort::percent)) {
             rate.ratio = Interval{r->amount->count.low / 100, r->amount->count.high / 100};
             if (r->amount->about)
@@ -301,13 +335,17 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
             t.vegetables.high > 0 && ratio.material->id != "mixed-vegetables") {
             // "per kg of cabbage" where there are carrots too: of the cabbage, or of them all.
             Interval named{0.0};
+            bool others_open = false;
             for (const Reading& v : doc.readings) {
-                if (v.line.role == Role::vegetable && v.item.material == ratio.material &&
-                    v.line.grams && !v.line.left_out)
+                if (v.line.role != Role::vegetable || !v.line.grams || v.line.left_out) continue;
+                if (v.item.material == ratio.material)
                     named = named + *v.line.grams;
+                else
+                    others_open = others_open || v.open;
             }
             if (named.low > 0)
-                rate.share = Interval{std::min(1.0, named.low / t.vegetables.high), 1.0};
+                rate.share =
+                    Interval{others_open ? 0.0 : std::min(1.0, named.low / t.vegetables.high), 1.0};
             if (rate.share.low > 0.999) rate.share = Interval(1.0);
         }
         t.rates.push_back(rate);
@@ -319,7 +357,7 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
 std::string salt_reason(const Document& doc) {
     for (const Reading& r : doc.readings) {
         if (!in_jar(r)) continue;
-        if (r.line.role == Role::seasoning && !r.line.grams)
+        if (r.line.role == Role::seasoning && (!r.line.grams || r.open))
             return fmt::format("How much salt {} brings cannot be told.", quoted(r.line));
         if (r.line.role != Role::salt || r.line.grams) continue;
         if (r.ratio && r.line.amount)
@@ -335,8 +373,9 @@ const Reading* widest_line(const Document& doc, Basis basis, Interval whole) {
     const Reading* line = nullptr;
     for (std::size_t i = 0; i < doc.readings.size() && doc.readings.size() < 120; ++i) {
         const Reading& r = doc.readings[i];
-        if (!in_jar(r) || !r.line.grams || r.line.grams->point()) continue;
+        if (!in_jar(r) || !r.line.grams || (r.line.grams->point() && !r.open)) continue;
         Document known = doc;
+        known.readings[i].open = false;
         known.readings[i].line.grams = Interval(r.line.grams->middle());
         std::vector<std::string> unused;
         const auto p = add_up(known, unused).on(basis);

@@ -283,6 +283,66 @@ TEST(AppraiseVerdict, PeppersInPiecesAreVegetables) {
     EXPECT_EQ(*appraise::read_line("5 g pepper").role, larder::Role::aromatic);
 }
 
+TEST(AppraiseVerdict, WhatMayBeMoreStaysInTheJar) {
+    for (const char* water :
+         {"1 L water, plus more as needed", "1 L water, as needed", "1 L water, or as needed",
+          "1 L water (plus more if needed)", "1 L water, plus more for rinsing",
+          "1 L water, plus extra for topping up"}) {
+        const auto a = judged(std::string("1 kg carrots\n") + water + "\n25 g salt\n");
+        EXPECT_EQ(a.verdict, Verdict::below) << water << ": " << a.reason;
+        EXPECT_FALSE(a.lines.at(1).left_out) << water;
+    }
+    // How a thing is prepared as needed says nothing of how much it is.
+    EXPECT_EQ(judged("2 kg cabbage, trimmed as needed\n45 g salt\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("2 kg cabbage, washed if needed\n45 g salt\n").verdict, Verdict::inside);
+}
+
+TEST(AppraiseVerdict, AnOpenAmountHasNoUpperEnd) {
+    for (const char* cabbage :
+         {"at least 2 kg cabbage", "2 kg cabbage, plus more", "2 kg or more cabbage",
+          "2 kg cabbage or more", "minimum 2 kg cabbage", "2 kg+ cabbage",
+          "1 head cabbage, at least 2 kg", "1 head cabbage (2 kg or more)", "2 kg cabbage as needed",
+          "mindestens 2 kg Weißkohl"}) {
+        EXPECT_EQ(judged(std::string(cabbage) + "\n45 g salt\n").verdict, Verdict::undecided)
+            << cabbage;
+        // More of it only makes it worse.
+        EXPECT_EQ(judged(std::string(cabbage) + "\n20 g salt\n").verdict, Verdict::below)
+            << cabbage;
+    }
+    // A basis that the open amount does not belong to.
+    const auto kraut = judged("Kraut\n2 kg cabbage\n45 g salt\n100 g water, plus more\n");
+    EXPECT_EQ(kraut.verdict, Verdict::inside) << kraut.reason;
+    EXPECT_FALSE(kraut.water_g);
+    // A percentage grows with what it is a percentage of.
+    EXPECT_EQ(judged("at least 2 kg cabbage\n2.2 % salt\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("2 kg cabbage\nat least 2.2 % salt\n").verdict, Verdict::undecided);
+    EXPECT_EQ(judged("1 kg carrots\nat least 1 L water\n50 g salt\n").verdict,
+              Verdict::undecided);
+    EXPECT_EQ(judged("1 kg green beans\n3 L water to cover\n60 g salt\n").verdict,
+              Verdict::undecided);
+    // Weighed, it is closed.
+    appraise::Request request;
+    request.pins.push_back({"cabbage", 2000});
+    EXPECT_EQ(judged("at least 2 kg cabbage\n45 g salt\n", request).verdict, Verdict::inside);
+}
+
+TEST(AppraiseVerdict, WhatIsOnlyUsedIfNeededIsNeitherThereNorNot) {
+    EXPECT_EQ(judged("1 kg carrots\n25 g salt\n1 L water, if needed\n").verdict,
+              Verdict::undecided);
+    EXPECT_EQ(judged("1 kg carrots\n25 g salt\nwater, if needed\n").verdict, Verdict::undecided);
+    EXPECT_EQ(judged("2 kg cabbage\n20 g salt\n25 g salt, if needed\n").verdict,
+              Verdict::undecided);
+    // Kraut is judged by its cabbage, and its juice is topped up.
+    EXPECT_EQ(judged("2 kg cabbage\n45 g salt\n1 L water, if needed\n").verdict, Verdict::inside);
+    // A brine of its own strength is no part of the jar, nor is its salt.
+    const auto spare = judged("2 kg cabbage\n20 g salt\n1 L water + 25 g salt, if needed\n");
+    EXPECT_EQ(spare.verdict, Verdict::below) << spare.reason;
+    EXPECT_TRUE(spare.lines.back().left_out);
+    EXPECT_EQ(
+        judged("2 kg cabbage\n45 g salt\n1 tbsp salt per quart of water, if needed\n").verdict,
+        Verdict::inside);
+}
+
 TEST(AppraisePage, RecipeDataIsFoundWithTheUsualMistakes) {
     const std::string page =
         "<!DOCTYPE html><html><head><script type=\"application/ld+json\">"
