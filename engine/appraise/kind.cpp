@@ -237,7 +237,8 @@ class Guesser {
         if (ferments() || doc_.readings.empty()) return false;
         const bool something = contents_.all.high > 0 || contents_.unknown;
         if (doc_.says({"preheat", "oven", "bake", "saute", "roast", "grill", "fry", "skillet",
-                       "backofen", "braten", "four"}))
+                       "backofen", "braten"}) ||
+            (doc_.tongue == Tongue::french && doc_.says({"four"})) || doc_.has("au four"))
             return is_no_ferment(
                 "It is cooked in a pan or an oven and nothing is said of fermenting.");
         if (!t.any_salt && !t.salt_unknown && contents_.acid == 0 && t.rates.empty() && something)
