@@ -360,9 +360,7 @@ class Reader {
         }
         const bool brine =
             std::all_of(parts.begin(), parts.end(),
-                        [](const Reading& r) {
-                            return r.line.role != Role::vegetable;
-                        }) &&
+                        [](const Reading& r) { return r.line.role != Role::vegetable; }) &&
             std::any_of(parts.begin(), parts.end(),
                         [](const Reading& r) { return r.line.role == Role::water; }) &&
             std::any_of(parts.begin(), parts.end(),

@@ -85,7 +85,8 @@ bool measured(const Quantity& q) {
 
 /// "plus more", "or extra": where what follows speaks of more than the amount.
 bool more_at(Tokens tokens, std::size_t at) {
-    return (any_word(tokens, at, {"plus", "or", "and", "oder", "ou"}) || is_mark(tokens, at, "+")) &&
+    return (any_word(tokens, at, {"plus", "or", "and", "oder", "ou"}) ||
+            is_mark(tokens, at, "+")) &&
            any_word(tokens, at + 1, {"more", "extra", "additional", "mehr", "plus"});
 }
 
@@ -434,11 +435,11 @@ Reading take_apart(std::string_view line, Tongue around) {
     // In parentheses too: "1 tsp salt (or to taste)".
     for (std::size_t i = 0; r.amount && i < all.size(); ++i)
         r.open = r.open || open_at(all, i);
-    r.open = r.open || (r.amount && r.amount->open) ||
-             std::any_of(r.weights.begin(), r.weights.end(),
-                         [](const Quantity& q) { return q.open; }) ||
-             std::any_of(r.alternatives.begin(), r.alternatives.end(),
-                         [](const Alternative& other) { return other.quantity.open; });
+    r.open =
+        r.open || (r.amount && r.amount->open) ||
+        std::any_of(r.weights.begin(), r.weights.end(), [](const Quantity& q) { return q.open; }) ||
+        std::any_of(r.alternatives.begin(), r.alternatives.end(),
+                    [](const Alternative& other) { return other.quantity.open; });
     if (any_word(main, 0, {"enough", "sufficient", "some"})) cut(main, 0, 1);
 
     // A percentage: of what?

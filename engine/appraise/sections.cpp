@@ -78,6 +78,130 @@ bool heading_section(const std::string& folded, Section& section) {
     return true;
 }
 
+namespace {
+
+bool amount(const Quantity& q) {
+    return q.is(Measure::Sort::mass) || q.is(Measure::Sort::volume) || q.is(Measure::Sort::loose);
+}
+
+bool vessel(Tokens tokens, std::size_t at) {
+    return at < tokens.size() &&
+           has(tokens.subspan(at, 1),
+               {"jar",    "jars",    "crock",     "crocks",     "bowl", "bowls", "bag",
+                "bags",   "bucket",  "buckets",   "pot",        "pots", "jug",   "jugs",
+                "tub",    "tubs",    "container", "containers", "pail", "basin", "vessel",
+                "bottle", "bottles", "glas",      "glaser",     "topf", "bocal", "bocaux",
+                "lid",    "lids",    "airlock",   "airlocks",   "band", "bands", "eimer"});
+}
+
+bool burden(Tokens tokens, std::size_t at) {
+    return at < tokens.size() && has(tokens.subspan(at, 1), {"weight", "weights", "stone", "stones",
+                                                             "scale", "scales", "gewicht"});
+}
+
+/// What vessels and weights are said to be.
+bool of_equipment(Tokens tokens, std::size_t at) {
+    return at < tokens.size() &&
+           has(tokens.subspan(at, 1),
+               {"glass",      "clean",     "large",      "small",      "medium",   "big",
+                "wide",       "mouth",     "mason",      "canning",    "screw",    "swing",
+                "clip",       "top",       "fermenting", "ferment",    "heavy",    "fermentation",
+                "preserving", "pickling",  "sterilized", "sterilised", "sterile",  "ceramic",
+                "stoneware",  "plastic",   "zip",        "zipper",     "lock",     "freezer",
+                "food",       "grade",     "lidded",     "sealable",   "metal",    "resealable",
+                "wooden",     "stainless", "steel",      "non",        "reactive", "nonreactive",
+                "mixing",     "kitchen",   "digital",    "accurate",   "capacity", "size",
+                "sized",      "half",      "each",       "a",          "an",       "and",
+                "or",         "the",       "one",        "similar",    "washed",   "empty",
+                "sauber",     "saubere",   "sauberes",   "grosse",     "grosses",  "grosser",
+                "propre",     "grand",     "verre"});
+}
+
+/// Where what the equipment is for begins.
+bool purpose(Tokens tokens, std::size_t at) {
+    return at < tokens.size() &&
+           has(tokens.subspan(at, 1), {"for", "with", "to", "in", "on", "that", "which", "as",
+                                       "fur", "mit", "zum", "pour", "avec", "enough", "per"});
+}
+
+/// A mass, a volume or a handful; not the size of a jar.
+bool amounts(Tokens tokens) {
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        if (i > 0 && tokens[i].sort != Token::Sort::number) continue;
+        const auto q = quantity_at(tokens, i, {}, i == 0);
+        if (!q || !amount(q->quantity)) continue;
+        std::size_t next = i + q->tokens;
+        while (next < tokens.size() && (of_equipment(tokens, next) || tokens[next].text == "-"))
+            ++next;
+        if (!(q->quantity.is(Measure::Sort::volume) ? vessel(tokens, next) : burden(tokens, next)))
+            return true;
+        i = next;
+    }
+    return false;
+}
+
+/// "1 L jar", "2 (1-quart) jars with lids", "a 2 kg weight": each word before its purpose is known.
+/// A mass is that of a weight, a volume that of a vessel: "a 500 g bag" is one of food.
+bool plain_equipment(Tokens tokens) {
+    bool noun = false;
+    bool holds = false;
+    bool weighs = false;
+    bool mass = false;
+    bool volume = false;
+    std::size_t i = 0;
+    while (i < tokens.size()) {
+        if (const auto q = tokens[i].sort == Token::Sort::number || i == 0
+                               ? quantity_at(tokens, i, {}, i == 0)
+                               : std::nullopt) {
+            mass = mass || q->quantity.weighed();
+            volume = volume || q->quantity.is(Measure::Sort::volume);
+            if (q->quantity.is(Measure::Sort::loose) || q->quantity.is(Measure::Sort::percent))
+                return false;
+            if (q->quantity.is(Measure::Sort::package)) {
+                noun = true;
+                holds = true;
+            }
+            i += std::max<std::size_t>(1, q->tokens);
+            continue;
+        }
+        if (vessel(tokens, i) || burden(tokens, i)) {
+            holds = holds || vessel(tokens, i);
+            weighs = weighs || burden(tokens, i);
+            noun = true;
+        } else if (purpose(tokens, i)) {
+            if (!noun || amounts(tokens.subspan(i))) return false;
+            break;
+        } else if (tokens[i].sort == Token::Sort::word && !of_equipment(tokens, i)) {
+            return false;
+        }
+        ++i;
+    }
+    return noun && (!mass || weighs) && (!volume || holds);
+}
+
+/// A word for jars, bowls and tools, anywhere.
+bool equipment_word(Tokens tokens) {
+    return has(tokens, {"jar",         "jars",   "lid",     "lids",      "crock",    "airlock",
+                        "cheesecloth", "bowl",   "knife",   "mandoline", "mandolin", "weights",
+                        "plate",       "towel",  "tamper",  "pounder",   "funnel",   "scale",
+                        "grater",      "band",   "bands",   "bag",       "cloth",    "thermometer",
+                        "gloves",      "bucket", "blender", "glas",      "bocal",    "deckel",
+                        "weight",      "stone",  "cutting", "processor"});
+}
+
+/// Of a line that opens with a count, the thing: "1 cabbage knife"; not "3 roots to fill the jar".
+bool counts_equipment(Tokens tokens, std::size_t first) {
+    std::size_t end = first;
+    while (
+        end < tokens.size() &&
+        (tokens[end].sort == Token::Sort::word || (tokens[end].text == "-" && tokens[end].glued)) &&
+        !purpose(tokens, end) && !has(tokens.subspan(end, 1), {"of", "from"}))
+        ++end;
+    return end > first && end <= first + 6 && equipment_word(tokens.subspan(end - 1, 1));
+}
+
+} // namespace
+
 bool remark(Tokens tokens) {
     if (tokens.empty()) return true;
     static constexpr std::string_view opening[] = {
@@ -90,30 +214,52 @@ bool remark(Tokens tokens) {
         "ready",    "hands",        "share",         "pin",         "save",       "scale",
         "storage",  "keeps",        "level",         "category",    "recipe",     "duration",
         "ferment",  "fermentation", "fermenting",    "temperature", "headspace"};
+    // What stands on labels and below titles, with amounts that are no ingredients.
+    static constexpr std::string_view with_amount[] = {
+        "yield",   "yields", "makes",         "serves",    "serving",   "servings",
+        "ergibt",  "fat",    "carbohydrates", "nutrition", "portionen", "calories",
+        "protein", "sodium", "headspace",     "personnes", "prep",      "time"};
+    const bool weighed = amounts(tokens);
+    const auto among_these = [](const auto& list, const Token& t) {
+        return std::find(std::begin(list), std::end(list), std::string_view(t.folded)) !=
+               std::end(list);
+    };
     for (const Token& t : tokens) {
         if (t.sort != Token::Sort::word) continue;
-        if (std::find(std::begin(opening), std::end(opening), std::string_view(t.folded)) !=
-            std::end(opening))
-            return true;
+        if (weighed ? among_these(with_amount, t) : among_these(opening, t)) return true;
         break;
     }
-    return has(tokens,
-               {"minutes", "minute",   "mins",     "min",     "hours",     "hour",      "hrs",
-                "days",    "weeks",    "stars",    "ratings", "votes",     "reviews",   "comments",
-                "kcal",    "servings", "persons",  "people",  "minuten",   "stunden",   "tage",
-                "wochen",  "jours",    "semaines", "heures",  "portionen", "personnes", "shares",
-                "views",   "http",     "https",    "www"}) &&
-           !has(tokens, {"salt", "salz", "sel", "brine"});
+    if (weighed || has(tokens, {"salt", "salz", "sel", "brine"})) return false;
+    const auto counted = [&](std::size_t i) {
+        return has(tokens.subspan(i, 1),
+                   {"minutes", "minute",    "mins",      "min",      "hours",   "hour",
+                    "hrs",     "days",      "weeks",     "stars",    "ratings", "votes",
+                    "reviews", "comments",  "kcal",      "servings", "persons", "people",
+                    "minuten", "stunden",   "tage",      "wochen",   "jours",   "semaines",
+                    "heures",  "portionen", "personnes", "shares",   "views",   "http",
+                    "https",   "www"});
+    };
+    // "3 to 4 weeks", "4.8 from 30 votes"; not "3 roots, 3 days old".
+    const bool opens_with_number = tokens.front().sort == Token::Sort::number;
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        if (counted(i)) return true;
+        if (opens_with_number && tokens[i].sort == Token::Sort::word &&
+            !has(tokens.subspan(i, 1), {"to", "or", "and", "from", "of", "out", "based", "on",
+                                        "about", "bis", "a", "g", "x"}))
+            return false;
+    }
+    return false;
 }
 
 bool equipment(Tokens tokens) {
-    return has(tokens, {"jar",         "jars",   "lid",     "lids",      "crock",    "airlock",
-                        "cheesecloth", "bowl",   "knife",   "mandoline", "mandolin", "weights",
-                        "plate",       "towel",  "tamper",  "pounder",   "funnel",   "scale",
-                        "grater",      "band",   "bands",   "bag",       "cloth",    "thermometer",
-                        "gloves",      "bucket", "blender", "glas",      "bocal",    "deckel",
-                        "weight",      "stone",  "cutting", "processor"}) &&
-           !has(tokens, {"salt", "salz", "sel", "water", "wasser", "eau", "brine"});
+    if (!equipment_word(tokens) ||
+        has(tokens, {"salt", "salz", "sel", "water", "wasser", "eau", "brine"}))
+        return false;
+    const auto q = quantity_at(tokens, 0, {});
+    const bool package = q && q->quantity.is(Measure::Sort::package);
+    if (package || amounts(tokens) || (q && amount(q->quantity))) return plain_equipment(tokens);
+    if (q) return counts_equipment(tokens, q->tokens);
+    return !has(tokens, {"fill", "filling", "pack", "packing"});
 }
 
 bool names_dish(std::string_view text, Tokens tokens) {
@@ -135,8 +281,7 @@ bool only_if_needed(Tokens tokens) {
                                (tokens[i - 1].folded.ends_with("ed") || at(i - 1, {"cut"}));
         if (!of_a_deed && at(i, {"if", "wenn", "falls", "si"}) &&
             (at(i + 1, {"needed", "necessary", "required", "notig", "besoin", "necessaire"}) ||
-             (at(i + 1, {"it", "they"}) &&
-              at(i + 3, {"needed", "necessary", "required"}))))
+             (at(i + 1, {"it", "they"}) && at(i + 3, {"needed", "necessary", "required"}))))
             return true;
         if (at(i, {"bei"}) && at(i + 1, {"bedarf"})) return true;
         if (at(i, {"top", "topping"}) && at(i + 1, {"up"})) return true;

@@ -301,8 +301,8 @@ TEST(AppraiseVerdict, AnOpenAmountHasNoUpperEnd) {
     for (const char* cabbage :
          {"at least 2 kg cabbage", "2 kg cabbage, plus more", "2 kg or more cabbage",
           "2 kg cabbage or more", "minimum 2 kg cabbage", "2 kg+ cabbage",
-          "1 head cabbage, at least 2 kg", "1 head cabbage (2 kg or more)", "2 kg cabbage as needed",
-          "mindestens 2 kg Weißkohl"}) {
+          "1 head cabbage, at least 2 kg", "1 head cabbage (2 kg or more)",
+          "2 kg cabbage as needed", "mindestens 2 kg Weißkohl"}) {
         EXPECT_EQ(judged(std::string(cabbage) + "\n45 g salt\n").verdict, Verdict::undecided)
             << cabbage;
         // More of it only makes it worse.
@@ -316,8 +316,7 @@ TEST(AppraiseVerdict, AnOpenAmountHasNoUpperEnd) {
     // A percentage grows with what it is a percentage of.
     EXPECT_EQ(judged("at least 2 kg cabbage\n2.2 % salt\n").verdict, Verdict::inside);
     EXPECT_EQ(judged("2 kg cabbage\nat least 2.2 % salt\n").verdict, Verdict::undecided);
-    EXPECT_EQ(judged("1 kg carrots\nat least 1 L water\n50 g salt\n").verdict,
-              Verdict::undecided);
+    EXPECT_EQ(judged("1 kg carrots\nat least 1 L water\n50 g salt\n").verdict, Verdict::undecided);
     EXPECT_EQ(judged("1 kg green beans\n3 L water to cover\n60 g salt\n").verdict,
               Verdict::undecided);
     // Weighed, it is closed.
@@ -341,6 +340,35 @@ TEST(AppraiseVerdict, WhatIsOnlyUsedIfNeededIsNeitherThereNorNot) {
     EXPECT_EQ(
         judged("2 kg cabbage\n45 g salt\n1 tbsp salt per quart of water, if needed\n").verdict,
         Verdict::inside);
+}
+
+TEST(AppraiseVerdict, AStrangerIsNoRemarkForItsDaysOrJars) {
+    for (const char* stranger :
+         {"1 kg mangelwurz, 3 days old", "500 g mangelwurz, to fill the jar",
+          "mangelwurz, 3 days old, 1 kg", "2 cups mangelwurz in a bowl", "500 g bag of mangelwurz",
+          "a 500 g bag mangelwurz", "1 bag (500 g) mangelwurz", "1 L jar of mangelwurz",
+          "1 L jar mangelwurz", "3 mangelwurz to fill the jar", "3 mangelwurz, 3 days old",
+          "1 kg mangelwurz, trimmed weight", "2 level cups mangelwurz", "mangelwurz to fill a jar",
+          "1 bag carrots"}) {
+        const auto a = judged(std::string("2 kg cabbage\n45 g salt\n") + stranger + "\n");
+        EXPECT_EQ(a.verdict, Verdict::undecided) << stranger;
+    }
+    for (const char* thing :
+         {"1 L jar", "2 quart jars", "a 2 kg weight", "1 large jar with lid",
+          "2 (1-quart) mason jars", "1 gallon crock or bucket", "two half-gallon jars",
+          "1 cabbage knife", "2 jars, 500 ml each", "cheesecloth and a jar", "3 to 4 weeks",
+          "20 minutes", "4.8 from 30 votes", "Makes about 2 quarts", "Serves 4",
+          "Ferments 3 weeks in a 2 L jar", "1 zip bag for the weight", "4 servings",
+          "Sodium 400 mg"}) {
+        const auto a = judged(std::string("2 kg cabbage\n45 g salt\n") + thing + "\n");
+        EXPECT_EQ(a.verdict, Verdict::inside) << thing << ": " << a.reason;
+    }
+}
+
+TEST(AppraiseVerdict, FourIsAnOvenInFrenchAlone) {
+    EXPECT_EQ(judged("2 kg cabbage\n45 g salt\nfour cloves garlic\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("1 kg de carottes\n20 g de sel\n\nPréparation\nCuire au four.\n").verdict,
+              Verdict::not_a_ferment);
 }
 
 TEST(AppraisePage, RecipeDataIsFoundWithTheUsualMistakes) {
