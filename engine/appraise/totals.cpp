@@ -159,11 +159,16 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
     bool spare = false;
     std::optional<Interval> said; // "1 L water to cover"
     bool some_vegetable = false;
+    // A jar of nothing but garlic is a jar of garlic.
+    const bool garlic_jar =
+        std::none_of(doc.readings.begin(), doc.readings.end(),
+                     [](const Reading& r) { return in_jar(r) && r.line.role == Role::vegetable; });
     for (const Reading& r : doc.readings) {
         const Line& line = r.line;
-        if (line.sort != LineSort::ingredient || line.left_out || !line.role) continue;
+        if (!in_jar(r)) continue;
         const larder::Material& m = *r.item.material;
-        switch (*line.role) {
+        const bool is_vegetable = garlic_jar && (m.id == "garlic" || m.id == "horseradish");
+        switch (is_vegetable ? Role::vegetable : *line.role) {
         case Role::salt: {
             t.any_salt = true;
             if (m.warning == larder::SaltWarning::curing ||
@@ -238,19 +243,6 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
             else
                 t.other = t.other + Interval{0.0, 30.0};
             break;
-        }
-    }
-    // A jar of nothing but garlic is a jar of garlic.
-    if (!some_vegetable) {
-        for (const Reading& r : doc.readings) {
-            if (r.line.sort != LineSort::ingredient || r.line.left_out || !r.item.material)
-                continue;
-            if (r.item.material->id != "garlic" && r.item.material->id != "horseradish") continue;
-            some_vegetable = true;
-            if (r.line.grams)
-                t.vegetables = t.vegetables + *r.line.grams;
-            else
-                t.vegetables_unknown = true;
         }
     }
     t.no_vegetables = !some_vegetable;

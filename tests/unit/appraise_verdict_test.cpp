@@ -371,6 +371,16 @@ TEST(AppraiseVerdict, FourIsAnOvenInFrenchAlone) {
               Verdict::not_a_ferment);
 }
 
+TEST(AppraiseVerdict, AJarOfGarlicIsCountedOnce) {
+    const auto a = judged("500 g garlic\n500 g water\n25 g salt\n");
+    ASSERT_TRUE(a.of_everything && a.of_vegetables_and_water);
+    EXPECT_NEAR(a.of_everything->middle(), 100 * 25.0 / 1025, 0.02);
+    EXPECT_NEAR(a.of_vegetables_and_water->middle(), 2.5, 0.02);
+    const auto beside = judged("500 g carrots\n500 g garlic\n500 g water\n25 g salt\n");
+    ASSERT_TRUE(beside.of_everything);
+    EXPECT_NEAR(beside.of_everything->middle(), 100 * 25.0 / 1525, 0.02);
+}
+
 TEST(AppraisePage, RecipeDataIsFoundWithTheUsualMistakes) {
     const std::string page =
         "<!DOCTYPE html><html><head><script type=\"application/ld+json\">"
