@@ -49,28 +49,34 @@ bool verb(std::string_view word) {
 }
 
 bool heading_section(const std::string& folded, Section& section) {
-    const auto says = [&](std::string_view part) { return folded.find(part) != std::string::npos; };
-    if (says("equipment") || says("tools") || says("you will need") || says("special supplies")) {
+    // Whole words: "preserved" is no serving.
+    const std::string padded = " " + folded + " ";
+    const auto says = [&](std::initializer_list<std::string_view> phrases) {
+        return std::any_of(phrases.begin(), phrases.end(), [&](std::string_view phrase) {
+            return padded.find(" " + std::string(phrase) + " ") != std::string::npos;
+        });
+    };
+    if (says({"equipment", "tool", "tools", "you will need", "special supplies"})) {
         section = Section::equipment;
-    } else if (says("instruction") || says("direction") || says("method") || says("procedure") ||
-               says("preparation") || says("zubereitung") || says("how to make") || says("steps") ||
-               says("what to do")) {
+    } else if (says({"instruction", "instructions", "direction", "directions", "method", "methods",
+                     "procedure", "procedures", "preparation", "preparations", "zubereitung",
+                     "how to make", "step", "steps", "what to do"})) {
         section = Section::method;
-    } else if (says("note") || says("nutrition") || says("comment") || says("storage") ||
-               says("tips")) {
+    } else if (says({"note", "notes", "nutrition", "nutritional", "comment", "comments", "storage",
+                     "tip", "tips"})) {
         section = Section::notes;
-    } else if (says("serv") || says("garnish") || says("topping")) {
-        section = Section::serving;
-    } else if (says("top up") || says("topping up") || says("extra brine") || says("if needed") ||
-               says("additional brine")) {
+    } else if (says({"top up", "topping up", "extra brine", "if needed", "if necessary",
+                     "additional brine"})) {
         section = Section::top_up;
-    } else if (says("soak") || says("salting") || says("initial brine") || says("first brine")) {
+    } else if (says({"serve", "serving", "servings", "servieren", "servir", "garnish", "garnishes",
+                     "garnishing", "topping", "toppings"})) {
+        section = Section::serving;
+    } else if (says({"soak", "soaking", "soaked", "salting", "initial brine", "first brine"})) {
         section = Section::soak;
-    } else if (says("brine") || says("lake") || says("saumure")) {
+    } else if (says({"brine", "brines", "brining", "lake", "salzlake", "saumure"})) {
         section = Section::brine;
-    } else if (says("ingredient") || says("zutaten") || says("for the") || says("fur ") ||
-               says("pour ") || says("vegetable") || says("paste") || says("spices") ||
-               says("main")) {
+    } else if (says({"ingredient", "ingredients", "zutaten", "for the", "fur", "pour", "vegetable",
+                     "vegetables", "paste", "spices", "main"})) {
         section = Section::main;
     } else {
         return false;

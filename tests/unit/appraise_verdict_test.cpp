@@ -381,6 +381,20 @@ TEST(AppraiseVerdict, AJarOfGarlicIsCountedOnce) {
     EXPECT_NEAR(beside.of_everything->middle(), 100 * 25.0 / 1525, 0.02);
 }
 
+TEST(AppraiseVerdict, HeadingsAreReadByWholeWords) {
+    const auto lemons =
+        judged("Salted lemons\n\nFor the preserved lemons:\n1 kg lemons\n120 g salt\n");
+    EXPECT_EQ(lemons.verdict, Verdict::inside) << lemons.reason;
+    EXPECT_EQ(judged("Kraut\n\nFor the conserve:\n2 kg cabbage\n45 g salt\n").verdict,
+              Verdict::inside);
+    EXPECT_TRUE(
+        judged("Kraut\n2 kg cabbage\n45 g salt\nTo serve:\n100 g carrots\n").lines.back().left_out);
+    const auto top = judged("Kraut\n2 kg cabbage\n45 g salt\nFor topping up:\n25 g salt\n");
+    EXPECT_EQ(top.verdict, Verdict::inside) << top.reason;
+    ASSERT_FALSE(top.lines.back().notes.empty());
+    EXPECT_THAT(top.lines.back().notes.front(), HasSubstr("if it is needed"));
+}
+
 TEST(AppraisePage, RecipeDataIsFoundWithTheUsualMistakes) {
     const std::string page =
         "<!DOCTYPE html><html><head><script type=\"application/ld+json\">"
