@@ -63,7 +63,8 @@ void scan_sentence(Document& doc, Tokens tokens, const larder::Material* salt, b
     salted = true;
     const bool conditional = has(tokens, {"if", "needed", "necessary", "bag", "plastic", "falls",
                                           "wenn", "si", "should", "topping"});
-    const Numbers numbers{doc.tongue == Tongue::german || doc.tongue == Tongue::french};
+    const Numbers numbers{doc.tongue == Tongue::german || doc.tongue == Tongue::french,
+                          doc.tongue != Tongue::unknown};
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         if (tokens[i].sort != Token::Sort::number) continue;
         const auto q = quantity_at(tokens, i, numbers, false);

@@ -110,15 +110,11 @@ std::optional<Count> digit_number(Tokens tokens, std::size_t at, Numbers numbers
     // "1,500 kg" in a line whose language is not told, "1.500 kg" in a German one: two readings
     // that people use, a thousand times apart.
     if (first.ambiguous) {
-        const std::size_t comma = first.text.find(',');
-        const bool usual = numbers.comma == (comma != std::string_view::npos);
-        c.unclear = numbers.comma ? !usual : usual && false;
+        const bool comma = first.text.find(',') != std::string_view::npos;
+        c.unclear = numbers.comma ? !comma : comma && !numbers.told;
     }
     if (!std::isfinite(c.value)) return std::nullopt;
-    if (!first.whole) {
-        if (numbers.comma && is_word(tokens, at + 1, "dozen")) return c;
-        return c;
-    }
+    if (!first.whole) return c;
     const auto proper = [&](std::size_t i) {
         return number_at(tokens, i) && tokens[i].fraction &&
                tokens[i].numerator < tokens[i].denominator;
@@ -348,8 +344,8 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
     // "2 of the heads" has no measure; "3 metric cups" has.
     if (const auto measure = measure_at(tokens, adjectives, true)) {
         q.measure = measure->measure;
-        // "1.500 g" in a German line: nobody weighs thousandths.
-        if (numbers.comma && q.count.low >= 1000 &&
+        // "1.500 g" in a German line, "1,500 g": nobody weighs thousandths.
+        if (q.count.low >= 1000 &&
             (measure->measure->unit == "g" || measure->measure->unit == "mL"))
             q.unclear = false;
         at = adjectives + measure->tokens;

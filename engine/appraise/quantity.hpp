@@ -44,6 +44,7 @@ struct FoundQuantity {
 /// What a bare decimal mark means here.
 struct Numbers {
     bool comma = false; ///< a comma before the decimals: German and French lines
+    bool told = true;   ///< false where the line does not show its language
 };
 
 /// Number words count too ("two", "a", "half a"), those only where `words` says so.

@@ -262,7 +262,8 @@ Reading take_apart(std::string_view line, Tongue around) {
     const std::vector<Token> all = tokens_of(line);
     const Tongue tongue = tongue_of(all, around);
     r.item.tongue = tongue;
-    const Numbers numbers{tongue == Tongue::german || tongue == Tongue::french};
+    const Numbers numbers{tongue == Tongue::german || tongue == Tongue::french,
+                          tongue != Tongue::unknown};
     Apart parts = apart(all);
     std::vector<Token>& main = parts.main;
 

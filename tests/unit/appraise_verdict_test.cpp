@@ -74,6 +74,10 @@ TEST(AppraiseVerdict, ALineThatIsNotUnderstoodIsNeverPassedOver) {
 
 TEST(AppraiseVerdict, ANumberThatCanBeReadTwoWaysIsNotGuessed) {
     EXPECT_NE(judged("1.500 kg Weißkohl\n30 g Salz\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("1,500 kg cabbage\n33 kg salt\n").verdict, Verdict::undecided);
+    EXPECT_EQ(judged("1,500 g cabbage\n33 g salt\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("1,500 kg of shredded cabbage\n33 kg of salt\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("1,500 kg Weißkohl\n33 g Salz\n").verdict, Verdict::inside);
     EXPECT_NE(judged("2 kg cabbage\n3-2 tbsp canning salt\n").verdict, Verdict::inside);
 }
 
