@@ -194,7 +194,6 @@ class Reader {
         std::string_view text = trimmed(raw);
         while (markdown && text.starts_with('#'))
             text.remove_prefix(1);
-        const std::string_view bulleted = text;
         text = without_bullet(text);
         if (text.empty()) return;
         const std::vector<Token> tokens = tokens_of(text);
@@ -258,7 +257,6 @@ class Reader {
         const bool sentence = text.ends_with('.') && (words >= 8 || (words >= 3 && !number_in_it));
         const bool first_verb = tokens.front().sort == Token::Sort::word &&
                                 verb(tokens.front().folded) && !open_salt(tokens);
-        static_cast<void>(bulleted);
         if (words > 28 || (!opens_with_amount && !starts_number &&
                            ((first_verb && words >= 3) || sentence || words > 16))) {
             const bool fresh_list =

@@ -397,10 +397,6 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
             item.material = k.material;
             item.choices = {k.material};
             item.tongue = k.tongue;
-        } else if (!item.material && i > head) {
-            Item tail;
-            read_phrase(tail, until_remark(segments[i]), tongue);
-            static_cast<void>(tail);
         }
     }
     // A warning anywhere in the line holds for its salt.

@@ -271,8 +271,7 @@ class Guesser {
             });
         if (totals_.vegetables.high > 0) {
             is("garlic", "Garlic is all that the jar holds besides brine and spices.");
-        } else if (!watered() && (of_cabbage || doc_.says({"sauerkraut", "kraut"}) ||
-                                  doc_.has("per 5 pounds of cabbage"))) {
+        } else if (!watered() && (of_cabbage || doc_.says({"sauerkraut", "kraut"}))) {
             is("kraut", "It is salt for cabbage, without water.");
         } else {
             g_.reason = "No vegetable is named.";

@@ -277,7 +277,6 @@ Reading take_apart(std::string_view line, Tongue around) {
     }
 
     // So much for so much.
-    std::vector<Token> behind_per;
     // The "to" of "4 lb to 5 lb" belongs to the amount.
     const auto opening = quantity_at(main, 0, numbers);
     const std::size_t opened = opening ? opening->tokens : 0;
@@ -292,7 +291,6 @@ Reading take_apart(std::string_view line, Tongue around) {
                                 ? q->tokens
                             : m ? m->tokens
                                 : behind.size();
-        behind_per.assign(behind.begin(), behind.end());
         std::vector<Token> after(behind.begin() +
                                      static_cast<std::ptrdiff_t>(std::min(taken, behind.size())),
                                  behind.end());
@@ -306,10 +304,6 @@ Reading take_apart(std::string_view line, Tongue around) {
             main.insert(main.end(), after.begin(), after.end());
         else if (has_number(after))
             r.left_over = true;
-        if (!words_before && r.ratio && r.ratio->of != Whole::other && r.ratio->material &&
-            r.ratio->material->role == Role::salt) {
-            r.ratio->of = r.ratio->per->weighed() ? Whole::vegetables : Whole::water;
-        }
         if (!words_before && r.ratio && r.ratio->per && r.ratio->of == Whole::other) {
             r.ratio->of = r.ratio->per->weighed() ? Whole::vegetables : Whole::water;
         }
@@ -358,10 +352,7 @@ Reading take_apart(std::string_view line, Tongue around) {
                 --first;
                 ++count;
             }
-            std::vector<Token> after(main.begin() + static_cast<std::ptrdiff_t>(first + count),
-                                     main.end());
             cut(main, first, count);
-            if (r.amount->is(Sort::percent)) behind_per = after;
         }
     }
     // The asides: weights, remarks.
@@ -388,11 +379,10 @@ Reading take_apart(std::string_view line, Tongue around) {
     if (plain_pieces && had_amount && !parts.places.empty() && parts.places.front() == 0) {
         Quantity front = *r.amount;
         if (inside_amount && !r.weights.empty()) r.weights.front().each = true;
-        while (const auto m = measure_at(main, 0, true)) {
-            if (m->measure->sort != Sort::count && m->measure->sort != Sort::package) break;
+        if (const auto m = measure_at(main, 0, true);
+            m && (m->measure->sort == Sort::count || m->measure->sort == Sort::package)) {
             front.measure = m->measure;
             cut(main, 0, m->tokens);
-            break;
         }
         if (!r.weights.empty() && front.count.point()) {
             const bool single = front.count.low == 1;

@@ -151,9 +151,6 @@ Percent Totals::on(Basis basis) const {
 
 Totals add_up(const Document& doc, std::vector<std::string>& notes) {
     Totals t;
-    struct Pending {
-        const Reading* reading;
-    };
     std::vector<const Reading*> rules;
     bool cover = false;
     bool spare = false;
