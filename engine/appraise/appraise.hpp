@@ -46,7 +46,7 @@ struct Per {
 
 /// A line of the recipe.
 struct Line {
-    std::size_t number = 0; ///< from 1
+    std::size_t number = 0; ///< from 1; 0 for salt read from the method
     std::string text;       ///< as written, without the bullet
     LineSort sort = LineSort::unknown;
     bool understood = false;

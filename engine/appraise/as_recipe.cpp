@@ -97,8 +97,12 @@ class Writer {
         return line.sort == LineSort::ingredient && !line.left_out && line.role && line.material;
     }
 
+    static std::string place(const Line& line) {
+        return line.number == 0 ? "in the method" : fmt::format("line {}", line.number);
+    }
+
     void comment(const Line& line) {
-        out_ += fmt::format("# line {}: {}\n", line.number, fit(line.text, 200));
+        out_ += fmt::format("# {}: {}\n", place(line), fit(line.text, 200));
         for (const std::string& note : line.notes)
             out_ += "#   " + fit(note, 300) + "\n";
     }
@@ -123,13 +127,13 @@ class Writer {
             const std::string tail =
                 fmt::format("as {}{}", called(*line.material), sole ? " counts as vegetable" : "");
             if (lead || !(lead_grams_ > 0)) {
-                out_ += fmt::format("given  {} = {} g {}\n", name, number(grams), tail);
+                out_ += fmt::format("given  {} = {} g {}\n", name, weighed(grams), tail);
                 lead_ = name;
                 lead_grams_ = grams;
                 lead = false;
             } else {
                 out_ += fmt::format("weigh  {} = {} % of {} {}\n", name,
-                                    number(grams / lead_grams_ * 100), lead_, tail);
+                                    weighed(grams / lead_grams_ * 100), lead_, tail);
             }
             all_.push_back(name);
             masses_[name] = grams;
@@ -154,7 +158,7 @@ class Writer {
                     line.role == Role::water && a_.water_g && !lead_.empty() && a_.water_g->high > 0
                         ? fmt::format(
                               "weigh  {} = {} % of {} as {}   # assumed; weigh what you pour\n",
-                              name, number(a_.water_g->middle() / lead_grams_ * 100), lead_,
+                              name, weighed(a_.water_g->middle() / lead_grams_ * 100), lead_,
                               called(*line.material))
                         : fmt::format("# fill in: weigh {} = … g\n", name);
                 if (line.role == Role::water && a_.water_g && !lead_.empty()) {
@@ -164,7 +168,7 @@ class Writer {
                 continue;
             }
             out_ += fmt::format("weigh  {} = {} % of {} as {}\n", name,
-                                number(line.grams->middle() / lead_grams_ * 100), lead_,
+                                weighed(line.grams->middle() / lead_grams_ * 100), lead_,
                                 called(*line.material));
             masses_[name] = line.grams->middle();
             if (line.role == Role::water || line.role == Role::acid) water_.push_back(name);
@@ -173,12 +177,12 @@ class Writer {
 
     void salt() {
         const larder::Material* material = nullptr;
-        bool weighed = true; // every salt line has grams of its own
+        bool all_weighed = true; // every salt line has grams of its own
         double salt_g = 0;
         for (const Line& line : a_.lines) {
             if (!counts(line) || line.role != Role::salt) continue;
             comment(line);
-            weighed = weighed && line.grams && !line.per;
+            all_weighed = all_weighed && line.grams && !line.per;
             if (line.grams) salt_g += line.grams->middle();
             if (material == nullptr) material = line.material;
         }
@@ -219,7 +223,7 @@ class Writer {
         double whole_g = 0;
         for (const std::string& name : whole == sum(all_) ? all_ : parts_)
             whole_g += masses_[name];
-        const bool by_lines = weighed && salt_g > 0 && whole_g > 0 && !bad;
+        const bool by_lines = all_weighed && salt_g > 0 && whole_g > 0 && !bad;
         if (by_lines) percent = Interval(100 * salt_g / whole_g);
         const bool open = a_.verdict == Verdict::undecided || a_.verdict == Verdict::not_a_ferment;
         if (!percent || bad || open) {
@@ -239,8 +243,8 @@ class Writer {
         if (percent->width() > 0.02)
             out_ += fmt::format("#   as found: {} to {} %; the middle stands here\n",
                                 number(percent->low), number(percent->high));
-        out_ += fmt::format("weigh  salt_in = {} % of {} as {}\n", number(percent->middle()), whole,
-                            grain);
+        out_ += fmt::format("weigh  salt_in = {} % of {} as {}\n", weighed(percent->middle()),
+                            whole, grain);
         if (a_.right_g_per_kg && a_.verdict != Verdict::inside)
             out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n",
                                 number(a_.right_g_per_kg->low), number(a_.right_g_per_kg->high),
@@ -263,13 +267,16 @@ class Writer {
                 continue;
             }
             out_ += fmt::format("weigh  {} = {} % of {}{} as {}\n", name_for(line),
-                                number(line.grams->middle() / lead_grams_ * 100), lead_,
+                                weighed(line.grams->middle() / lead_grams_ * 100), lead_,
                                 line.optional ? " optional" : "", called(*line.material));
         }
     }
 
-    static std::string number(double value) {
-        const std::string text = units::print_number(value, 4);
+    static std::string number(double value) { return units::print_number(value, 4); }
+
+    /// An amount that is weighed: never 0, which would leave the thing out.
+    static std::string weighed(double value) {
+        const std::string text = number(value);
         return text == "0" ? "0.001" : text;
     }
 

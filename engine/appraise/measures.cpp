@@ -168,7 +168,7 @@ std::optional<FoundMeasure> measure_at(std::span<const Token> tokens, std::size_
         return std::nullopt;
     }
     if (first.sort != Token::Sort::word) return std::nullopt;
-    // Words up to five, the full stops between and behind them passed over.
+    // Words up to four, the full stops between and behind them passed over.
     std::string joined;
     std::optional<FoundMeasure> found;
     std::size_t words = 0;

@@ -101,6 +101,12 @@ TEST(AppraiseOutput, RecipesCheckCleanOrSayWhatMustBeFilledIn) {
     }
 }
 
+TEST(AppraiseOutput, ALowEndOfNoneIsWrittenAsNone) {
+    const std::string written = appraise::as_recipe(judged("2 kg cabbage\nup to 45 g salt\n"));
+    EXPECT_NE(written.find("as found: 0 to "), std::string::npos) << written;
+    EXPECT_EQ(written.find("0.001"), std::string::npos) << written;
+}
+
 TEST(AppraiseOutput, TheReportSaysTheVerdictAndWhatToDo) {
     for (const std::string& list : all_lists()) {
         const std::string report = render::appraise_text(judged(list), {});
