@@ -1,4 +1,5 @@
 #include "engine/appraise/judge.hpp"
+#include "engine/appraise/text.hpp"
 #include "engine/plan/model.hpp"
 #include "engine/units/amount.hpp"
 
@@ -12,10 +13,6 @@ using larder::Role;
 using units::Interval;
 
 namespace {
-
-bool in_jar(const Reading& r) {
-    return r.line.sort == LineSort::ingredient && !r.line.left_out && r.line.role.has_value();
-}
 
 void caution(Appraisal& a, std::string_view id) {
     const larder::Caution* c = larder::find_caution(id);
@@ -57,7 +54,7 @@ void slips(Appraisal& a, const Document& doc) {
             a.advice.push_back(fmt::format("A likely slip: \"{}\" says {} where {} would land "
                                            "inside the range. Ask whoever wrote it; do "
                                            "not guess.",
-                                           r.line.text.substr(0, 80),
+                                           beginning(r.line.text, 80),
                                            tea ? "teaspoons" : "tablespoons",
                                            tea ? "tablespoons" : "teaspoons"));
         }
@@ -149,7 +146,7 @@ void advise(Appraisal& a, const Document& doc, const Totals& totals) {
             a.advice.push_back(fmt::format(
                 "\"{}\" speaks of a salt that is not known here. Read its label: it must be "
                 "plain salt, with no seasoning, nitrite or potassium in it.",
-                r.line.text.substr(0, 80)));
+                beginning(r.line.text, 80)));
             caution(a, "which-salt");
         }
     }

@@ -151,7 +151,7 @@ class Reader {
                     raw.size() > longest_line
                         ? "This line is too long to be read: paste the list by itself."
                         : "The text goes on: only its first 5000 lines are read.");
-                keep(std::move(r), number, raw.substr(0, 60));
+                keep(std::move(r), number, beginning(raw, 60));
                 if (doc_.readings.size() > most_lines) break;
                 continue;
             }
@@ -169,7 +169,7 @@ class Reader {
 
     void keep(Reading reading, std::size_t number, std::string_view text) {
         reading.line.number = number;
-        reading.line.text = std::string(text.substr(0, 2000));
+        reading.line.text = std::string(beginning(text, 2000));
         doc_.readings.push_back(std::move(reading));
         doc_.sections.push_back(section_);
         gaps_.push_back(gap_);

@@ -37,14 +37,6 @@ plan::RangeEnd range_end(const larder::Bound& bound) {
     return end;
 }
 
-std::string quoted(const Line& line) {
-    return "\"" + line.text.substr(0, 80) + "\" (line " + std::to_string(line.number) + ")";
-}
-
-bool in_jar(const Reading& r) {
-    return r.line.sort == LineSort::ingredient && !r.line.left_out && r.line.role.has_value();
-}
-
 class Judge {
   public:
     Judge(Document doc, const Request& request)
@@ -123,7 +115,7 @@ class Judge {
         }
         Reading r = only.reading;
         r.line.sort = LineSort::ingredient;
-        r.line.text = only.text.substr(0, 300);
+        r.line.text = beginning(only.text, 300);
         r.line.notes.emplace_back("Read from the method.");
         doc_.readings.push_back(r);
         doc_.sections.push_back(Section::main);
@@ -196,7 +188,7 @@ class Judge {
                                         "{}, by its method (\"{}\") {}. "
                                         "Both are kept in view.",
                                         percent_text(*list), larder::describe(basis),
-                                        s.text.substr(0, 120), percent_text(*said)));
+                                        beginning(s.text, 120), percent_text(*said)));
         second_.push_back(rule);
     }
 

@@ -9,6 +9,12 @@
 /// What a recipe comes to, and what sort of thing it is. For this room only.
 namespace jarful::appraise {
 
+/// Whether a line is of something that goes in the jar.
+[[nodiscard]] bool in_jar(const Reading& reading);
+
+/// A line in quotation marks, and where it stands.
+[[nodiscard]] std::string quoted(const Line& line);
+
 /// The jar in masses, each line an independent unknown between its ends.
 struct Totals {
     units::Interval salt{0.0}; ///< of lines with an amount of their own, seasonings' salt too

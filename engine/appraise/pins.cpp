@@ -7,14 +7,6 @@ namespace jarful::appraise {
 
 using units::Interval;
 
-namespace {
-
-bool in_jar(const Reading& r) {
-    return r.line.sort == LineSort::ingredient && !r.line.left_out && r.line.role.has_value();
-}
-
-} // namespace
-
 bool apply_pins(Document& doc, const Request& request, Refusal& refusal) {
     for (const Pin& pin : request.pins) {
         const auto match = larder::Larder().find(pin.name);

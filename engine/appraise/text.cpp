@@ -125,6 +125,14 @@ std::string lower(std::string_view text) {
     return out;
 }
 
+std::string_view beginning(std::string_view text, std::size_t most) {
+    if (text.size() <= most) return text;
+    // Bytes 10xxxxxx go on with a character.
+    while (most > 0 && (static_cast<unsigned char>(text[most]) & 0xC0U) == 0x80U)
+        --most;
+    return text.substr(0, most);
+}
+
 std::string_view trimmed(std::string_view text) {
     while (!text.empty() && (text.front() == ' ' || text.front() == '\t'))
         text.remove_prefix(1);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,6 +19,9 @@ namespace jarful::appraise {
 
 /// Lower case of ASCII letters.
 [[nodiscard]] std::string lower(std::string_view text);
+
+/// As many whole characters of a text as `most` bytes hold.
+[[nodiscard]] std::string_view beginning(std::string_view text, std::size_t most);
 
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 

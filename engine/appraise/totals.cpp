@@ -1,4 +1,5 @@
 #include "engine/appraise/judge.hpp"
+#include "engine/appraise/text.hpp"
 #include "engine/units/amount.hpp"
 
 #include <fmt/core.h>
@@ -13,14 +14,6 @@ using larder::Role;
 using units::Interval;
 
 namespace {
-
-bool in_jar(const Reading& r) {
-    return r.line.sort == LineSort::ingredient && !r.line.left_out && r.line.role.has_value();
-}
-
-std::string quoted(const Line& line) {
-    return "\"" + line.text.substr(0, 80) + "\" (line " + std::to_string(line.number) + ")";
-}
 
 Interval part(const std::optional<larder::Figure>& figure, Interval otherwise) {
     return figure ? figure->interval() : otherwise;
@@ -59,6 +52,15 @@ double salt_of(const Totals& t, double fixed, double vegetables, double water, u
 }
 
 } // namespace
+
+bool in_jar(const Reading& r) {
+    return r.line.sort == LineSort::ingredient && !r.line.left_out && r.line.role.has_value();
+}
+
+std::string quoted(const Line& line) {
+    return fmt::format("\"{}\" ({})", beginning(line.text, 80),
+                       line.number == 0 ? "in the method" : fmt::format("line {}", line.number));
+}
 
 std::optional<Interval> Totals::all_salt() const {
     if (salt_unknown) return std::nullopt;

@@ -13,6 +13,7 @@ namespace {
 using namespace jarful;
 using appraise::Verdict;
 using testing::HasSubstr;
+using testing::Not;
 
 appraise::Appraisal judged(std::string_view text, const appraise::Request& request = {}) {
     appraise::Refusal refusal;
@@ -397,6 +398,27 @@ TEST(AppraiseVerdict, HeadingsAreReadByWholeWords) {
     EXPECT_EQ(top.verdict, Verdict::inside) << top.reason;
     ASSERT_FALSE(top.lines.back().notes.empty());
     EXPECT_THAT(top.lines.back().notes.front(), HasSubstr("if it is needed"));
+}
+
+TEST(AppraiseVerdict, ALineIsQuotedInWholeCharacters) {
+    // 79 bytes, then a character of two.
+    const std::string stranger = "2 kg " + std::string(74, 'w') + "\xc3\xa9 wibble";
+    const auto a = judged("2 kg cabbage\n45 g salt\n" + stranger + "\n");
+    EXPECT_EQ(a.verdict, Verdict::undecided);
+    EXPECT_THAT(a.reason, HasSubstr(std::string(74, 'w') + "\" (line 3)"));
+}
+
+TEST(AppraiseVerdict, SaltOfTheMethodHasNoLine) {
+    const auto a = judged(
+        "cabbage\nsalt\n\nMethod:\nUse 3 tablespoons canning salt per 5 pounds of cabbage.\n");
+    ASSERT_FALSE(a.lines.empty());
+    EXPECT_EQ(a.lines.back().number, 0u);
+    EXPECT_THAT(a.reason + appraise::as_recipe(a), Not(HasSubstr("line 0")));
+    EXPECT_THAT(appraise::as_recipe(a), HasSubstr("# in the method: Use 3"));
+    // Salt of no weight in the method: the reason quotes it.
+    const auto pinch =
+        judged("2 kg cabbage\nsalt\n\nMethod:\nUse 3 tbsp salt per head of cabbage.\n");
+    EXPECT_THAT(pinch.reason, Not(HasSubstr("line 0")));
 }
 
 TEST(AppraisePage, RecipeDataIsFoundWithTheUsualMistakes) {
