@@ -382,7 +382,7 @@ class Reader {
             section_ == Section::soak ||
             (has(tokens, {"soaking", "rinsing", "blanching", "washing", "soak", "sterilizing"}) &&
              !denies_bath(tokens));
-        const bool spare = only_if_needed(tokens);
+        const bool spare = only_if_needed(tokens) && !r.open;
         const bool top = section_ == Section::top_up || (spare && (spare_brine || r.ratio));
         if (serve) r.line.notes.emplace_back("For serving: no part of the jar.");
         if (soak && !serve) r.line.notes.emplace_back("For a bath that is poured off again.");

@@ -259,11 +259,19 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
         open_high = is_word(tokens, at + 1, "least");
         open_low = !open_high;
         at += 2;
-    } else if (is_word(tokens, at, "au") && is_word(tokens, at + 1, "moins")) {
+    } else if ((is_word(tokens, at, "au") && is_word(tokens, at + 1, "moins")) ||
+               (is_word(tokens, at, "more") && is_word(tokens, at + 1, "than")) ||
+               (is_word(tokens, at, "plus") && is_word(tokens, at + 1, "de") &&
+                number_at(tokens, at + 2))) {
         open_high = true;
         at += 2;
-    } else if (any_word(tokens, at, {"minimum", "mindestens"})) {
+    } else if (any_word(tokens, at, {"minimum", "mindestens"}) ||
+               (any_word(tokens, at, {"over", "uber"}) && number_at(tokens, at + 1))) {
         open_high = true;
+        ++at;
+    } else if (any_word(tokens, at, {"under", "unter", "maximum", "hochstens"}) &&
+               number_at(tokens, at + 1)) {
+        open_low = true;
         ++at;
     }
     while (manner_at(tokens, at, q)) {

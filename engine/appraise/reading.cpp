@@ -83,11 +83,13 @@ bool measured(const Quantity& q) {
     return q.is(Sort::mass) || q.is(Sort::volume) || q.is(Sort::loose);
 }
 
-/// "plus more", "or extra": where what follows speaks of more than the amount.
+/// "plus more", "or extra", "more if needed": words that speak of more than the amount.
 bool more_at(Tokens tokens, std::size_t at) {
+    if (any_word(tokens, at, {"more", "mehr"}))
+        return !(at > 0 && any_word(tokens, at - 1, {"no", "not", "once", "nicht", "never"}));
     return (any_word(tokens, at, {"plus", "or", "and", "oder", "ou"}) ||
             is_mark(tokens, at, "+")) &&
-           any_word(tokens, at + 1, {"more", "extra", "additional", "mehr", "plus"});
+           any_word(tokens, at + 1, {"extra", "additional", "another", "some", "plus"});
 }
 
 /// "as needed" of the amount; not the "trimmed as needed" of how a thing is prepared.
@@ -236,6 +238,9 @@ void rest_of_line(Reading& r, std::vector<Token>& rest, Numbers numbers) {
         } else if (quantity.is(Sort::percent)) {
             // the strength of a vinegar
             if (has_word(rest, {"salt", "brine", "less", "reduced", "sodium"})) r.left_over = true;
+        } else if (first > 0 &&
+                   (is_word(rest, first - 1, "plus") || is_mark(rest, first - 1, "+"))) {
+            r.left_over = true; // "2 kg cabbage plus 4 carrots"
         } else if (first > 0 &&
                    any_word(rest, first - 1, {"into", "in", "serves", "yields", "makes"})) {
             // "cut into 4 pieces"

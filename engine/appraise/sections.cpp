@@ -290,7 +290,7 @@ bool only_if_needed(Tokens tokens) {
              (at(i + 1, {"it", "they"}) && at(i + 3, {"needed", "necessary", "required"}))))
             return true;
         if (at(i, {"bei"}) && at(i + 1, {"bedarf"})) return true;
-        if (at(i, {"top", "topping"}) && at(i + 1, {"up"})) return true;
+        if (at(i, {"topping"}) || (at(i, {"top"}) && at(i + 1, {"up"}))) return true;
         // "top-up brine"
         if (at(i, {"top"}) && i + 2 < tokens.size() && tokens[i + 1].text == "-" &&
             at(i + 2, {"up"}))
@@ -300,9 +300,11 @@ bool only_if_needed(Tokens tokens) {
 }
 
 std::size_t end_of_amount(Tokens tokens) {
-    for (std::size_t i = 1; i + 1 < tokens.size(); ++i) {
+    for (std::size_t i = 1; i < tokens.size(); ++i) {
+        if (has(tokens.subspan(i, 1), {"more", "mehr"})) return i;
         if ((has(tokens.subspan(i, 1), {"plus", "and", "or"}) || tokens[i].text == "+") &&
-            has(tokens.subspan(i + 1, 1), {"more", "extra", "additional"}))
+            i + 1 < tokens.size() &&
+            has(tokens.subspan(i + 1, 1), {"extra", "additional", "another", "some"}))
             return i;
     }
     return tokens.size();

@@ -215,6 +215,7 @@ TEST(AppraiseVerdict, ARequestThatMakesNoSenseIsRefused) {
 }
 
 TEST(AppraiseVerdict, ALineOfSeveralThingsIsTakenApart) {
+    EXPECT_EQ(judged("2 kg cabbage plus 4 carrots\n45 g salt\n").verdict, Verdict::undecided);
     const auto a = judged("1 kg cabbage, 22 g salt and 2 g caraway seeds\n");
     EXPECT_EQ(a.lines.size(), 3u);
     EXPECT_EQ(a.verdict, Verdict::inside);
@@ -292,7 +293,7 @@ TEST(AppraiseVerdict, WhatMayBeMoreStaysInTheJar) {
     for (const char* water :
          {"1 L water, plus more as needed", "1 L water, as needed", "1 L water, or as needed",
           "1 L water (plus more if needed)", "1 L water, plus more for rinsing",
-          "1 L water, plus extra for topping up"}) {
+          "1 L water, plus extra for topping up", "1 L water, more if needed"}) {
         const auto a = judged(std::string("1 kg carrots\n") + water + "\n25 g salt\n");
         EXPECT_EQ(a.verdict, Verdict::below) << water << ": " << a.reason;
         EXPECT_FALSE(a.lines.at(1).left_out) << water;
@@ -307,7 +308,9 @@ TEST(AppraiseVerdict, AnOpenAmountHasNoUpperEnd) {
          {"at least 2 kg cabbage", "2 kg cabbage, plus more", "2 kg or more cabbage",
           "2 kg cabbage or more", "minimum 2 kg cabbage", "2 kg+ cabbage",
           "1 head cabbage, at least 2 kg", "1 head cabbage (2 kg or more)",
-          "2 kg cabbage as needed", "mindestens 2 kg Weißkohl"}) {
+          "2 kg cabbage as needed", "mindestens 2 kg Weißkohl", "more than 2 kg cabbage",
+          "over 2 kg cabbage", "2 kg cabbage, plus a bit more", "2 kg cabbage, more if needed",
+          "2 kg cabbage (more if you have it)", "2 kg cabbage plus another head"}) {
         EXPECT_EQ(judged(std::string(cabbage) + "\n45 g salt\n").verdict, Verdict::undecided)
             << cabbage;
         // More of it only makes it worse.
