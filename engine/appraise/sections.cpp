@@ -56,6 +56,11 @@ bool heading_section(const std::string& folded, Section& section) {
             return padded.find(" " + std::string(phrase) + " ") != std::string::npos;
         });
     };
+    const auto opens = [&](std::initializer_list<std::string_view> phrases) {
+        return std::any_of(phrases.begin(), phrases.end(), [&](std::string_view phrase) {
+            return padded.starts_with(" " + std::string(phrase) + " ");
+        });
+    };
     if (says({"equipment", "tool", "tools", "you will need", "special supplies"})) {
         section = Section::equipment;
     } else if (says({"instruction", "instructions", "direction", "directions", "method", "methods",
@@ -75,8 +80,9 @@ bool heading_section(const std::string& folded, Section& section) {
         section = Section::soak;
     } else if (says({"brine", "brines", "brining", "lake", "salzlake", "saumure"})) {
         section = Section::brine;
-    } else if (says({"ingredient", "ingredients", "zutaten", "for the", "fur", "pour", "vegetable",
-                     "vegetables", "paste", "spices", "main"})) {
+    } else if (says({"ingredient", "ingredients", "zutaten", "vegetable", "vegetables", "paste",
+                     "spices", "main"}) ||
+               opens({"for the", "fur", "pour"})) {
         section = Section::main;
     } else {
         return false;
@@ -92,12 +98,13 @@ bool amount(const Quantity& q) {
 
 bool vessel(Tokens tokens, std::size_t at) {
     return at < tokens.size() &&
-           has(tokens.subspan(at, 1),
-               {"jar",    "jars",    "crock",     "crocks",     "bowl", "bowls", "bag",
-                "bags",   "bucket",  "buckets",   "pot",        "pots", "jug",   "jugs",
-                "tub",    "tubs",    "container", "containers", "pail", "basin", "vessel",
-                "bottle", "bottles", "glas",      "glaser",     "topf", "bocal", "bocaux",
-                "lid",    "lids",    "airlock",   "airlocks",   "band", "bands", "eimer"});
+           (tokens[at].folded.ends_with("glas") || // "Bügelglas"
+            has(tokens.subspan(at, 1),
+                {"jar",    "jars",    "crock",     "crocks",     "bowl", "bowls", "bag",
+                 "bags",   "bucket",  "buckets",   "pot",        "pots", "jug",   "jugs",
+                 "tub",    "tubs",    "container", "containers", "pail", "basin", "vessel",
+                 "bottle", "bottles", "glas",      "glaser",     "topf", "bocal", "bocaux",
+                 "lid",    "lids",    "airlock",   "airlocks",   "band", "bands", "eimer"}));
 }
 
 bool burden(Tokens tokens, std::size_t at) {
@@ -130,12 +137,13 @@ bool purpose(Tokens tokens, std::size_t at) {
                                        "fur", "mit", "zum", "pour", "avec", "enough", "per"});
 }
 
-/// A mass, a volume or a handful; not the size of a jar.
-bool amounts(Tokens tokens) {
+/// A mass, a volume or a handful; the size of a jar only if it is asked for.
+bool amounts(Tokens tokens, bool sizes = false) {
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         if (i > 0 && tokens[i].sort != Token::Sort::number) continue;
         const auto q = quantity_at(tokens, i, {}, i == 0);
         if (!q || !amount(q->quantity)) continue;
+        if (sizes) return true;
         std::size_t next = i + q->tokens;
         while (next < tokens.size() && (of_equipment(tokens, next) || tokens[next].text == "-"))
             ++next;
@@ -174,6 +182,10 @@ bool plain_equipment(Tokens tokens) {
             holds = holds || vessel(tokens, i);
             weighs = weighs || burden(tokens, i);
             noun = true;
+        } else if (noun && has(tokens.subspan(i, 1), {"of", "about", "de", "von"}) &&
+                   (amounts(tokens.subspan(i + 1, std::min<std::size_t>(3, tokens.size() - i - 1)),
+                            true))) {
+            // "a jar of about 1.5 litres"
         } else if (purpose(tokens, i)) {
             if (!noun || amounts(tokens.subspan(i))) return false;
             break;
@@ -187,6 +199,9 @@ bool plain_equipment(Tokens tokens) {
 
 /// A word for jars, bowls and tools, anywhere.
 bool equipment_word(Tokens tokens) {
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        if (vessel(tokens, i)) return true;
+    }
     return has(tokens, {"jar",         "jars",   "lid",     "lids",      "crock",    "airlock",
                         "cheesecloth", "bowl",   "knife",   "mandoline", "mandolin", "weights",
                         "plate",       "towel",  "tamper",  "pounder",   "funnel",   "scale",
@@ -246,10 +261,10 @@ bool remark(Tokens tokens) {
                     "https",   "www"});
     };
     // "3 to 4 weeks", "4.8 from 30 votes"; not "3 roots, 3 days old".
-    const bool opens_with_number = tokens.front().sort == Token::Sort::number;
-    for (std::size_t i = 0; i < tokens.size(); ++i) {
+    const auto q = quantity_at(tokens, 0, {});
+    for (std::size_t i = q ? q->tokens : 0; i < tokens.size(); ++i) {
         if (counted(i)) return true;
-        if (opens_with_number && tokens[i].sort == Token::Sort::word &&
+        if (q && tokens[i].sort == Token::Sort::word &&
             !has(tokens.subspan(i, 1), {"to", "or", "and", "from", "of", "out", "based", "on",
                                         "about", "bis", "a", "g", "x"}))
             return false;
@@ -261,11 +276,18 @@ bool equipment(Tokens tokens) {
     if (!equipment_word(tokens) ||
         has(tokens, {"salt", "salz", "sel", "water", "wasser", "eau", "brine"}))
         return false;
+    // "Something to weigh it down, a stone for one", "Ingredients for a 1 L jar:"
+    if (has(tokens.first(1), {"something", "anything", "zutaten", "ingredients"}))
+        return !amounts(tokens);
     const auto q = quantity_at(tokens, 0, {});
-    const bool package = q && q->quantity.is(Measure::Sort::package);
-    if (package || amounts(tokens) || (q && amount(q->quantity))) return plain_equipment(tokens);
+    if ((q && q->quantity.is(Measure::Sort::package)) || amounts(tokens, true))
+        return plain_equipment(tokens);
     if (q) return counts_equipment(tokens, q->tokens);
-    return !has(tokens, {"fill", "filling", "pack", "packing"});
+    // "Cheesecloth and a jar"; not "roots for the jar".
+    std::size_t end = 0;
+    while (end < tokens.size() && !purpose(tokens, end))
+        ++end;
+    return equipment_word(tokens.first(end));
 }
 
 bool names_dish(std::string_view text, Tokens tokens) {

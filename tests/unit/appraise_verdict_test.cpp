@@ -357,17 +357,37 @@ TEST(AppraiseVerdict, AStrangerIsNoRemarkForItsDaysOrJars) {
           "a 500 g bag mangelwurz", "1 bag (500 g) mangelwurz", "1 L jar of mangelwurz",
           "1 L jar mangelwurz", "3 mangelwurz to fill the jar", "3 mangelwurz, 3 days old",
           "1 kg mangelwurz, trimmed weight", "2 level cups mangelwurz", "mangelwurz to fill a jar",
-          "1 bag carrots"}) {
+          "1 bag carrots", "half a mangelwurz, 2 weeks old", "two mangelwurz for the jar",
+          "enough mangelwurz for a 1 L jar", "mangelwurz for a jar"}) {
         const auto a = judged(std::string("2 kg cabbage\n45 g salt\n") + stranger + "\n");
         EXPECT_EQ(a.verdict, Verdict::undecided) << stranger;
     }
-    for (const char* thing :
-         {"1 L jar", "2 quart jars", "a 2 kg weight", "1 large jar with lid",
-          "2 (1-quart) mason jars", "1 gallon crock or bucket", "two half-gallon jars",
-          "1 cabbage knife", "2 jars, 500 ml each", "cheesecloth and a jar", "3 to 4 weeks",
-          "20 minutes", "4.8 from 30 votes", "Makes about 2 quarts", "Serves 4",
-          "Ferments 3 weeks in a 2 L jar", "1 zip bag for the weight", "4 servings",
-          "Sodium 400 mg"}) {
+    for (const char* thing : {"1 L jar",
+                              "2 quart jars",
+                              "a 2 kg weight",
+                              "1 large jar with lid",
+                              "2 (1-quart) mason jars",
+                              "1 gallon crock or bucket",
+                              "two half-gallon jars",
+                              "1 cabbage knife",
+                              "2 jars, 500 ml each",
+                              "cheesecloth and a jar",
+                              "3 to 4 weeks",
+                              "20 minutes",
+                              "4.8 from 30 votes",
+                              "Makes about 2 quarts",
+                              "Serves 4",
+                              "Ferments 3 weeks in a 2 L jar",
+                              "1 zip bag for the weight",
+                              "4 servings",
+                              "Sodium 400 mg",
+                              "1 clean 1-liter glass jar with a lid",
+                              "a jar of about 1.5 litres",
+                              "1.5 L Bügelglas",
+                              "1 bocal de 1 L",
+                              "Something to weigh it down, a stone for one",
+                              "large bowl, cutting board, knife",
+                              "a few weeks"}) {
         const auto a = judged(std::string("2 kg cabbage\n45 g salt\n") + thing + "\n");
         EXPECT_EQ(a.verdict, Verdict::inside) << thing << ": " << a.reason;
     }
