@@ -34,25 +34,36 @@ const Case cases[] = {
     {"kraut by the 25 lb", "USDA, Complete Guide to Home Canning, Guide 6, ingredient list",
      "25 lb cabbage\n3/4 cup canning or pickling salt\n", 'v', 1.931, "undecided"},
     // 56.7 g / 2268 g = 2.50 %
-    {"kraut by the ounce", "USDA Farmers' Bulletin 1438, 1924, Sauerkraut",
+    {"kraut by the ounce",
+     "USDA Farmers' Bulletin 1438, Making Fermented Pickles, 1924, Sauerkraut",
      "5 pounds cabbage\n2 ounces salt\n", 'v', 2.5, "inside"},
     // 1 / 40 = 2.50 %
-    {"kraut by the 40 lb", "National War Garden Commission, 1910s", "40 lb cabbage\n1 lb salt\n",
-     'v', 2.5, "inside"},
-    {"kraut by the 40 lb as a rule", "National War Garden Commission, 1910s",
+    {"kraut by the 40 lb",
+     "National War Garden Commission, Home Canning and Drying of Vegetables and Fruits, "
+     "1910s, Sauerkraut",
+     "40 lb cabbage\n1 lb salt\n", 'v', 2.5, "inside"},
+    {"kraut by the 40 lb as a rule",
+     "National War Garden Commission, Home Canning and Drying of Vegetables and Fruits, "
+     "1910s, Sauerkraut",
      "1 lb salt to 40 lb cabbage\n", 'v', 2.5, "inside"},
     // 3 / 100 = 3.00 %, the high end
-    {"dry salting", "FAO Agricultural Services Bulletin 134, ch. 5", "100 kg cabbage\n3 kg salt\n",
-     'v', 3.0, "inside"},
+    {"dry salting",
+     "FAO Agricultural Services Bulletin 134, Fermented Fruits and Vegetables, 1998, ch. 5, dry "
+     "salted vegetables",
+     "100 kg cabbage\n3 kg salt\n", 'v', 3.0, "inside"},
     // 3 x 18 g / 2268 g, said to be 2.25 to 2.5 %
-    {"kraut in Minnesota", "University of Minnesota Extension, 1988/1995",
+    {"kraut in Minnesota",
+     "University of Minnesota Extension, Making Sauerkraut, 1988 rev. 1995, text",
      "5 lb shredded cabbage\n3 tbsp pickling salt\n", 'v', 2.381, "inside"},
     // about 3 tbsp per 5 lb, said to be 2 to 2.5 %
-    {"kraut in Colorado", "Colorado State University Extension",
+    {"kraut in Colorado",
+     "Colorado State University Extension, Understanding and Making Sauerkraut, ingredients "
+     "(quotation read second hand)",
      "5 lb cabbage\n3 tbsp canning salt\n", 'v', 2.381, "inside"},
     // 28.35 g / 907.2 g = 3.13 %
     {"dry beans",
-     "USDA Farmers' Bulletin 1438, 1924, Fermentation in brine produced by dry salting",
+     "USDA Farmers' Bulletin 1438, Making Fermented Pickles, 1924, Fermentation in brine produced "
+     "by dry salting",
      "2 lb green beans\n1 oz salt\n", 'v', 3.125, "inside"},
     // 146 g / (1814 g + 1890 g + 59.5 g) = 3.88 %; by the brine 146 / (146 + 1890 + 59.5) = 6.97 %
     {"fermented dills", "USDA, Complete Guide to Home Canning, Guide 6, Dill pickles",
@@ -67,37 +78,49 @@ const Case cases[] = {
      'b', 6.97, "inside", "cucumbers"},
     // 453.6 g / (453.6 + 2 x 3779 + 476) = 5.34 % of the brine; on 12 lb: 453.6 / (5443 + 8034)
     // = 3.37 %
-    {"dills of 1924", "USDA Farmers' Bulletin 1438, 1924, Dill pickles",
+    {"dills of 1924", "USDA Farmers' Bulletin 1438, Making Fermented Pickles, 1924, Dill pickles",
      "12 lb cucumbers\n1 lb salt\n2 gallons water\n1 pint vinegar\n", 't', 3.366, "inside",
      "cucumbers"},
-    {"dills of 1924, their brine", "USDA Farmers' Bulletin 1438, 1924, Dill pickles",
+    {"dills of 1924, their brine",
+     "USDA Farmers' Bulletin 1438, Making Fermented Pickles, 1924, Dill pickles",
      "12 lb cucumbers\n1 lb salt\n2 gallons water\n1 pint vinegar\n", 'b', 5.345, "inside",
      "cucumbers"},
     // 283.5 g / (283.5 + 3779) = 6.98 % of the brine
-    {"brine of 28 degrees", "USDA Farmers' Bulletin 1438, 1924, Dill pickles, large quantities",
+    {"brine of 28 degrees",
+     "USDA Farmers' Bulletin 1438, Making Fermented Pickles, 1924, Dill pickles, large quantities",
      "cucumbers\n10 oz salt per gallon of water\n", 'b', 6.979, "undecided", "cucumbers"},
     // 453.6 / (453.6 + 9 x 472.3) = 9.64 % of the brine
-    {"brine of 40 degrees", "USDA Farmers' Bulletin 1438, 1924, Tables and tests",
+    {"brine of 40 degrees",
+     "USDA Farmers' Bulletin 1438, Making Fermented Pickles, 1924, Tables and tests",
      "cucumbers\n1 lb salt\n9 pints water\n", 'b', 9.642, "undecided", "cucumbers"},
     // 226.8 / (226.8 + 9 x 472.3) = 5.07 %
-    {"brine of 20 degrees", "USDA Farmers' Bulletin 1438, 1924, Tables and tests",
+    {"brine of 20 degrees",
+     "USDA Farmers' Bulletin 1438, Making Fermented Pickles, 1924, Tables and tests",
      "cucumbers\n1/2 lb salt\n9 pints water\n", 'b', 5.065, "undecided", "cucumbers"},
     // 226.8 / (226.8 + 3779) = 5.66 % of the brine
-    {"olives, first brine", "University of California Leaflet 2758",
+    {"olives, first brine",
+     "University of California Leaflet 2758, Home Pickling of Olives, Greek style, first brine "
+     "(read in an excerpt)",
      "olives\n8 oz salt per gallon of water\n", 'b', 5.662, "below", "olives"},
     // 453.6 / (453.6 + 3779) = 10.72 %
-    {"olives, later brine", "University of California Leaflet 2758",
+    {"olives, later brine",
+     "University of California Leaflet 2758, Home Pickling of Olives, Greek style, later brines "
+     "(read in an excerpt)",
      "olives\n1 lb salt per gallon of water\n", 'b', 10.72, "above", "olives"},
     // 5 kg greens, 5 kg of 80 g salt in 1 L water: 370 g / 10 000 g = 3.70 % of everything; of
     // vegetables
     // and water 370.4 / 9629.6 = 3.85 %
-    {"mustard greens", "World Vegetable Center, method",
+    {"mustard greens",
+     "World Vegetable Center (AVRDC), Fermentation for preserving leafy vegetables, method",
      "5 kg mustard greens\n4.63 kg water\n370 g salt\n", 't', 3.843, "inside", "mustard-greens"},
     // 453.6 / 1814 = 25 %
-    {"heavy salting", "Home and Farm Food Preservation, 1918", "4 lb cabbage\n1 lb salt\n", 'v',
-     25.0, "above"},
-    // 54 g to 5 lb by the UC spoon, 1 oz = 1 3/5 tbsp: 17.72 g: 2.34 %
-    {"kraut by another spoon", "University of California leaflet, The Home Pickling of Olives",
+    {"heavy salting", "Home and Farm Food Preservation, ch. XXXII, 1918, par. 99",
+     "4 lb cabbage\n1 lb salt\n", 'v', 25.0, "above"},
+    // the list of the first case, weighed by a leaflet's spoon, 1 oz = 1 3/5 tbsp: 3 x 17.72 g /
+    // 2268 g = 2.34 %
+    {"kraut by another spoon",
+     "list: USDA, Complete Guide to Home Canning, Guide 6, procedure; spoon: University of "
+     "California, The Home Pickling of Olives",
      "5 lb cabbage\n3 tbsp canning salt\n", 'v', 2.344, "inside"},
 };
 
