@@ -104,7 +104,8 @@ void scan_sentence(Document& doc, Tokens tokens, const larder::Material* salt, b
         }
         if (const auto close = words.find(')'); close != std::string::npos) words.resize(close);
         found.reading = ingredient(words, doc.tongue, salt);
-        if (!found.reading.line.understood || found.reading.item.material == nullptr) {
+        // "100 g salt over the cabbage" is one of salt.
+        if (!found.reading.line.understood || found.reading.line.role != Role::salt) {
             found.reading = ingredient(text_of(tokens.subspan(i, end - i)), doc.tongue, salt);
         }
         if (found.reading.line.understood && found.reading.line.role == Role::salt)

@@ -151,7 +151,11 @@ class Judge {
                 compare_rule(s);
                 continue;
             }
-            if (m.line.grams) greatest += m.line.grams->low;
+            if (m.line.grams) {
+                greatest += m.line.grams->low;
+            } else if (m.open && m.amount) { // at least so much
+                if (const auto least = grams_of(*m.amount, m.item, nullptr)) greatest += least->low;
+            }
         }
         const auto list = totals_.all_salt();
         if (list && greatest > list->high * 1.05) {

@@ -85,8 +85,17 @@ bool measured(const Quantity& q) {
 
 /// "plus more", "or extra", "more if needed": words that speak of more than the amount.
 bool more_at(Tokens tokens, std::size_t at) {
-    if (any_word(tokens, at, {"more", "mehr"}))
+    if (any_word(tokens, at, {"more", "mehr"})) {
+        if (is_word(tokens, at + 1, "than")) {
+            const auto q = quantity_at(tokens, at + 2, {}, false);
+            return q && measured(q->quantity);
+        }
+        if (any_word(tokens, at + 1,
+                     {"minutes", "minute", "hours", "hour", "days", "day", "weeks", "week", "times",
+                      "time"}))
+            return false;
         return !(at > 0 && any_word(tokens, at - 1, {"no", "not", "once", "nicht", "never"}));
+    }
     return (any_word(tokens, at, {"plus", "or", "and", "oder", "ou"}) ||
             is_mark(tokens, at, "+")) &&
            any_word(tokens, at + 1, {"extra", "additional", "another", "some", "plus"});

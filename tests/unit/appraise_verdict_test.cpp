@@ -158,6 +158,16 @@ TEST(AppraiseVerdict, TheMethodIsHeldAgainstTheList) {
         "2 kg cabbage\n45 g salt\n\nMethod:\nRub 45 g salt into the cabbage.\nPour 100 g salt "
         "over the top.\n");
     EXPECT_EQ(more.verdict, Verdict::undecided);
+    EXPECT_EQ(
+        judged("2 kg cabbage\n45 g salt\n\nMethod:\nPour 100 g salt over the cabbage.\n").verdict,
+        Verdict::undecided);
+    EXPECT_EQ(judged("2 kg cabbage\n45 g salt over the cabbage\n").verdict, Verdict::undecided);
+    const auto open =
+        judged("2 kg cabbage\n45 g salt\n\nMethod:\nPour 100 g salt or more over the cabbage.\n");
+    EXPECT_EQ(open.verdict, Verdict::undecided);
+    EXPECT_EQ(
+        judged("2 kg cabbage\nsalt\n\nMethod:\nMix with 45 g salt for 5 more minutes.\n").verdict,
+        Verdict::inside);
     const auto other = judged(
         "5 lb cabbage\n3 tbsp canning salt\n\nMethod:\nUse 1 tablespoon canning salt for every "
         "5 pounds of cabbage.\n");
