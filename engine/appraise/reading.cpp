@@ -262,6 +262,228 @@ void rest_of_line(Reading& r, std::vector<Token>& rest, Numbers numbers) {
     }
 }
 
+/// "3 tbsp per 5 lb": takes the ratio out of a line, and leaves what the salt is.
+void take_ratio(Reading& r, std::vector<Token>& main, Numbers numbers, Tongue tongue) {
+    // The "to" of "4 lb to 5 lb" belongs to the amount.
+    const auto opening = quantity_at(main, 0, numbers);
+    const std::size_t opened = opening ? opening->tokens : 0;
+    auto per = per_word(Tokens(main).subspan(opened > 0 ? opened - 1 : 0), numbers);
+    if (!per) return;
+    per->at += opened > 0 ? opened - 1 : 0;
+    const Tokens behind = Tokens(main).subspan(per->at + per->tokens);
+    const auto q = quantity_at(behind, 0, numbers);
+    const auto m = measure_at(behind, 0, true);
+    r.ratio = ratio_of(behind, numbers, tongue);
+    std::size_t taken = q && (q->quantity.is(Sort::mass) || q->quantity.is(Sort::volume))
+                            ? q->tokens
+                        : m ? m->tokens
+                            : behind.size();
+    std::vector<Token> after(
+        behind.begin() + static_cast<std::ptrdiff_t>(std::min(taken, behind.size())), behind.end());
+    // "10 g/lb salt": the item stands behind; "20 g salt per kg cabbage": in front.
+    bool words_before = false;
+    const auto first = quantity_at(main, 0, numbers);
+    for (std::size_t i = first ? first->tokens : 0; i < per->at; ++i)
+        words_before = words_before || main[i].sort == Token::Sort::word;
+    main.resize(per->at);
+    if (!words_before)
+        main.insert(main.end(), after.begin(), after.end());
+    else if (has_number(after))
+        r.left_over = true;
+    if (!words_before && r.ratio && r.ratio->per && r.ratio->of == Whole::other) {
+        r.ratio->of = r.ratio->per->weighed() ? Whole::vegetables : Whole::water;
+    }
+}
+
+/// Behind an amount in front: how full the spoon is, and the same amount in other measures.
+void take_more_of_amount(Reading& r, std::vector<Token>& main, Numbers numbers) {
+    // "cups packed shredded cabbage"
+    if (any_word(main, 0, {"packed", "tightly", "firmly"}) && r.amount->is(Sort::volume)) {
+        r.amount->fill = {1.0, 1.6};
+        r.amount->packed = true;
+    }
+    if (any_word(main, 0, {"heaping", "heaped", "bombee", "bombees"})) {
+        r.amount->fill = {1.2, 2.2};
+        cut(main, 0, 1);
+    }
+    if (any_word(main, 0, {"rase", "rases"})) cut(main, 0, 1);
+    // "4 cups/1 litre", "5 lb / 2.3 kg", "3 tbsp or 54 g", "3 tbsp = 54 g"
+    while (is_mark(main, 0, "/") || is_mark(main, 0, "=") || is_mark(main, 0, "|") ||
+           any_word(main, 0, {"or", "oder", "ou"})) {
+        const auto other = quantity_at(main, 1, numbers);
+        if (!other || !measured(other->quantity)) break;
+        if (other->quantity.is(Sort::mass))
+            r.weights.push_back(other->quantity);
+        else
+            r.alternatives.push_back({other->quantity, std::nullopt});
+        cut(main, 0, 1 + other->tokens);
+    }
+}
+
+/// The amount, in front or behind; true if the first parenthesis stood inside it: "1 (2-pound)
+/// head".
+bool take_amount(Reading& r, Apart& parts, Numbers numbers) {
+    std::vector<Token>& main = parts.main;
+    if (const auto q = quantity_at(main, 0, numbers)) {
+        r.amount = q->quantity;
+        const std::size_t end = q->tokens;
+        cut(main, 0, end);
+        const bool inside =
+            !parts.places.empty() && parts.places.front() < end && parts.places.front() > 0;
+        for (std::size_t& place : parts.places)
+            place = place > end ? place - end : 0;
+        take_more_of_amount(r, main, numbers);
+        return inside;
+    }
+    FoundQuantity found;
+    if (const auto place = trailing_amount(main, numbers, found)) {
+        r.amount = found.quantity;
+        std::size_t first = *place;
+        std::size_t count = found.tokens;
+        if (first > 0 && (is_mark(main, first - 1, ":") || is_mark(main, first - 1, "-") ||
+                          is_mark(main, first - 1, "=") || is_word(main, first - 1, "x") ||
+                          (is_mark(main, first - 1, ",") && first + count >= main.size()))) {
+            --first;
+            ++count;
+        }
+        cut(main, first, count);
+    }
+    return false;
+}
+
+/// Reads the parentheses. @return the words of a short one that may name the item
+std::vector<Token> read_asides(Reading& r, const Apart& parts, Numbers numbers, Tongue tongue) {
+    const bool had_amount = r.amount.has_value();
+    r.item.salty_words = has_word(parts.main, {"salt", "salz", "sel", "meersalz"});
+    std::vector<Token> aside_words;
+    for (std::size_t i = 0; i < parts.asides.size(); ++i) {
+        const bool behind = had_amount && parts.places[i] == 0;
+        read_aside(r, parts.asides[i], numbers, tongue, behind);
+        if (!has_number(parts.asides[i]) && parts.asides[i].size() <= 4 &&
+            !parts.asides[i].empty()) {
+            // "salt (kosher)", "scallions (green onions)"
+            aside_words.assign(parts.asides[i].begin(), parts.asides[i].end());
+        }
+    }
+    return aside_words;
+}
+
+/// "1 (2-pound) head cabbage", "2 (2 lb) heads": each weighs so much; the word goes.
+void take_pieces(Reading& r, std::vector<Token>& main, bool inside_amount) {
+    const bool plain_pieces =
+        r.amount && (r.amount->measure == nullptr || (inside_amount && r.amount->is(Sort::count)) ||
+                     (inside_amount && r.amount->is(Sort::package)));
+    if (!plain_pieces) return;
+    Quantity front = *r.amount;
+    if (inside_amount && !r.weights.empty()) r.weights.front().each = true;
+    if (const auto m = measure_at(main, 0, true);
+        m && (m->measure->sort == Sort::count || m->measure->sort == Sort::package)) {
+        front.measure = m->measure;
+        cut(main, 0, m->tokens);
+    }
+    if (!r.weights.empty() && front.count.point()) {
+        const bool single = front.count.low == 1;
+        if (single || r.weights.front().each) {
+            Quantity weight = r.weights.front();
+            weight.count = {weight.count.low * front.count.low,
+                            weight.count.high * front.count.high};
+            weight.each = false;
+            weight.open = weight.open || front.open;
+            r.amount = weight;
+            r.weights.erase(r.weights.begin());
+        } else {
+            r.amount = front;
+        }
+    } else {
+        r.amount = front;
+    }
+}
+
+/// "3 tbsp canning salt or 1/4 cup kosher salt"
+void take_alternative(Reading& r, std::vector<Token>& main, Numbers numbers, Tongue tongue) {
+    for (std::size_t i = 1; i < main.size(); ++i) {
+        if (!any_word(main, i, {"or", "oder", "ou"}) && !is_mark(main, i, "/")) continue;
+        const auto q = quantity_at(main, i + 1, numbers, false);
+        if (!q || !measured(q->quantity)) continue;
+        const Tokens tail = Tokens(main).subspan(i + 1 + q->tokens);
+        Alternative alternative{q->quantity, std::nullopt};
+        if (!tail.empty()) alternative.item = item_of(tail, tongue);
+        if (alternative.item && alternative.item->material == nullptr) alternative.item.reset();
+        r.alternatives.push_back(alternative);
+        if (has_number(tail)) r.left_over = true;
+        main.resize(i);
+        break;
+    }
+}
+
+/// "salt to taste", "water to cover", "as needed"
+void read_open_end(Reading& r, Tokens main, Tokens all) {
+    for (std::size_t i = 0; i < main.size(); ++i) {
+        if (any_word(main, i, {"cover", "submerge", "bedecken", "couvrir", "fill"})) r.cover = true;
+    }
+    // In parentheses too: "1 tsp salt (or to taste)".
+    for (std::size_t i = 0; r.amount && i < all.size(); ++i)
+        r.open = r.open || open_at(all, i);
+    r.open =
+        r.open || (r.amount && r.amount->open) ||
+        std::any_of(r.weights.begin(), r.weights.end(), [](const Quantity& q) { return q.open; }) ||
+        std::any_of(r.alternatives.begin(), r.alternatives.end(),
+                    [](const Alternative& other) { return other.quantity.open; });
+}
+
+/// What the words that are left stand for.
+void read_item(Reading& r, const std::vector<Token>& words, const std::vector<Token>& aside_words,
+               Tokens all, Tongue tongue) {
+    r.item = item_of(words, tongue);
+    if (r.item.tongue == Tongue::unknown) r.item.tongue = tongue;
+    r.item.salty_words =
+        r.item.salty_words || has_word(all, {"salt", "salz", "sel", "brine", "sodium"});
+    if (!aside_words.empty()) {
+        std::vector<Token> both = aside_words;
+        if (r.item.material == nullptr && words.empty()) {
+            r.item = item_of(both, tongue);
+        } else {
+            both.insert(both.end(), words.begin(), words.end());
+            const Item more = item_of(both, tongue);
+            if (more.material && r.item.material && more.material->role == r.item.material->role &&
+                more.material != r.item.material && more.choices.size() == 1) {
+                const bool vague = r.item.material->vague;
+                if (vague) {
+                    r.item.material = more.material;
+                    r.item.choices = {more.material};
+                }
+            }
+        }
+    }
+}
+
+/// Things that are another material for their amount.
+void change_material(Reading& r, Tokens words) {
+    // A brine of so many percent is salt in water.
+    if (r.amount && r.amount->is(Sort::percent) && r.item.material == nullptr &&
+        has_word(words, {"brine", "salzlake", "lake", "saumure"})) {
+        r.item.material = larder::Larder().find("salt")->material;
+        r.item.choices = {r.item.material};
+        r.item.words = "brine";
+    }
+    // "4 heads of dill" are its flowers.
+    if (r.item.material && r.item.material->id == "dill" && r.amount && r.amount->is(Sort::count) &&
+        r.amount->measure->unit == "head") {
+        r.item.material = larder::Larder().find("dill head")->material;
+        r.item.choices = {r.item.material};
+    }
+    // The item stood with the alternative only: "3 tbsp or 54 g canning salt".
+    if (r.juice && r.item.material &&
+        (r.item.material->id == "lemon" || r.item.material->id == "lime")) {
+        r.item.material = larder::Larder()
+                              .find(r.item.material->id == "lemon" ? "lemon juice" : "lime juice")
+                              ->material;
+        r.item.choices = {r.item.material};
+    } else if (r.juice) {
+        r.item.material = nullptr;
+    }
+}
+
 } // namespace
 
 bool as_bought(const Reading& r) {
@@ -290,161 +512,22 @@ Reading take_apart(std::string_view line, Tongue around) {
         cut(main, 0, 2);
     }
 
-    // So much for so much.
-    // The "to" of "4 lb to 5 lb" belongs to the amount.
-    const auto opening = quantity_at(main, 0, numbers);
-    const std::size_t opened = opening ? opening->tokens : 0;
-    auto per = per_word(Tokens(main).subspan(opened > 0 ? opened - 1 : 0), numbers);
-    if (per) per->at += opened > 0 ? opened - 1 : 0;
-    if (per) {
-        const Tokens behind = Tokens(main).subspan(per->at + per->tokens);
-        const auto q = quantity_at(behind, 0, numbers);
-        const auto m = measure_at(behind, 0, true);
-        r.ratio = ratio_of(behind, numbers, tongue);
-        std::size_t taken = q && (q->quantity.is(Sort::mass) || q->quantity.is(Sort::volume))
-                                ? q->tokens
-                            : m ? m->tokens
-                                : behind.size();
-        std::vector<Token> after(behind.begin() +
-                                     static_cast<std::ptrdiff_t>(std::min(taken, behind.size())),
-                                 behind.end());
-        // "10 g/lb salt": the item stands behind; "20 g salt per kg cabbage": in front.
-        bool words_before = false;
-        const auto first = quantity_at(main, 0, numbers);
-        for (std::size_t i = first ? first->tokens : 0; i < per->at; ++i)
-            words_before = words_before || main[i].sort == Token::Sort::word;
-        main.resize(per->at);
-        if (!words_before)
-            main.insert(main.end(), after.begin(), after.end());
-        else if (has_number(after))
-            r.left_over = true;
-        if (!words_before && r.ratio && r.ratio->per && r.ratio->of == Whole::other) {
-            r.ratio->of = r.ratio->per->weighed() ? Whole::vegetables : Whole::water;
-        }
-    }
-
-    std::size_t amount_end = 0;
-    bool inside_amount = false; // "1 (2-pound) head"
-    if (const auto q = quantity_at(main, 0, numbers)) {
-        r.amount = q->quantity;
-        amount_end = q->tokens;
-        cut(main, 0, amount_end);
-        inside_amount =
-            !parts.places.empty() && parts.places.front() < amount_end && parts.places.front() > 0;
-        for (std::size_t& place : parts.places)
-            place = place > amount_end ? place - amount_end : 0;
-        // "cups packed shredded cabbage"
-        if (any_word(main, 0, {"packed", "tightly", "firmly"}) && r.amount->is(Sort::volume)) {
-            r.amount->fill = {1.0, 1.6};
-            r.amount->packed = true;
-        }
-        if (any_word(main, 0, {"heaping", "heaped", "bombee", "bombees"})) {
-            r.amount->fill = {1.2, 2.2};
-            cut(main, 0, 1);
-        }
-        if (any_word(main, 0, {"rase", "rases"})) cut(main, 0, 1);
-        // "4 cups/1 litre", "5 lb / 2.3 kg", "3 tbsp or 54 g", "3 tbsp = 54 g"
-        while (is_mark(main, 0, "/") || is_mark(main, 0, "=") || is_mark(main, 0, "|") ||
-               any_word(main, 0, {"or", "oder", "ou"})) {
-            const auto other = quantity_at(main, 1, numbers);
-            if (!other || !measured(other->quantity)) break;
-            if (other->quantity.is(Sort::mass))
-                r.weights.push_back(other->quantity);
-            else
-                r.alternatives.push_back({other->quantity, std::nullopt});
-            cut(main, 0, 1 + other->tokens);
-        }
-    } else {
-        FoundQuantity found;
-        if (const auto place = trailing_amount(main, numbers, found)) {
-            r.amount = found.quantity;
-            std::size_t first = *place;
-            std::size_t count = found.tokens;
-            if (first > 0 && (is_mark(main, first - 1, ":") || is_mark(main, first - 1, "-") ||
-                              is_mark(main, first - 1, "=") || is_word(main, first - 1, "x") ||
-                              (is_mark(main, first - 1, ",") && first + count >= main.size()))) {
-                --first;
-                ++count;
-            }
-            cut(main, first, count);
-        }
-    }
-    // The asides: weights, remarks.
+    take_ratio(r, main, numbers, tongue);
+    const bool inside_amount = take_amount(r, parts, numbers);
     const bool had_amount = r.amount.has_value();
-    r.item.salty_words = has_word(main, {"salt", "salz", "sel", "meersalz"});
-    std::vector<Token> aside_words;
-    for (std::size_t i = 0; i < parts.asides.size(); ++i) {
-        const bool behind = had_amount && parts.places[i] == 0;
-        read_aside(r, parts.asides[i], numbers, tongue, behind);
-        if (!has_number(parts.asides[i]) && parts.asides[i].size() <= 4 &&
-            !parts.asides[i].empty()) {
-            // "salt (kosher)", "scallions (green onions)"
-            aside_words.assign(parts.asides[i].begin(), parts.asides[i].end());
-        }
-    }
+    const std::vector<Token> aside_words = read_asides(r, parts, numbers, tongue);
     if (!r.amount && !r.weights.empty()) { // "Cabbage (2 kg)"
         r.amount = r.weights.front();
         r.weights.erase(r.weights.begin());
     }
-    // "1 (2-pound) head cabbage", "2 (2 lb) heads": each weighs so much; the word goes.
-    const bool plain_pieces =
-        r.amount && (r.amount->measure == nullptr || (inside_amount && r.amount->is(Sort::count)) ||
-                     (inside_amount && r.amount->is(Sort::package)));
-    if (plain_pieces && had_amount && !parts.places.empty() && parts.places.front() == 0) {
-        Quantity front = *r.amount;
-        if (inside_amount && !r.weights.empty()) r.weights.front().each = true;
-        if (const auto m = measure_at(main, 0, true);
-            m && (m->measure->sort == Sort::count || m->measure->sort == Sort::package)) {
-            front.measure = m->measure;
-            cut(main, 0, m->tokens);
-        }
-        if (!r.weights.empty() && front.count.point()) {
-            const bool single = front.count.low == 1;
-            if (single || r.weights.front().each) {
-                Quantity weight = r.weights.front();
-                weight.count = {weight.count.low * front.count.low,
-                                weight.count.high * front.count.high};
-                weight.each = false;
-                weight.open = weight.open || front.open;
-                r.amount = weight;
-                r.weights.erase(r.weights.begin());
-            } else {
-                r.amount = front;
-            }
-        } else {
-            r.amount = front;
-        }
-    }
+    if (had_amount && !parts.places.empty() && parts.places.front() == 0)
+        take_pieces(r, main, inside_amount);
     if (any_word(main, 0, {"each"})) {
         r.each = true;
         cut(main, 0, 1);
     }
-    // "3 tbsp canning salt or 1/4 cup kosher salt"
-    for (std::size_t i = 1; i < main.size(); ++i) {
-        if (!any_word(main, i, {"or", "oder", "ou"}) && !is_mark(main, i, "/")) continue;
-        const auto q = quantity_at(main, i + 1, numbers, false);
-        if (!q || !measured(q->quantity)) continue;
-        const Tokens tail = Tokens(main).subspan(i + 1 + q->tokens);
-        Alternative alternative{q->quantity, std::nullopt};
-        if (!tail.empty()) alternative.item = item_of(tail, tongue);
-        if (alternative.item && alternative.item->material == nullptr) alternative.item.reset();
-        r.alternatives.push_back(alternative);
-        if (has_number(tail)) r.left_over = true;
-        main.resize(i);
-        break;
-    }
-    // "salt to taste", "water to cover", "as needed"
-    for (std::size_t i = 0; i < main.size(); ++i) {
-        if (any_word(main, i, {"cover", "submerge", "bedecken", "couvrir", "fill"})) r.cover = true;
-    }
-    // In parentheses too: "1 tsp salt (or to taste)".
-    for (std::size_t i = 0; r.amount && i < all.size(); ++i)
-        r.open = r.open || open_at(all, i);
-    r.open =
-        r.open || (r.amount && r.amount->open) ||
-        std::any_of(r.weights.begin(), r.weights.end(), [](const Quantity& q) { return q.open; }) ||
-        std::any_of(r.alternatives.begin(), r.alternatives.end(),
-                    [](const Alternative& other) { return other.quantity.open; });
+    take_alternative(r, main, numbers, tongue);
+    read_open_end(r, main, all);
     if (any_word(main, 0, {"enough", "sufficient", "some"})) cut(main, 0, 1);
 
     // A percentage: of what?
@@ -469,50 +552,8 @@ Reading take_apart(std::string_view line, Tongue around) {
         if (of != words.begin()) words.erase(of, words.end());
         std::erase_if(words, [](const Token& t) { return t.sort == Token::Sort::number; });
     }
-    r.item = item_of(words, tongue);
-    if (r.item.tongue == Tongue::unknown) r.item.tongue = tongue;
-    r.item.salty_words =
-        r.item.salty_words || has_word(all, {"salt", "salz", "sel", "brine", "sodium"});
-    if (!aside_words.empty()) {
-        std::vector<Token> both = aside_words;
-        if (r.item.material == nullptr && words.empty()) {
-            r.item = item_of(both, tongue);
-        } else {
-            both.insert(both.end(), words.begin(), words.end());
-            const Item more = item_of(both, tongue);
-            if (more.material && r.item.material && more.material->role == r.item.material->role &&
-                more.material != r.item.material && more.choices.size() == 1) {
-                const bool vague = r.item.material->vague;
-                if (vague) {
-                    r.item.material = more.material;
-                    r.item.choices = {more.material};
-                }
-            }
-        }
-    }
-    // A brine of so many percent is salt in water.
-    if (r.amount && r.amount->is(Sort::percent) && r.item.material == nullptr &&
-        has_word(words, {"brine", "salzlake", "lake", "saumure"})) {
-        r.item.material = larder::Larder().find("salt")->material;
-        r.item.choices = {r.item.material};
-        r.item.words = "brine";
-    }
-    // "4 heads of dill" are its flowers.
-    if (r.item.material && r.item.material->id == "dill" && r.amount && r.amount->is(Sort::count) &&
-        r.amount->measure->unit == "head") {
-        r.item.material = larder::Larder().find("dill head")->material;
-        r.item.choices = {r.item.material};
-    }
-    // The item stood with the alternative only: "3 tbsp or 54 g canning salt".
-    if (r.juice && r.item.material &&
-        (r.item.material->id == "lemon" || r.item.material->id == "lime")) {
-        r.item.material = larder::Larder()
-                              .find(r.item.material->id == "lemon" ? "lemon juice" : "lime juice")
-                              ->material;
-        r.item.choices = {r.item.material};
-    } else if (r.juice) {
-        r.item.material = nullptr;
-    }
+    read_item(r, words, aside_words, all, tongue);
+    change_material(r, words);
     return r;
 }
 
