@@ -51,6 +51,230 @@ double salt_of(const Totals& t, double fixed, double vegetables, double water, u
     return salt;
 }
 
+/// Adds up the lines of a document.
+class Adder {
+  public:
+    Adder(const Document& doc, std::vector<std::string>& notes)
+        : doc_(doc)
+        , notes_(notes)
+        // A jar of nothing but garlic is a jar of garlic.
+        , garlic_jar_(std::none_of(doc.readings.begin(), doc.readings.end(), [](const Reading& r) {
+            return in_jar(r) && r.line.role == Role::vegetable;
+        })) {}
+
+    Totals run() {
+        t_.no_vegetables = true;
+        for (const Reading& r : doc_.readings) {
+            if (in_jar(r)) count(r);
+        }
+        fill_up();
+        for (const Reading* r : rules_)
+            rule(*r);
+        return t_;
+    }
+
+  private:
+    void count(const Reading& r) {
+        const Line& line = r.line;
+        const larder::Material& m = *r.item.material;
+        const bool is_vegetable = garlic_jar_ && (m.id == "garlic" || m.id == "horseradish");
+        switch (is_vegetable ? Role::vegetable : *line.role) {
+        case Role::salt:
+            salt(r);
+            break;
+        case Role::vegetable:
+            t_.no_vegetables = false;
+            if (!line.grams) {
+                t_.vegetables_unknown = true;
+                break;
+            }
+            t_.vegetables = t_.vegetables + *line.grams;
+            t_.vegetables_open = t_.vegetables_open || r.open;
+            break;
+        case Role::water:
+            water(r);
+            break;
+        case Role::acid:
+            if (line.grams) t_.water = t_.water + *line.grams;
+            t_.water_open = t_.water_open || r.open;
+            break;
+        case Role::seasoning:
+            seasoning(r);
+            break;
+        case Role::aromatic:
+        case Role::other:
+            t_.other = t_.other + line.grams.value_or(Interval{0.0, 30.0});
+            break;
+        }
+    }
+
+    void salt(const Reading& r) {
+        const larder::Material& m = *r.item.material;
+        t_.any_salt = true;
+        if (m.warning == larder::SaltWarning::curing ||
+            m.warning == larder::SaltWarning::reduced_sodium) {
+            t_.salt_unknown = true;
+        } else if (r.ratio) {
+            rules_.push_back(&r);
+        } else if (!r.line.grams) {
+            t_.salt_unknown = true;
+        } else {
+            t_.salt = t_.salt + *r.line.grams * part(m.salt, {0.96, 1.0});
+        }
+    }
+
+    void water(const Reading& r) {
+        const Line& line = r.line;
+        t_.water_open = t_.water_open || r.open;
+        if (r.spare) {
+            if (line.grams) {
+                t_.water = t_.water + *line.grams;
+                t_.spare_water += line.grams->high;
+            } else {
+                spare_ = true;
+            }
+        } else if (line.grams && !r.cover) {
+            t_.water = t_.water + *line.grams;
+        } else {
+            cover_ = true;
+            if (line.grams) said_ = units::hull(said_.value_or(*line.grams), *line.grams);
+        }
+    }
+
+    void seasoning(const Reading& r) {
+        const larder::Material& m = *r.item.material;
+        if (!r.line.grams || r.open) {
+            // Its salt is not known either.
+            t_.salt_unknown = true;
+            return;
+        }
+        const Interval salt = part(m.salt, {0.0, 0.4});
+        const Interval water = part(m.water, {0.0, 1.0});
+        const Interval brought = *r.line.grams * salt;
+        t_.salt = t_.salt + brought;
+        t_.water = t_.water + *r.line.grams * water;
+        if (salt.high <= 0.02) return;
+        t_.any_salt = true;
+        const std::string low = units::print_number(brought.low, 3);
+        const std::string high = units::print_number(brought.high, 3);
+        notes_.push_back(fmt::format("The {} brings salt of its own, {} g: counted.", m.name,
+                                     low == high ? low : low + " to " + high));
+    }
+
+    /// Water that is poured until it covers, or as far as it is needed.
+    void fill_up() {
+        if (!cover_ && !spare_) return;
+        t_.water_guessed = cover_;
+        if (t_.no_vegetables || t_.vegetables_unknown) {
+            t_.water_unknown = true;
+            return;
+        }
+        // Whole cucumbers leave about as much room as they fill, shreds hardly any: common
+        // practice, wide on purpose.
+        Interval filling{t_.vegetables.low * 0.25, t_.vegetables.high * 1.5};
+        if (!cover_) {
+            filling.low = 0;
+            t_.spare_water += filling.high;
+        }
+        if (said_) filling = units::hull(filling, *said_);
+        t_.water = t_.water + filling;
+        t_.water_open = t_.water_open || t_.vegetables_open;
+        if (cover_)
+            notes_.emplace_back(
+                "\"Water to cover\" is counted as a quarter to one and a half times the "
+                "weight of the vegetables.");
+    }
+
+    /// Salt as so much of something.
+    void rule(const Reading& r) {
+        const Ratio& ratio = *r.ratio;
+        Totals::Rate rate;
+        rate.of = ratio.of;
+        // "at least 2 %", "per 5 lb or more"
+        const bool open = r.open || (ratio.per && ratio.per->open);
+        const bool percent = r.amount && r.amount->is(Measure::Sort::percent);
+        if (open || !(percent ? percentage(r, rate) : so_much_per(r, rate))) {
+            t_.salt_unknown = true;
+            return;
+        }
+        share_of_named(ratio, rate);
+        t_.rates.push_back(rate);
+        if (t_.rates.size() > 4) t_.salt_unknown = true;
+    }
+
+    /// False if it cannot be told what it is a percentage of.
+    bool percentage(const Reading& r, Totals::Rate& rate) {
+        rate.ratio = Interval{r.amount->count.low / 100, r.amount->count.high / 100};
+        if (r.amount->about) rate.ratio = Interval{rate.ratio.low * 0.9, rate.ratio.high * 1.1};
+        if (rate.of != Whole::unsaid) return true;
+        if (r.item.words == "brine" || r.line.text.find("brine") != std::string::npos) {
+            // Of the water, or of the brine: both ways.
+            rate.of = Whole::water;
+            rate.ratio =
+                Interval{rate.ratio.low, rate.ratio.high / (1 - std::min(0.5, rate.ratio.high))};
+            notes_.emplace_back(
+                "A brine of so many percent may mean salt per water or salt per brine: "
+                "counted both ways.");
+            return true;
+        }
+        rate.of = Whole::vegetables;
+        if (t_.water.high <= 0 && !t_.water_guessed) {
+            notes_.emplace_back("The salt's percentage is taken as one of the vegetables' weight.");
+            return true;
+        }
+        if (t_.vegetables_unknown || t_.no_vegetables || t_.water_unknown || t_.vegetables.low <= 0)
+            return false;
+        // Of the vegetables, or of vegetables and water together: both ways.
+        rate.share =
+            Interval{1.0, t_.water_open ? any_amount : 1 + t_.water.high / t_.vegetables.low};
+        notes_.emplace_back("It is not said what the salt is a percentage of: counted of the "
+                            "vegetables, and of vegetables and water together.");
+        return true;
+    }
+
+    /// False if one of the two cannot be weighed.
+    static bool so_much_per(const Reading& r, Totals::Rate& rate) {
+        if (!r.ratio->per || !r.line.grams || !r.line.per || !r.line.per->grams ||
+            rate.of == Whole::other || rate.of == Whole::unsaid)
+            return false;
+        const Interval per = *r.line.per->grams;
+        if (!(per.low > 0)) return false;
+        rate.ratio = *r.line.grams * part(r.item.material->salt, {0.96, 1.0}) / per;
+        if (rate.of == Whole::brine) // per quart of finished brine
+            rate.ratio = Interval{rate.ratio.low * 0.95, rate.ratio.high};
+        return true;
+    }
+
+    /// "per kg of cabbage" where there are carrots too: of the cabbage, or of them all.
+    void share_of_named(const Ratio& ratio, Totals::Rate& rate) const {
+        if (rate.of != Whole::vegetables || ratio.material == nullptr || t_.vegetables_unknown ||
+            t_.vegetables.high <= 0 || ratio.material->id == "mixed-vegetables")
+            return;
+        Interval named{0.0};
+        bool others_open = false;
+        for (const Reading& v : doc_.readings) {
+            if (v.line.role != Role::vegetable || !v.line.grams || v.line.left_out) continue;
+            if (v.item.material == ratio.material)
+                named = named + *v.line.grams;
+            else
+                others_open = others_open || v.open;
+        }
+        if (named.low > 0)
+            rate.share =
+                Interval{others_open ? 0.0 : std::min(1.0, named.low / t_.vegetables.high), 1.0};
+        if (rate.share.low > 0.999) rate.share = Interval(1.0);
+    }
+
+    const Document& doc_;
+    std::vector<std::string>& notes_;
+    bool garlic_jar_;
+    Totals t_;
+    std::vector<const Reading*> rules_;
+    bool cover_ = false;
+    bool spare_ = false;
+    std::optional<Interval> said_; ///< "1 L water to cover"
+};
+
 } // namespace
 
 bool in_jar(const Reading& r) {
@@ -152,197 +376,7 @@ Percent Totals::on(Basis basis) const {
 }
 
 Totals add_up(const Document& doc, std::vector<std::string>& notes) {
-    Totals t;
-    std::vector<const Reading*> rules;
-    bool cover = false;
-    bool spare = false;
-    std::optional<Interval> said; // "1 L water to cover"
-    bool some_vegetable = false;
-    // A jar of nothing but garlic is a jar of garlic.
-    const bool garlic_jar =
-        std::none_of(doc.readings.begin(), doc.readings.end(),
-                     [](const Reading& r) { return in_jar(r) && r.line.role == Role::vegetable; });
-    for (const Reading& r : doc.readings) {
-        const Line& line = r.line;
-        if (!in_jar(r)) continue;
-        const larder::Material& m = *r.item.material;
-        const bool is_vegetable = garlic_jar && (m.id == "garlic" || m.id == "horseradish");
-        switch (is_vegetable ? Role::vegetable : *line.role) {
-        case Role::salt: {
-            t.any_salt = true;
-            if (m.warning == larder::SaltWarning::curing ||
-                m.warning == larder::SaltWarning::reduced_sodium) {
-                t.salt_unknown = true;
-                break;
-            }
-            if (r.ratio) {
-                rules.push_back(&r);
-                break;
-            }
-            if (!line.grams) {
-                t.salt_unknown = true; // mended below, if the method says it
-                break;
-            }
-            t.salt = t.salt + *line.grams * part(m.salt, {0.96, 1.0});
-            break;
-        }
-        case Role::vegetable:
-            some_vegetable = true;
-            if (!line.grams) {
-                t.vegetables_unknown = true;
-                break;
-            }
-            t.vegetables = t.vegetables + *line.grams;
-            t.vegetables_open = t.vegetables_open || r.open;
-            break;
-        case Role::water:
-            t.water_open = t.water_open || r.open;
-            if (r.spare) {
-                if (line.grams) {
-                    t.water = t.water + *line.grams;
-                    t.spare_water += line.grams->high;
-                } else {
-                    spare = true;
-                }
-            } else if (line.grams && !r.cover) {
-                t.water = t.water + *line.grams;
-            } else {
-                cover = true;
-                if (line.grams) said = units::hull(said.value_or(*line.grams), *line.grams);
-            }
-            break;
-        case Role::acid:
-            if (line.grams) t.water = t.water + *line.grams;
-            t.water_open = t.water_open || r.open;
-            break;
-        case Role::seasoning: {
-            if (!line.grams || r.open) {
-                // Its salt is not known either.
-                t.salt_unknown = true;
-                break;
-            }
-            const Interval salt = part(m.salt, {0.0, 0.4});
-            const Interval water = part(m.water, {0.0, 1.0});
-            t.salt = t.salt + *line.grams * salt;
-            t.water = t.water + *line.grams * water;
-            t.any_salt = t.any_salt || salt.high > 0.02;
-            if (salt.high > 0.02) {
-                const Interval brought = *line.grams * salt;
-                const std::string low = units::print_number(brought.low, 3);
-                const std::string high = units::print_number(brought.high, 3);
-                notes.push_back(fmt::format("The {} brings salt of its own, {} g: counted.", m.name,
-                                            low == high ? low : low + " to " + high));
-            }
-            break;
-        }
-        case Role::aromatic:
-        case Role::other:
-            if (line.grams)
-                t.other = t.other + *line.grams;
-            else
-                t.other = t.other + Interval{0.0, 30.0};
-            break;
-        }
-    }
-    t.no_vegetables = !some_vegetable;
-    if (cover || spare) {
-        t.water_guessed = cover;
-        if (t.no_vegetables || t.vegetables_unknown) {
-            t.water_unknown = true;
-        } else {
-            // Whole cucumbers leave about as much room as they fill, shreds hardly any: common
-            // practice, wide on purpose.
-            Interval filling{t.vegetables.low * 0.25, t.vegetables.high * 1.5};
-            if (!cover) {
-                filling.low = 0;
-                t.spare_water += filling.high;
-            }
-            if (said) filling = units::hull(filling, *said);
-            t.water = t.water + filling;
-            t.water_open = t.water_open || t.vegetables_open;
-            if (cover)
-                notes.emplace_back(
-                    "\"Water to cover\" is counted as a quarter to one and a half times the "
-                    "weight of the vegetables.");
-        }
-    }
-    for (const Reading* r : rules) {
-        const Ratio& ratio = *r->ratio;
-        Totals::Rate rate;
-        rate.of = ratio.of;
-        // "at least 2 %", "per 5 lb or more"
-        if (r->open || (ratio.per && ratio.per->open)) {
-            t.salt_unknown = true;
-            continue;
-        }
-        if (r->amount && r->amount->is(Measure::Sort::percent)) {
-            rate.ratio = Interval{r->amount->count.low / 100, r->amount->count.high / 100};
-            if (r->amount->about)
-                rate.ratio = Interval{rate.ratio.low * 0.9, rate.ratio.high * 1.1};
-            const bool brine =
-                r->item.words == "brine" || r->line.text.find("brine") != std::string::npos;
-            if (rate.of == Whole::unsaid && brine) {
-                // Of the water, or of the brine: both ways.
-                rate.of = Whole::water;
-                rate.ratio = Interval{rate.ratio.low,
-                                      rate.ratio.high / (1 - std::min(0.5, rate.ratio.high))};
-                notes.emplace_back(
-                    "A brine of so many percent may mean salt per water or salt per brine: "
-                    "counted both ways.");
-            } else if (rate.of == Whole::unsaid) {
-                const bool water = t.water.high > 0 || t.water_guessed;
-                rate.of = Whole::vegetables;
-                if (water && !t.vegetables_unknown && !t.no_vegetables && !t.water_unknown &&
-                    t.vegetables.low > 0) {
-                    // Of the vegetables, or of vegetables and water together: both ways.
-                    rate.share = Interval{1.0, 1 + t.water.high / t.vegetables.low};
-                    notes.emplace_back(
-                        "It is not said what the salt is a percentage of: counted of the "
-                        "vegetables, and of vegetables and water together.");
-                } else if (water) {
-                    t.salt_unknown = true;
-                    continue;
-                } else {
-                    notes.emplace_back(
-                        "The salt's percentage is taken as one of the vegetables' weight.");
-                }
-            }
-        } else if (ratio.per && r->line.grams && r->line.per && r->line.per->grams &&
-                   rate.of != Whole::other && rate.of != Whole::unsaid) {
-            const Interval per = *r->line.per->grams;
-            if (!(per.low > 0)) {
-                t.salt_unknown = true;
-                continue;
-            }
-            rate.ratio = *r->line.grams * part(r->item.material->salt, {0.96, 1.0}) / per;
-            if (rate.of == Whole::brine) { // per quart of finished brine
-                rate.ratio = Interval{rate.ratio.low * 0.95, rate.ratio.high};
-            }
-        } else {
-            t.salt_unknown = true;
-            continue;
-        }
-        if (rate.of == Whole::vegetables && ratio.material != nullptr && !t.vegetables_unknown &&
-            t.vegetables.high > 0 && ratio.material->id != "mixed-vegetables") {
-            // "per kg of cabbage" where there are carrots too: of the cabbage, or of them all.
-            Interval named{0.0};
-            bool others_open = false;
-            for (const Reading& v : doc.readings) {
-                if (v.line.role != Role::vegetable || !v.line.grams || v.line.left_out) continue;
-                if (v.item.material == ratio.material)
-                    named = named + *v.line.grams;
-                else
-                    others_open = others_open || v.open;
-            }
-            if (named.low > 0)
-                rate.share =
-                    Interval{others_open ? 0.0 : std::min(1.0, named.low / t.vegetables.high), 1.0};
-            if (rate.share.low > 0.999) rate.share = Interval(1.0);
-        }
-        t.rates.push_back(rate);
-        if (t.rates.size() > 4) t.salt_unknown = true;
-    }
-    return t;
+    return Adder(doc, notes).run();
 }
 
 std::string salt_reason(const Document& doc) {

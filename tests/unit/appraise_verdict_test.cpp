@@ -333,6 +333,8 @@ TEST(AppraiseVerdict, AnOpenAmountHasNoUpperEnd) {
     EXPECT_FALSE(kraut.water_g);
     // A percentage grows with what it is a percentage of.
     EXPECT_EQ(judged("at least 2 kg cabbage\n2.2 % salt\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("Kraut\n2 kg cabbage\n100 g water, plus more\n2.2 % salt\n").verdict,
+              Verdict::undecided);
     EXPECT_EQ(judged("2 kg cabbage\nat least 2.2 % salt\n").verdict, Verdict::undecided);
     EXPECT_EQ(judged("1 kg carrots\nat least 1 L water\n50 g salt\n").verdict, Verdict::undecided);
     EXPECT_EQ(judged("1 kg green beans\n3 L water to cover\n60 g salt\n").verdict,
