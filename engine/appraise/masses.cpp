@@ -118,18 +118,38 @@ std::optional<Interval> grams_of(const Quantity& q, const Item& item, const Mate
     return std::nullopt;
 }
 
-void weigh(Reading& r, const Material* salt) {
-    Line& line = r.line;
-    line.grams.reset();
-    if (!r.amount || r.item.material == nullptr) return;
-    const Quantity& q = *r.amount;
-    const Material& m = *r.item.material;
-    std::optional<Interval> grams = grams_of(q, r.item, salt);
-    if (r.juice && q.measure == nullptr)
-        grams = counted(q, {20.0, 70.0}); // juice of one fruit: common practice, no source
-    const bool is_salt = m.role == Role::salt;
-    const bool pieces = q.measure == nullptr || q.is(Sort::count);
+namespace {
 
+bool in_pieces(const Quantity& q) {
+    return q.measure == nullptr || q.is(Sort::count);
+}
+
+/// Whether a weight beside a count of pieces is that of each or of them all, in g.
+Interval weight_of_pieces(Reading& r, const Quantity& weight) {
+    const Quantity& q = *r.amount;
+    const Interval said = weight.base();
+    const Interval all{said.low * q.count.low, said.high * q.count.high};
+    if (weight.each) return all;
+    // "2 heads (2 lb)": each or both? What lies in reach of a published head decides.
+    const auto one = piece_of(*r.item.material, Size::unsaid);
+    const auto in_reach = [&](Interval g) {
+        return one && g.high >= q.count.low * one->low * 0.7 &&
+               g.low <= q.count.high * one->high * 1.4;
+    };
+    if (in_reach(all) == in_reach(said)) {
+        r.line.notes.emplace_back("It is not said whether each weighs so much or all together.");
+        return units::hull(said, all);
+    }
+    if (!in_reach(all)) return said;
+    r.line.notes.emplace_back("Taken as the weight of each.");
+    return all;
+}
+
+/// Holds an amount against the weights that stand beside it.
+void hold_to_weights(Reading& r, std::optional<Interval>& grams) {
+    Line& line = r.line;
+    const Quantity& q = *r.amount;
+    const bool pieces = in_pieces(q);
     for (const Quantity& weight : r.weights) {
         if (weight.unclear) {
             grams.reset();
@@ -137,27 +157,8 @@ void weigh(Reading& r, const Material* salt) {
             continue;
         }
         Interval said = weight.base();
-        if (pieces && !weight.together && !(q.count == Interval(1.0))) {
-            const Interval all{said.low * q.count.low, said.high * q.count.high};
-            if (weight.each) {
-                said = all;
-            } else {
-                // "2 heads (2 lb)": each or both? What lies in reach of a published head decides.
-                const auto one = piece_of(m, Size::unsaid);
-                const auto in_reach = [&](Interval g) {
-                    return one && g.high >= q.count.low * one->low * 0.7 &&
-                           g.low <= q.count.high * one->high * 1.4;
-                };
-                if (in_reach(all) == in_reach(said)) {
-                    line.notes.emplace_back(
-                        "It is not said whether each weighs so much or all together.");
-                    said = units::hull(said, all);
-                } else if (in_reach(all)) {
-                    said = all;
-                    line.notes.emplace_back("Taken as the weight of each.");
-                }
-            }
-        }
+        if (pieces && !weight.together && !(q.count == Interval(1.0)))
+            said = weight_of_pieces(r, weight);
         if (!grams || pieces) {
             grams = said;
             continue;
@@ -181,6 +182,15 @@ void weigh(Reading& r, const Material* salt) {
         }
         grams = said;
     }
+}
+
+/// Keeps the other amounts in view that the line leaves the choice of.
+void hold_to_alternatives(Reading& r, std::optional<Interval>& grams, const Material* salt) {
+    Line& line = r.line;
+    const Quantity& q = *r.amount;
+    const Material& m = *r.item.material;
+    const bool is_salt = m.role == Role::salt;
+    const bool pieces = in_pieces(q);
     for (const Alternative& other : r.alternatives) {
         const Item& item = other.item ? *other.item : r.item;
         if (item.material == nullptr) continue;
@@ -217,6 +227,22 @@ void weigh(Reading& r, const Material* salt) {
                             grams_text(*grams), grams_text(*g)));
         grams = units::hull(*grams, *g);
     }
+}
+
+} // namespace
+
+void weigh(Reading& r, const Material* salt) {
+    Line& line = r.line;
+    line.grams.reset();
+    if (!r.amount || r.item.material == nullptr) return;
+    const Quantity& q = *r.amount;
+    const Material& m = *r.item.material;
+    std::optional<Interval> grams = grams_of(q, r.item, salt);
+    if (r.juice && q.measure == nullptr)
+        grams = counted(q, {20.0, 70.0}); // juice of one fruit: common practice, no source
+    const bool is_salt = m.role == Role::salt;
+    hold_to_weights(r, grams);
+    hold_to_alternatives(r, grams, salt);
     if (grams && as_bought(r) && m.refuse && m.role == Role::vegetable) {
         grams = Interval{grams->low * (1 - m.refuse->high), grams->high};
         line.notes.push_back(
