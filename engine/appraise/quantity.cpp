@@ -238,16 +238,13 @@ bool multiple_at(Tokens tokens, std::size_t& at, Quantity& q, Numbers numbers) {
     return true;
 }
 
-std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers numbers, bool words) {
-    const std::size_t begin = at;
-    Quantity q;
-    for (std::size_t taken = about_at(tokens, at); taken != 0; taken = about_at(tokens, at)) {
-        q.about = true;
-        at += taken;
-    }
-    const bool between = is_word(tokens, at, "between") || is_word(tokens, at, "zwischen");
-    if (between) ++at;
-    // "up to 3", "at least 3": one end is known, the other is not.
+/// "up to 3", "at least 3": one end is known, the other is not.
+struct Ends {
+    bool open_low = false;
+    bool open_high = false;
+};
+
+Ends ends_at(Tokens tokens, std::size_t& at) {
     bool open_low = false;
     bool open_high = false;
     if (any_word(tokens, at, {"up", "bis", "jusqu"}) &&
@@ -274,60 +271,67 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
         open_low = true;
         ++at;
     }
-    while (manner_at(tokens, at, q)) {
-    }
-    auto first = count_at(tokens, at, numbers, words);
-    if (!first) {
-        // "generous tablespoon sea salt", "pinch of salt": one of it.
-        if (at == begin && !measure_at(tokens, at, false)) return std::nullopt;
-        const auto bare = measure_at(tokens, at, false);
-        if (!words || !bare) return std::nullopt;
-        const Sort sort = bare->measure->sort;
-        if (sort == Sort::mass || sort == Sort::length || sort == Sort::package)
-            return std::nullopt;
-        if (sort == Sort::count && !is_word(tokens, at + bare->tokens, "of")) return std::nullopt;
-        if (sort == Sort::volume && at == begin) return std::nullopt;
-        q.count = {1, 1};
-        q.measure = bare->measure;
-        return FoundQuantity{q, at + bare->tokens - begin};
-    }
-    at += first->tokens;
-    q.count = {first->value, first->value};
-    q.unclear = first->unclear;
+    return {open_low, open_high};
+}
 
+/// "generous tablespoon sea salt", "pinch of salt": one of it. @param begin where the words before
+/// the measure began
+std::optional<FoundQuantity> bare_measure_at(Tokens tokens, std::size_t begin, std::size_t at,
+                                             Quantity q) {
+    const auto bare = measure_at(tokens, at, false);
+    if (!bare) return std::nullopt;
+    const Sort sort = bare->measure->sort;
+    if (sort == Sort::mass || sort == Sort::length || sort == Sort::package) return std::nullopt;
+    if (sort == Sort::count && !is_word(tokens, at + bare->tokens, "of")) return std::nullopt;
+    if (sort == Sort::volume && at == begin) return std::nullopt;
+    q.count = {1, 1};
+    q.measure = bare->measure;
+    return FoundQuantity{q, at + bare->tokens - begin};
+}
+
+/// The far end of a range: "2 to 3", "2 lb to 3 lb", "between 2 and 3". False where a dash makes
+/// none of it: "3-2 tbsp".
+bool range_at(Tokens tokens, std::size_t& at, Quantity& q, Numbers numbers, bool words,
+              bool between) {
     // "2 lb to 3 lb": the measure may stand behind both.
-    const std::size_t after_first = at;
-    std::optional<FoundMeasure> inner = measure_at(tokens, at, true);
-    std::size_t i = after_first + (inner ? inner->tokens : 0);
+    const std::optional<FoundMeasure> inner = measure_at(tokens, at, true);
+    const std::size_t i = at + (inner ? inner->tokens : 0);
     const bool dash = is_mark(tokens, i, "-");
     const bool word = any_word(tokens, i, {"to", "or", "bis", "a", "oder", "ou"}) ||
                       (between && any_word(tokens, i, {"and", "und"}));
     const bool french_a = i < tokens.size() && is_word(tokens, i, "a") && tokens[i].text != "a";
-    if (dash || (word && (!is_word(tokens, i, "a") || french_a))) {
-        std::size_t j = i + 1;
-        j += about_at(tokens, j);
-        const auto second = count_at(tokens, j, numbers, words && word && !french_a);
-        if (second) {
-            const auto outer = measure_at(tokens, j + second->tokens, true);
-            const bool same = !inner || (outer && outer->measure->unit == inner->measure->unit);
-            // "3 tbsp or 54 g" is an alternative, no range, and "1 or 2" a range; "1 14-oz"
-            // neither. "1-2 lb" with a falling pair is no range.
-            const bool rising = second->value > q.count.low;
-            const bool inch = outer && outer->measure->sort == Sort::length && !inner;
-            if (same && rising && !(inch && is_mark(tokens, j + second->tokens, "-"))) {
-                q.count.high = second->value;
-                q.unclear = q.unclear || second->unclear;
-                at = j + second->tokens;
-            } else if (same && !rising && dash && second->value == q.count.low) {
-                at = j + second->tokens;
-            } else if (dash && !inner) {
-                q.unclear = true;
-            }
-        }
+    if (!dash && (!word || (is_word(tokens, i, "a") && !french_a))) return true;
+    const std::size_t j = i + 1 + about_at(tokens, i + 1);
+    const auto second = count_at(tokens, j, numbers, words && word && !french_a);
+    if (!second) return true;
+    const std::size_t end = j + second->tokens;
+    const auto outer = measure_at(tokens, end, true);
+    const bool same = !inner || (outer && outer->measure->unit == inner->measure->unit);
+    // "3 tbsp or 54 g" is an alternative, no range, and "1 or 2" a range; "1 14-oz"
+    // neither. "1-2 lb" with a falling pair is no range.
+    const bool rising = second->value > q.count.low;
+    const bool inch = outer && outer->measure->sort == Sort::length && !inner;
+    if (same && rising && !(inch && is_mark(tokens, end, "-"))) {
+        q.count.high = second->value;
+        q.unclear = q.unclear || second->unclear;
+        at = end;
+        return true;
     }
-    if (open_low) q.count.low = 0;
-    if (open_high) q.open = true;
-    if (multiple_at(tokens, at, q, numbers)) return FoundQuantity{q, at - begin};
+    if (same && !rising && dash && second->value == q.count.low) {
+        at = end;
+        return true;
+    }
+    return !dash || inner;
+}
+
+/// "%" and its words; how many tokens they take.
+std::size_t percent_at(Tokens tokens, std::size_t at) {
+    if (is_mark(tokens, at, "%") || any_word(tokens, at, {"percent", "prozent", "pct"})) return 1;
+    return is_word(tokens, at, "per") && is_word(tokens, at + 1, "cent") ? 2 : 0;
+}
+
+/// The measure behind a number, with its adjectives.
+FoundQuantity measured_at(Tokens tokens, std::size_t begin, std::size_t at, Quantity q) {
     std::size_t behind = at;
     if (is_mark(tokens, behind, "-") && behind < tokens.size() && tokens[behind].glued &&
         measure_at(tokens, behind + 1, true)) {
@@ -337,17 +341,9 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
     const Quantity before_adjectives = q;
     while (manner_at(tokens, adjectives, q)) {
     }
-    if (is_mark(tokens, behind, "%")) {
+    if (const std::size_t taken = percent_at(tokens, behind)) {
         q.measure = &percent_measure();
-        return FoundQuantity{q, behind + 1 - begin};
-    }
-    if (any_word(tokens, behind, {"percent", "prozent", "pct"})) {
-        q.measure = &percent_measure();
-        return FoundQuantity{q, behind + 1 - begin};
-    }
-    if (is_word(tokens, behind, "per") && is_word(tokens, behind + 1, "cent")) {
-        q.measure = &percent_measure();
-        return FoundQuantity{q, behind + 2 - begin};
+        return FoundQuantity{q, behind + taken - begin};
     }
     // "2 of the heads" has no measure; "3 metric cups" has.
     if (const auto measure = measure_at(tokens, adjectives, true)) {
@@ -371,6 +367,32 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
     }
     q = before_adjectives;
     return FoundQuantity{q, at - begin};
+}
+
+std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers numbers, bool words) {
+    const std::size_t begin = at;
+    Quantity q;
+    for (std::size_t taken = about_at(tokens, at); taken != 0; taken = about_at(tokens, at)) {
+        q.about = true;
+        at += taken;
+    }
+    const bool between = is_word(tokens, at, "between") || is_word(tokens, at, "zwischen");
+    if (between) ++at;
+    const Ends ends = ends_at(tokens, at);
+    while (manner_at(tokens, at, q)) {
+    }
+    const auto first = count_at(tokens, at, numbers, words);
+    if (!first) return words ? bare_measure_at(tokens, begin, at, q) : std::nullopt;
+    at += first->tokens;
+    q.count = {first->value, first->value};
+    q.unclear = first->unclear;
+    const bool whole = range_at(tokens, at, q, numbers, words, between);
+    if (ends.open_low) q.count.low = 0;
+    if (ends.open_high) q.open = true;
+    FoundQuantity found = multiple_at(tokens, at, q, numbers) ? FoundQuantity{q, at - begin}
+                                                              : measured_at(tokens, begin, at, q);
+    found.quantity.unclear = found.quantity.unclear || !whole;
+    return found;
 }
 
 bool compatible(const Quantity& a, const Quantity& b) {

@@ -79,6 +79,7 @@ TEST(AppraiseVerdict, ANumberThatCanBeReadTwoWaysIsNotGuessed) {
     EXPECT_EQ(judged("1,500 g cabbage\n33 g salt\n").verdict, Verdict::inside);
     EXPECT_EQ(judged("1,500 kg of shredded cabbage\n33 kg of salt\n").verdict, Verdict::inside);
     EXPECT_EQ(judged("1,500 kg Weißkohl\n33 g Salz\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("2,000-1,500 g cabbage\n45 g salt\n").verdict, Verdict::undecided);
     EXPECT_NE(judged("2 kg cabbage\n3-2 tbsp canning salt\n").verdict, Verdict::inside);
 }
 
