@@ -190,112 +190,123 @@ class Reader {
         keep_as(LineSort::method, number, text);
     }
 
-    void read(std::string_view raw, std::size_t number) {
-        const bool markdown = trimmed(raw).starts_with("# ") || trimmed(raw).starts_with("##");
-        std::string_view text = trimmed(raw);
-        while (markdown && text.starts_with('#'))
-            text.remove_prefix(1);
-        text = without_bullet(text);
-        if (text.empty()) return;
-        const std::vector<Token> tokens = tokens_of(text);
-        if (doc_.folded.size() < 200000) {
-            doc_.folded += larder::fold(text);
-            doc_.folded += " \n ";
-        }
-        for (const Token& t : tokens) {
-            if (t.sort == Token::Sort::word) doc_.words.insert(t.folded);
-        }
-        doc_.unsoaked = doc_.unsoaked || denies_bath(tokens);
-        const std::size_t words = count_words(tokens);
-        const bool number_in_it = has_number(tokens);
-        const bool colon = text.ends_with(':');
-        if (words == 0 && !number_in_it) return;
+    /// A line, and what is plain to see of it.
+    struct Seen {
+        std::size_t number = 0;
+        std::string_view text; ///< without a bullet
+        std::vector<Token> tokens;
+        std::size_t words = 0;
+        bool markdown = false; ///< a heading by its mark
+        bool colon = false;
+        bool has_number = false;
+        bool dish = false;
+    };
 
-        const bool dish = !number_in_it && words <= 12 && names_dish(text, tokens);
+    void read(std::string_view raw, std::size_t number) {
+        Seen s;
+        s.number = number;
+        s.markdown = trimmed(raw).starts_with("# ") || trimmed(raw).starts_with("##");
+        s.text = trimmed(raw);
+        while (s.markdown && s.text.starts_with('#'))
+            s.text.remove_prefix(1);
+        s.text = without_bullet(s.text);
+        if (s.text.empty()) return;
+        s.tokens = tokens_of(s.text);
+        take_words(s);
+        s.words = count_words(s.tokens);
+        s.has_number = has_number(s.tokens);
+        s.colon = s.text.ends_with(':');
+        if (s.words == 0 && !s.has_number) return;
+        s.dish = !s.has_number && s.words <= 12 && names_dish(s.text, s.tokens);
         // "Kimchi without soaking", "How to make sauerkraut": what names the dish at the very top
         // is its title, whatever section its words would open.
         const bool first_line = doc_.title.empty() && doc_.readings.empty();
-        if (first_line && dish && !colon && !bare_vegetable(text)) {
-            doc_.title = std::string(text);
-            keep_as(LineSort::heading, number, text);
-            return;
+        const bool named_dish = s.dish && !bare_vegetable(s.text);
+        if (first_line && named_dish && !s.colon) return title(s);
+        if (heading(s)) return;
+        if (first_line && !s.has_number && s.words <= 12 &&
+            (named_dish || item_of(s.tokens, doc_.tongue).material == nullptr))
+            return title(s);
+        if (section_ == Section::equipment) return keep_as(LineSort::remark, number, s.text);
+        if (section_ == Section::method || section_ == Section::notes || prose(s))
+            return method(s.tokens, number, s.text);
+        thing(s);
+    }
+
+    /// What the whole text says, for whoever asks later.
+    void take_words(const Seen& s) {
+        if (doc_.folded.size() < 200000) {
+            doc_.folded += larder::fold(s.text);
+            doc_.folded += " \n ";
         }
-        // Headings.
+        for (const Token& t : s.tokens) {
+            if (t.sort == Token::Sort::word) doc_.words.insert(t.folded);
+        }
+        doc_.unsoaked = doc_.unsoaked || denies_bath(s.tokens);
+    }
+
+    void title(const Seen& s) {
+        doc_.title = std::string(s.text);
+        keep_as(LineSort::heading, s.number, s.text);
+    }
+
+    /// Opens a section, if the line is a heading.
+    bool heading(const Seen& s) {
+        if ((!s.markdown && !s.colon && s.words > 5) || s.has_number || s.words > 8) return false;
         Section section = section_;
-        if ((markdown || colon || words <= 5) && !number_in_it && words <= 8) {
-            const std::string folded = larder::fold(text);
-            const bool named = heading_section(folded, section) &&
-                               !(section == Section::soak && denies_bath(tokens));
-            const Item item = item_of(tokens, doc_.tongue);
-            const bool thing = item.material != nullptr && !colon && !markdown;
-            if ((named && !thing) || colon || markdown) {
-                if (named)
-                    section_ = section;
-                else if (colon)
-                    section_ = Section::main;
-                if (markdown && doc_.title.empty() && !named) doc_.title = std::string(text);
-                keep_as(LineSort::heading, number, text);
-                return;
-            }
-        }
-        if (first_line && !number_in_it && words <= 12 &&
-            ((dish && !bare_vegetable(text)) || item_of(tokens, doc_.tongue).material == nullptr)) {
-            doc_.title = std::string(text);
-            keep_as(LineSort::heading, number, text);
-            return;
-        }
-        if (section_ == Section::equipment) {
-            keep_as(LineSort::remark, number, text);
-            return;
-        }
-        if (section_ == Section::method || section_ == Section::notes) {
-            method(tokens, number, text);
-            return;
-        }
-        const auto opening = quantity_at(tokens, 0, {});
+        const bool named = heading_section(larder::fold(s.text), section) &&
+                           !(section == Section::soak && denies_bath(s.tokens));
+        const Item item = item_of(s.tokens, doc_.tongue);
+        const bool is_thing = item.material != nullptr && !s.colon && !s.markdown;
+        if ((!named || is_thing) && !s.colon && !s.markdown) return false;
+        if (named)
+            section_ = section;
+        else if (s.colon)
+            section_ = Section::main;
+        if (s.markdown && doc_.title.empty() && !named) doc_.title = std::string(s.text);
+        keep_as(LineSort::heading, s.number, s.text);
+        return true;
+    }
+
+    /// Whether a line is a sentence and no thing of a list.
+    [[nodiscard]] bool prose(const Seen& s) const {
+        const auto opening = quantity_at(s.tokens, 0, {});
+        const bool sentence =
+            s.text.ends_with('.') && (s.words >= 8 || (s.words >= 3 && !s.has_number));
+        // A thing of the list may have a long story.
+        const bool weighed =
+            opening && (opening->quantity.is(Unit::mass) || opening->quantity.is(Unit::volume));
+        if (s.words > 28) return !weighed;
+        if ((opening && opening->quantity.measure != nullptr) ||
+            s.tokens.front().sort == Token::Sort::number)
+            return false;
+        const bool first_verb = s.tokens.front().sort == Token::Sort::word &&
+                                verb(s.tokens.front().folded) && !open_salt(s.tokens);
+        if (!(first_verb && s.words >= 3) && !sentence && s.words <= 16) return false;
+        const bool fresh_list =
+            s.words <= 10 && !sentence && first_verb && s.has_number && has(s.tokens, {"for"});
+        return !fresh_list;
+    }
+
+    /// A thing of the list, or what is not understood and may be one.
+    void thing(const Seen& s) {
+        const auto opening = quantity_at(s.tokens, 0, {});
         const bool opens_with_amount = opening && opening->quantity.measure != nullptr;
-        const bool starts_number = tokens.front().sort == Token::Sort::number;
-        const bool sentence = text.ends_with('.') && (words >= 8 || (words >= 3 && !number_in_it));
-        const bool first_verb = tokens.front().sort == Token::Sort::word &&
-                                verb(tokens.front().folded) && !open_salt(tokens);
-        if (words > 28 || (!opens_with_amount && !starts_number &&
-                           ((first_verb && words >= 3) || sentence || words > 16))) {
-            const bool fresh_list =
-                words <= 10 && !sentence && first_verb && number_in_it && has(tokens, {"for"});
-            if (!fresh_list) {
-                method(tokens, number, text);
-                return;
-            }
-        }
-        if (!opens_with_amount && remark(tokens)) {
-            keep_as(LineSort::remark, number, text);
-            return;
-        }
-        Reading r = ingredient(text, doc_.tongue, salt_);
+        if (!opens_with_amount && remark(s.tokens))
+            return keep_as(LineSort::remark, s.number, s.text);
+        Reading r = ingredient(s.text, doc_.tongue, salt_);
         if (!r.line.understood) {
-            if (equipment(tokens)) {
-                keep_as(LineSort::remark, number, text);
-                return;
-            }
-            if (remark(tokens)) {
-                keep_as(LineSort::remark, number, text);
-                return;
-            }
-            if (headed(number, text)) return;
-            if (several(tokens, number, text)) return;
-            keep(std::move(r), number, text);
-            return;
+            if (equipment(s.tokens) || remark(s.tokens))
+                return keep_as(LineSort::remark, s.number, s.text);
+            if (headed(s.number, s.text) || several(s.tokens, s.number, s.text)) return;
+            return keep(std::move(r), s.number, s.text);
         }
-        if (!r.amount && dish && r.item.material->role == Role::seasoning) {
-            keep_as(LineSort::heading, number, text);
-            return;
-        }
-        if (r.amount && r.amount->is(Unit::package) && r.weights.empty() && equipment(tokens)) {
-            keep_as(LineSort::remark, number, text);
-            return;
-        }
-        leave_out(r, tokens);
-        keep(std::move(r), number, text);
+        if (!r.amount && s.dish && r.item.material->role == Role::seasoning)
+            return keep_as(LineSort::heading, s.number, s.text);
+        if (r.amount && r.amount->is(Unit::package) && r.weights.empty() && equipment(s.tokens))
+            return keep_as(LineSort::remark, s.number, s.text);
+        leave_out(r, s.tokens);
+        keep(std::move(r), s.number, s.text);
     }
 
     /// "Salt to taste", "Salt as needed": a thing of the list, where "Salt the cabbage" is a deed.

@@ -406,6 +406,17 @@ TEST(AppraiseVerdict, AStrangerIsNoRemarkForItsDaysOrJars) {
     }
 }
 
+TEST(AppraiseVerdict, AThingOfTheListMayHaveALongStory) {
+    std::string story = " from the garden";
+    for (int i = 0; i < 10; ++i)
+        story += " and the garden";
+    for (const char* thing : {"1 kg carrots,", "1 kg mangelwurz"}) {
+        const auto a = judged("2 kg cabbage\n45 g salt\n" + (thing + story) + "\n");
+        EXPECT_NE(a.verdict, Verdict::inside) << thing;
+        EXPECT_NE(a.lines.back().sort, appraise::LineSort::method) << thing;
+    }
+}
+
 TEST(AppraiseVerdict, FourIsAnOvenInFrenchAlone) {
     EXPECT_EQ(judged("2 kg cabbage\n45 g salt\nfour cloves garlic\n").verdict, Verdict::inside);
     EXPECT_EQ(judged("1 kg de carottes\n20 g de sel\n\nPréparation\nCuire au four.\n").verdict,
