@@ -111,17 +111,17 @@ Known exact(const std::string& name, Tongue tongue) {
 
 /// Words that make another food of a known one wherever they stand.
 bool makes_another(std::string_view word) {
-    return among(word, {"salt",       "juice",    "cream",     "creamed",   "soup",       "stock",
-                        "broth",      "beef",     "pork",      "chicken",   "ham",        "bacon",
-                        "cod",        "fish",     "cheese",    "butter",    "buttered",   "salad",
-                        "chips",      "chip",     "crackers",  "pie",       "bread",      "cake",
-                        "candy",      "candied",  "jam",       "relish",    "stuffed",    "free",
-                        "substitute", "flavored", "flavoured", "powder",    "oil",        "sauce",
-                        "paste",      "kraut",    "pickled",   "canned",    "tinned",     "cooked",
-                        "fried",      "roasted",  "smoked",    "salted",    "fermented",  "brine",
-                        "saft",       "ol",       "pulver",    "jus",       "huile",      "poudre",
-                        "confit",     "sel",      "salz",      "dried",     "dehydrated", "frozen",
-                        "noodles",    "rolls",    "mix",       "seasoning", "blend"});
+    return among(word, {"salt",       "juice",    "cream",     "creamed", "soup",      "stock",
+                        "broth",      "beef",     "pork",      "chicken", "ham",       "bacon",
+                        "cod",        "fish",     "cheese",    "butter",  "buttered",  "salad",
+                        "chips",      "chip",     "crackers",  "pie",     "bread",     "cake",
+                        "candy",      "candied",  "jam",       "relish",  "stuffed",   "free",
+                        "substitute", "flavored", "flavoured", "powder",  "oil",       "sauce",
+                        "paste",      "kraut",    "pickled",   "canned",  "tinned",    "cooked",
+                        "fried",      "roasted",  "smoked",    "salted",  "preserved", "fermented",
+                        "brine",      "saft",     "ol",        "pulver",  "jus",       "huile",
+                        "poudre",     "confit",   "sel",       "salz",    "dried",     "dehydrated",
+                        "frozen",     "noodles",  "rolls",     "mix",     "seasoning", "blend"});
 }
 
 bool grain_word(std::string_view word) {
