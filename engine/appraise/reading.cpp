@@ -7,7 +7,6 @@
 
 namespace jarful::appraise {
 
-using larder::Role;
 using Sort = Measure::Sort;
 using Tokens = std::span<const Token>;
 
