@@ -388,14 +388,17 @@ class Reader {
     void leave_out(Reading& r, Tokens tokens, bool spare_brine = false) {
         // "1 L water, plus more for rinsing": the amount itself stays in.
         if (r.amount) tokens = tokens.first(end_of_amount(tokens));
-        const bool serve = section_ == Section::serving ||
-                           has(tokens, {"serving", "garnish", "serve", "garnishing", "garnieren"});
+        const bool shared = shares_use(tokens);
+        const bool serve =
+            section_ == Section::serving ||
+            (has(tokens, {"serving", "garnish", "serve", "garnishing", "garnieren"}) && !shared);
         const bool soak =
             section_ == Section::soak ||
             (has(tokens, {"soaking", "rinsing", "blanching", "washing", "soak", "sterilizing"}) &&
-             !denies_bath(tokens));
-        const bool spare = only_if_needed(tokens) && !r.open;
-        const bool top = section_ == Section::top_up || (spare && (spare_brine || r.ratio));
+             !denies_bath(tokens) && !shared);
+        const bool spare = (only_if_needed(tokens) || shared) && !r.open;
+        const bool top =
+            section_ == Section::top_up || (spare && !shared && (spare_brine || r.ratio));
         if (serve) r.line.notes.emplace_back("For serving: no part of the jar.");
         if (soak && !serve) r.line.notes.emplace_back("For a bath that is poured off again.");
         if (top && !serve && !soak) r.line.notes.emplace_back("Only if it is needed: not counted.");
@@ -405,7 +408,9 @@ class Reader {
         if (!spare || r.line.left_out) return;
         r.spare = r.line.role == Role::water;
         if (r.line.grams) r.line.grams = units::Interval{0.0, r.line.grams->high};
-        r.line.notes.emplace_back("Only if it is needed: from none to all of it.");
+        r.line.notes.emplace_back(
+            shared ? "For the jar and for something else: from none to all of it."
+                   : "Only if it is needed: from none to all of it.");
     }
 
     /// "Garden beets" above a list that weighs the beets is its title. A vegetable that no other

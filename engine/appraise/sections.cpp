@@ -299,6 +299,22 @@ bool names_dish(std::string_view text, Tokens tokens) {
                         "eingelegt",  "lactofermente"});
 }
 
+bool shares_use(Tokens tokens) {
+    const auto leaves = [](Tokens some) {
+        return has(some, {"serving", "garnish", "serve", "garnishing", "soaking", "rinsing",
+                          "blanching", "washing", "soak", "sterilizing"});
+    };
+    const auto find = [&](std::size_t from, std::string_view word) {
+        while (from < tokens.size() && tokens[from].folded != word)
+            ++from;
+        return from;
+    };
+    const std::size_t first = find(0, "for");
+    const std::size_t second = find(first, "and");
+    return second < tokens.size() && !leaves(tokens.subspan(first, second - first)) &&
+           leaves(tokens.subspan(second));
+}
+
 bool only_if_needed(Tokens tokens) {
     const auto at = [&](std::size_t i, std::initializer_list<std::string_view> list) {
         return i < tokens.size() && has(tokens.subspan(i, 1), list);

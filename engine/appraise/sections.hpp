@@ -31,6 +31,9 @@ namespace jarful::appraise {
 /// Whether a line names a ferment, a pickle or a salad.
 [[nodiscard]] bool names_dish(std::string_view text, std::span<const Token> tokens);
 
+/// "for the brine and for rinsing": a use that leaves the jar behind one that does not.
+[[nodiscard]] bool shares_use(std::span<const Token> tokens);
+
 /// "if needed", "for topping up": what may not be used at all.
 [[nodiscard]] bool only_if_needed(std::span<const Token> tokens);
 

@@ -354,6 +354,11 @@ TEST(AppraiseVerdict, WhatIsOnlyUsedIfNeededIsNeitherThereNorNot) {
               Verdict::undecided);
     // Kraut is judged by its cabbage, and its juice is topped up.
     EXPECT_EQ(judged("2 kg cabbage\n45 g salt\n1 L water, if needed\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("1 kg carrots\n1 L water, for the brine and for rinsing\n25 g salt\n").verdict,
+              Verdict::undecided);
+    EXPECT_TRUE(judged("1 kg carrots\n1 L water, for soaking and rinsing\n25 g salt\n")
+                    .lines.at(1)
+                    .left_out);
     // A brine of its own strength is no part of the jar, nor is its salt.
     const auto spare = judged("2 kg cabbage\n20 g salt\n1 L water + 25 g salt, if needed\n");
     EXPECT_EQ(spare.verdict, Verdict::below) << spare.reason;
