@@ -27,6 +27,13 @@ const char* const lists[] = {
     "Kimchi\n2 kg napa cabbage\n200 g salt\nSoak, then rinse well.\n60 ml fish sauce\n",
     "500 g cauliflower\nSalt to taste\nWater to cover\n",
     "25 g reduced-sodium salt\n1 kg cabbage\n",
+    "at least 2 kg cabbage\n2.2 % salt\n",
+    "1 kg carrots\n1 L water, plus more as needed\n25 g salt\n",
+    "2 kg cabbage\n45 g salt\n1 L water, if needed\n",
+    "2 kg cabbage\n45 g salt\nwater, if needed\n",
+    "Kraut\n2 kg cabbage\n100 g water, plus more\n45 g salt\n",
+    "500 g garlic\n500 g water\n35 g salt\n",
+    "5 lb cabbage\nsalt\n\nMethod:\nUse 3 tbsp canning salt per 5 pounds of cabbage.\n",
     "1 \"quoted\" \\ \xff\xfe line\n",
     "",
 };
