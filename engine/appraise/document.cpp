@@ -2,6 +2,7 @@
 
 #include "engine/appraise/line.hpp"
 #include "engine/appraise/sections.hpp"
+#include "engine/appraise/shared.hpp"
 #include "engine/appraise/text.hpp"
 #include "engine/larder/fold.hpp"
 
@@ -294,6 +295,7 @@ class Reader {
         const bool opens_with_amount = opening && opening->quantity.measure != nullptr;
         if (!opens_with_amount && remark(s.tokens))
             return keep_as(LineSort::remark, s.number, s.text);
+        if (shared(s.tokens, s.number, s.text)) return;
         Reading r = ingredient(s.text, doc_.tongue, salt_);
         if (!r.line.understood) {
             if (equipment(s.tokens) || remark(s.tokens))
@@ -379,6 +381,29 @@ class Reader {
         for (std::size_t i = 0; i < parts.size(); ++i) {
             leave_out(parts[i], tokens, brine);
             keep(std::move(parts[i]), number, pieces[i]);
+        }
+        return true;
+    }
+
+    /// "500 g each cabbage and carrots": each by itself, if all of them are understood.
+    bool shared(Tokens tokens, std::size_t number, std::string_view text) {
+        const Shared shared = shared_amount(tokens, doc_.tongue);
+        if (!shared.each) return false;
+        std::vector<Reading> parts;
+        for (const std::string& line : shared.lines)
+            parts.push_back(ingredient(line, doc_.tongue, salt_));
+        if (parts.empty() || !std::all_of(parts.begin(), parts.end(),
+                                          [](const Reading& r) { return r.line.understood; })) {
+            Reading r;
+            r.line.could_matter = true;
+            r.line.notes.emplace_back("So much of each of several things, not all of which are "
+                                      "understood.");
+            keep(std::move(r), number, text);
+            return true;
+        }
+        for (Reading& part : parts) {
+            leave_out(part, tokens);
+            keep(std::move(part), number, text);
         }
         return true;
     }

@@ -188,6 +188,10 @@ Known resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_a
     return {};
 }
 
+bool joins(std::string_view word) {
+    return among(word, {"and", "und", "et", "plus", "with", "mit", "avec", "sowie"});
+}
+
 bool trimming(std::string_view word) {
     return among(word, {"shredded",    "cored",    "trimmed",   "peeled",    "sliced", "grated",
                         "chopped",     "prepared", "diced",     "julienned", "cubed",  "gehobelt",
@@ -244,15 +248,28 @@ void read_phrase(Item& item, const Words& words, Tongue tongue) {
     });
     if (parts.empty() || parts.size() > 6) return;
     const std::string noun = parts.back().empty() ? std::string() : parts.back().back();
+    const auto vegetable = [&](const std::string& name) {
+        const Known k = exact(name, tongue);
+        return k.material != nullptr && k.material->role == Role::vegetable;
+    };
     Item found;
     bool all = true;
+    bool borrowed = true;
     for (const Words& part : parts) {
         Words b, a;
         Words with_noun = part;
         with_noun.push_back(noun);
         Known k;
-        if (&part != &parts.back()) k = resolve(with_noun, tongue, b, a);
-        if (!k.material || (!b.empty() && !a.empty())) k = resolve(part, tongue, b, a);
+        // "cabbage and turnips" are two things, and no turnip cabbage.
+        const bool last = &part == &parts.back();
+        const Known alone = resolve(part, tongue, b, a);
+        const bool by_itself =
+            vegetable(noun) && alone.material && alone.material->role == Role::vegetable;
+        if (!last && !by_itself) k = resolve(with_noun, tongue, b, a);
+        if (!k.material || (!b.empty() && !a.empty())) {
+            k = resolve(part, tongue, b, a);
+            borrowed = borrowed && last;
+        }
         if (!k.material) {
             all = false;
             continue;
@@ -261,15 +278,40 @@ void read_phrase(Item& item, const Words& words, Tongue tongue) {
         found.tongue = k.tongue;
     }
     if (!all) return;
-    found.several = sum && !choice && found.choices.size() > 1;
+    found.several = sum && found.choices.size() > 1;
     if (choice || sum) {
         item.material = found.material;
         item.choices = found.choices;
         item.tongue = found.tongue;
         item.several = found.several;
+        item.one_noun = borrowed;
     } else {
         take_choice(item, found.material);
     }
+}
+
+/// What a remark about a thing names besides it: of the head only what follows "with" or "plus".
+std::vector<const Material*> named_besides(const Words& words, bool head, Tongue tongue) {
+    std::vector<const Material*> out;
+    std::size_t at = 0;
+    const auto take = [&] {
+        Words run;
+        for (; at < words.size() && !(remark_word(words[at]) || joins(words[at])); ++at)
+            run.push_back(words[at]);
+        Item found;
+        if (!run.empty() && run.front() != "or" && run.front() != "oder" && run.front() != "ou")
+            read_phrase(found, run, tongue);
+        out.insert(out.end(), found.choices.begin(), found.choices.end());
+    };
+    if (!head) take();
+    for (; at < words.size(); ++at) {
+        if (head && !remark_word(words[at])) continue; // "cabbage and carrots" is read as a whole
+        if (!joins(words[at])) continue;
+        ++at;
+        take();
+        --at;
+    }
+    return out;
 }
 
 } // namespace
@@ -393,10 +435,19 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
         turned.insert(turned.end(), front.begin(), front.end());
         if (turned.size() > 8) continue;
         const Known k = exact(joined(turned, 0, turned.size()), tongue);
+        // "cabbage, turnips" are two things, where "onion, spring" is one.
+        const Known alone = exact(joined(segments[i], 0, segments[i].size()), tongue);
+        if (k.material && alone.material && alone.material != k.material) continue;
         if (k.material && (!item.material || k.material->role == item.material->role)) {
             item.material = k.material;
             item.choices = {k.material};
             item.tongue = k.tongue;
+        }
+    }
+    for (std::size_t i = head; i < segments.size(); ++i) {
+        for (const Material* other : named_besides(segments[i], i == head, tongue)) {
+            if (std::find(item.choices.begin(), item.choices.end(), other) == item.choices.end())
+                item.besides.push_back(other);
         }
     }
     // A warning anywhere in the line holds for its salt.

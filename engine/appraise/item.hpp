@@ -21,6 +21,9 @@ struct Item {
     bool untrimmed = false;   ///< the words say that it is as bought
     bool salty_words = false; ///< has the word salt, whatever else: could be salt
     bool several = false;     ///< named with "and": more than one thing for one amount
+    bool one_noun = false;    ///< of several: the names share their noun, "red and green cabbage"
+    /// Other things that the words behind the first name: "cabbage, carrots", "water with salt".
+    std::vector<const larder::Material*> besides;
 };
 
 /// What words (those of a line without its amount) stand for. Words that say how it is cut, how

@@ -325,6 +325,13 @@ class Judge {
         }
         const auto stranger = std::find_if(doc_.readings.begin(), doc_.readings.end(),
                                            [](const Reading& r) { return r.line.could_matter; });
+        if (stranger != doc_.readings.end() && !stranger->line.notes.empty()) {
+            undecided(fmt::format("The line {} is not understood. {}", quoted(stranger->line),
+                                  stranger->line.notes.front()),
+                      "Write that line in plain words, one thing and its amount on a line, and ask "
+                      "again.");
+            return;
+        }
         if (stranger != doc_.readings.end()) {
             undecided(
                 fmt::format("The line {} is not understood, and could be salt, vegetable or water.",
@@ -425,7 +432,7 @@ class Judge {
             return;
         }
         for (const Reading& r : doc_.readings) {
-            if (!in_jar(r) || r.line.grams || r.ratio || r.cover) continue;
+            if (!in_jar(r) || r.line.grams || r.cover) continue;
             if (r.line.role == Role::vegetable || r.line.role == Role::water) {
                 undecided(fmt::format("How much {} weighs cannot be told.", quoted(r.line)),
                           fmt::format("Weigh it: --weighs \"{}=…g\".", r.item.material->name));

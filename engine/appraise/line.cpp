@@ -8,8 +8,16 @@ namespace jarful::appraise {
 
 using larder::Role;
 using Sort = Measure::Sort;
+using Tokens = std::span<const Token>;
 
 namespace {
+
+bool has_words(Tokens tokens, std::string_view first, std::string_view second) {
+    for (std::size_t i = 0; i + 1 < tokens.size(); ++i) {
+        if (is_word(tokens, i, first) && is_word(tokens, i + 1, second)) return true;
+    }
+    return false;
+}
 
 Amount written(const Quantity& q) {
     Amount a;
@@ -51,14 +59,49 @@ void fresh_pepper(Reading& r) {
     r.item.choices = {fresh->material};
 }
 
-bool another_thing(const Item& item) {
-    // More than one thing for one amount, one of them salt, vegetable or water.
-    if (!item.several) return false;
-    return std::any_of(item.choices.begin(), item.choices.end(), [&](const larder::Material* m) {
-        return m->role != item.material->role &&
-               (m->role == Role::salt || m->role == Role::vegetable || m->role == Role::water ||
-                item.material->role == Role::salt || item.material->role == Role::water);
+/// What the verdict hangs on.
+bool matters(Role role) {
+    return role == Role::salt || role == Role::vegetable || role == Role::water ||
+           role == Role::seasoning;
+}
+
+/// More than one thing for one amount, one of them salt, vegetable or water: how much there is of
+/// each, or whether there is more of another, is not said.
+bool another_thing(const Item& item, bool together) {
+    const Role role = item.material->role;
+    if (item.several) {
+        for (const larder::Material* m : item.choices) {
+            if (m == item.material) continue;
+            if (m->role != role && (matters(m->role) || matters(role))) return true;
+            // "1 kg cabbage and carrots" may be 1 kg in all, 1 kg of each, or 1 kg and some
+            // carrots.
+            if (m->role == role && matters(role) && !item.one_noun &&
+                !(together && role == Role::vegetable))
+                return true;
+        }
+    }
+    return std::any_of(item.besides.begin(), item.besides.end(), [&](const larder::Material* m) {
+        // "salt, canning salt" says which.
+        return matters(m->role) && !(m->role == Role::salt && role == Role::salt);
     });
+}
+
+/// Several things, vegetables among them, in a line that gives so much of each.
+bool shares(const Item& item) {
+    bool vegetable = false;
+    for (const auto* list : {&item.choices, &item.besides}) {
+        for (const larder::Material* m : *list)
+            vegetable = vegetable || m->role == Role::vegetable || m->role == Role::water;
+    }
+    return vegetable && item.choices.size() + item.besides.size() > 1;
+}
+
+/// Several vegetables whose amount is said to be that of all together.
+bool together(Tokens tokens) {
+    return has_word(tokens, {"mixed", "together", "combined", "total", "altogether", "mixture",
+                             "gemischt", "gemischte", "gemischtes", "zusammen", "insgesamt",
+                             "melange", "melanges", "ensemble"}) ||
+           has_words(tokens, "in", "all") || has_words(tokens, "en", "tout");
 }
 
 bool mixed_choice(const Item& item) {
@@ -111,7 +154,23 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
     line.sort = LineSort::ingredient;
     line.material = r.item.material;
     bool understood = r.item.material != nullptr;
-    if (understood && (another_thing(r.item) && !r.each)) understood = false;
+    const bool all_together = together(tokens_of(text));
+    if (understood && !r.each && another_thing(r.item, all_together)) {
+        understood = false;
+        line.notes.emplace_back(
+            "It names more than one thing for one amount: how much there is of each is not said.");
+    }
+    if (understood && r.each && shares(r.item)) {
+        understood = false;
+        line.notes.emplace_back("So much of each of several things: they are not told apart.");
+    }
+    if (understood && !r.each && r.item.several && all_together &&
+        line.material->role == Role::vegetable && !r.item.one_noun) {
+        r.item.material = larder::Larder().find("mixed vegetables")->material;
+        r.item.choices = {r.item.material};
+        line.material = r.item.material;
+        line.notes.emplace_back("Counted as so much of the mixture.");
+    }
     if (understood && r.each) {
         // "1 tsp each salt and sugar": the salt is what counts.
         for (const larder::Material* m : r.item.choices) {
@@ -128,6 +187,10 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
     if (r.amount && r.amount->unclear) {
         understood = false;
         line.notes.emplace_back("The number can be read two ways.");
+    }
+    if (understood && !r.doubt.empty()) {
+        understood = false;
+        line.notes.push_back(r.doubt);
     }
     // A number that was not read may be the one that matters.
     if (understood && r.left_over && r.item.material->role != Role::aromatic &&

@@ -60,6 +60,17 @@ std::optional<Interval> piece_of(const Material& m, Size size) {
     return Interval{p.low * 0.8, p.high * 1.5};
 }
 
+/// One piece of whatever the item may be.
+std::optional<Interval> piece_of(const Item& item, Size size) {
+    std::optional<Interval> out;
+    for (const Material* choice : item.choices) {
+        const auto one = piece_of(*choice, size);
+        if (!one) return std::nullopt;
+        out = out ? units::hull(*out, *one) : *one;
+    }
+    return out ? out : piece_of(*item.material, size);
+}
+
 Interval counted(const Quantity& q, Interval one) {
     Interval out{q.count.low * one.low, q.count.high * one.high};
     if (q.about) out = {out.low * 0.9, out.high * 1.1};
@@ -78,7 +89,7 @@ std::optional<Interval> grams_of(const Quantity& q, const Item& item, const Mate
     if (item.material == nullptr || q.unclear) return std::nullopt;
     const Material& m = *item.material;
     if (q.measure == nullptr) {
-        const auto one = piece_of(m, q.size);
+        const auto one = piece_of(item, q.size);
         return one ? std::optional(counted(q, *one)) : std::nullopt;
     }
     switch (q.measure->sort) {
@@ -93,7 +104,7 @@ std::optional<Interval> grams_of(const Quantity& q, const Item& item, const Mate
     }
     case Sort::count: {
         const std::string_view unit = q.measure->unit;
-        const auto one = piece_of(m, q.size);
+        const auto one = piece_of(item, q.size);
         if (m.id == "garlic" && (unit == "head" || unit == "bulb") && m.piece)
             return counted(
                 q, {8 * m.piece->low, 14 * m.piece->high}); // cloves of a head: common practice
@@ -248,6 +259,14 @@ void weigh(Reading& r, const Material* salt) {
         line.notes.push_back(
             fmt::format("Weighed as bought or trimmed is not said; trimming takes {} %.",
                         units::print_number(m.refuse->high * 100, 2)));
+    }
+    // Only salt is counted as so much of something: how many jars there are is never known.
+    if (r.ratio && !q.is(Sort::percent) &&
+        (m.role == Role::vegetable || m.role == Role::water || m.role == Role::seasoning)) {
+        grams.reset();
+        line.notes.emplace_back(
+            "So much for each jar, or for so much of something: how much there is in all is not "
+            "said.");
     }
     if (r.open && grams && is_salt) {
         line.notes.emplace_back("More of it \"to taste\" is left open.");

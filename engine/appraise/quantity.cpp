@@ -289,6 +289,9 @@ std::optional<FoundQuantity> bare_measure_at(Tokens tokens, std::size_t begin, s
     return FoundQuantity{q, at + bare->tokens - begin};
 }
 
+/// How many times the low end of a range in two measures its high end may be.
+constexpr double most_apart = 20;
+
 /// The far end of a range: "2 to 3", "2 lb to 3 lb", "between 2 and 3". False where a dash makes
 /// none of it: "3-2 tbsp".
 bool range_at(Tokens tokens, std::size_t& at, Quantity& q, Numbers numbers, bool words,
@@ -307,6 +310,21 @@ bool range_at(Tokens tokens, std::size_t& at, Quantity& q, Numbers numbers, bool
     const std::size_t end = j + second->tokens;
     const auto outer = measure_at(tokens, end, true);
     const bool same = !inner || (outer && outer->measure->unit == inner->measure->unit);
+    if (!same && outer && outer->measure->sort == inner->measure->sort &&
+        !any_word(tokens, i, {"or", "oder", "ou"}) &&
+        (inner->measure->sort == Sort::mass || inner->measure->sort == Sort::volume)) {
+        // "500 g to 1 kg": two measures of a sort. What is many times apart, "20 g to 1 kg", is
+        // more likely so much for so much.
+        const double factor = outer->measure->factor.high / inner->measure->factor.high;
+        const double high = second->value * factor;
+        if (between || !(high > most_apart * q.count.low)) {
+            q.unclear = q.unclear || second->unclear || high < q.count.low;
+            q.count.high = std::max(q.count.low, high);
+            q.measure = inner->measure;
+            at = end + outer->tokens;
+            return true;
+        }
+    }
     // "3 tbsp or 54 g" is an alternative, no range, and "1 or 2" a range; "1 14-oz"
     // neither. "1-2 lb" with a falling pair is no range.
     const bool rising = second->value > q.count.low;
@@ -387,8 +405,11 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
     q.count = {first->value, first->value};
     q.unclear = first->unclear;
     const bool whole = range_at(tokens, at, q, numbers, words, between);
+    // "between 900 g and 1 kg" that is no range is no sum either.
+    if (between && q.count.point()) q.unclear = true;
     if (ends.open_low) q.count.low = 0;
     if (ends.open_high) q.open = true;
+    if (q.measure != nullptr) return FoundQuantity{q, at - begin}; // of two measures
     FoundQuantity found = multiple_at(tokens, at, q, numbers) ? FoundQuantity{q, at - begin}
                                                               : measured_at(tokens, begin, at, q);
     found.quantity.unclear = found.quantity.unclear || !whole;

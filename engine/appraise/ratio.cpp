@@ -18,6 +18,15 @@ std::optional<PerWord> per_word(Tokens tokens, Numbers numbers) {
             return bare && m &&
                    (m->measure->sort == Sort::mass || m->measure->sort == Sort::volume);
         };
+        // A word between the ends of a range, such as lie within reach of one another.
+        const auto within_quantity = [&](std::size_t at) {
+            for (std::size_t back = 1; back <= 3 && back <= at; ++back) {
+                if (tokens[at - back].sort != Token::Sort::number) continue;
+                const auto q = quantity_at(tokens, at - back, numbers, false);
+                return q && q->tokens > back && q->quantity.count.high < 21 * q->quantity.count.low;
+            }
+            return false;
+        };
         if (any_word(tokens, i, {"per", "pro"}) && !is_word(tokens, i + 1, "cent")) {
             const std::size_t each = any_word(tokens, i + 1, {"each", "every"}) ? 1 : 0;
             return PerWord{i, 1 + each};
@@ -29,10 +38,19 @@ std::optional<PerWord> per_word(Tokens tokens, Numbers numbers) {
         if (is_word(tokens, i, "every") && quantity_follows(i + 1, true)) return PerWord{i, 1};
         if (any_word(tokens, i, {"par", "je"}) && quantity_follows(i + 1, true))
             return PerWord{i, 1};
+        if (i > 0 && any_word(tokens, i, {"par", "je"}) &&
+            any_word(tokens, i + 1,
+                     {"bocal", "pot", "jarre", "chou", "tete", "personne", "glas", "topf", "kopf",
+                      "person", "portion"}))
+            return PerWord{i, 1};
+        // "water/jar"
+        if (i > 0 && is_mark(tokens, i, "/") && tokens[i - 1].sort == Token::Sort::word &&
+            any_word(tokens, i + 1, {"jar", "crock", "glas", "bocal", "batch"}))
+            return PerWord{i, 1};
         if (i > 0 && any_word(tokens, i, {"for", "to", "auf", "pour", "in", "dans"}) &&
             quantity_follows(i + 1, false) && tokens[i - 1].sort == Token::Sort::word) {
-            // "2 to 3 lb" is a range; "3 tbsp salt to 5 lb cabbage" a ratio.
-            return PerWord{i, 1};
+            // "2 to 3 lb" and "500 g to 1 kg" are ranges; "3 tbsp salt to 5 lb cabbage" a ratio.
+            if (!within_quantity(i)) return PerWord{i, 1};
         }
         if (i > 0 && is_mark(tokens, i, "/") && measure_at(tokens, i - 1, true) &&
             measure_at(tokens, i + 1, true)) {

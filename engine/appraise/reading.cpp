@@ -143,6 +143,11 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
             }
             return;
         }
+        // "(per jar)", "(for each kg)": the amount in front is so much for so much.
+        if (ratio && per->at == 0 && !r.ratio) {
+            r.ratio = ratio;
+            return;
+        }
     }
     std::size_t at = 0;
     while (at < aside.size() &&
@@ -284,11 +289,16 @@ void take_ratio(Reading& r, std::vector<Token>& main, Numbers numbers, Tongue to
     const auto first = quantity_at(main, 0, numbers);
     for (std::size_t i = first ? first->tokens : 0; i < per->at; ++i)
         words_before = words_before || main[i].sort == Token::Sort::word;
+    const bool to = any_word(main, per->at, {"to", "auf", "in"}) && per->tokens == 1;
     main.resize(per->at);
     if (!words_before)
         main.insert(main.end(), after.begin(), after.end());
     else if (has_number(after))
         r.left_over = true;
+    // "1 tbsp to 50 g salt" is a range in two sorts of measure.
+    if (!words_before && to && r.ratio && r.ratio->material &&
+        r.ratio->material->role == larder::Role::salt)
+        r.doubt = "Two amounts of salt: which of them is meant is not said.";
     if (!words_before && r.ratio && r.ratio->per && r.ratio->of == Whole::other) {
         r.ratio->of = r.ratio->per->weighed() ? Whole::vegetables : Whole::water;
     }
@@ -553,6 +563,8 @@ Reading take_apart(std::string_view line, Tongue around) {
     }
     read_item(r, words, aside_words, all, tongue);
     change_material(r, words);
+    if (r.item.material && r.item.material->role == larder::Role::salt)
+        settle_salt(r, all, parts.asides);
     return r;
 }
 

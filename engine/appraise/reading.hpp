@@ -47,6 +47,7 @@ struct Reading {
     bool left_over = false; ///< a number in the line was not read
     bool open = false;      ///< at least so much: "plus more", "as needed"
     bool spare = false;     ///< only if the juice does not cover
+    std::string doubt;      ///< why the line is not understood, where that can be said
     bool pure = false;      ///< only an amount and an item: no verb, no sentence
 };
 
@@ -66,6 +67,11 @@ struct PerWord {
 
 /// What a percentage or a "per kg" is taken of, from the words of the line.
 [[nodiscard]] Whole whole_of(std::span<const Token> tokens);
+
+/// Of a line of salt: makes it the curing or reduced salt that is named anywhere in it, and doubts
+/// one that parentheses make another thing of.
+void settle_salt(Reading& reading, std::span<const Token> all,
+                 std::span<const std::vector<Token>> asides);
 
 /// Whether a weight is likely that of the vegetable as bought: "2 lb head of cabbage".
 [[nodiscard]] bool as_bought(const Reading& reading);

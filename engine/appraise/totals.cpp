@@ -135,6 +135,8 @@ class Adder {
             }
         } else if (line.grams && !r.cover) {
             t_.water = t_.water + *line.grams;
+        } else if (r.ratio) {
+            t_.water_unknown = true; // so much per jar
         } else {
             cover_ = true;
             if (line.grams) said_ = units::hull(said_.value_or(*line.grams), *line.grams);
