@@ -52,16 +52,9 @@ std::string text_of(Tokens tokens) {
 }
 
 /// Salt with an amount in a sentence of the method.
-void scan_sentence(Document& doc, Tokens tokens, const larder::Material* salt, bool& salted) {
+void scan_sentence(Document& doc, Tokens tokens, const larder::Material* salt) {
     const bool speaks = has(tokens, {"salt", "salts", "salz", "sel", "salted", "salting", "brine"});
-    if (salted &&
-        has(tokens, {"rinse", "rinsed", "rinsing", "abspulen", "rincer", "rincez", "desalt"}) &&
-        !has(tokens, {"not", "don't", "dont", "without", "never", "jar", "jars", "weights", "hands",
-                      "no"})) {
-        doc.rinsed = true;
-    }
     if (!speaks) return;
-    salted = true;
     const bool conditional = has(tokens, {"if", "needed", "necessary", "bag", "plastic", "falls",
                                           "wenn", "si", "should", "topping"});
     const Numbers numbers{doc.tongue == Tongue::german || doc.tongue == Tongue::french,
@@ -162,6 +155,9 @@ class Reader {
         }
         settle_title();
         settle_strangers();
+        doc_.rinsed = doc_.rinsed || deeds_.rinsed();
+        doc_.deeds = deeds_.done();
+        doc_.added = deeds_.added();
         return std::move(doc_);
     }
 
@@ -170,6 +166,13 @@ class Reader {
     static constexpr std::size_t most_lines = 5000;
 
     void keep(Reading reading, std::size_t number, std::string_view text) {
+        // A remark may be a deed: "Rinse well", by itself on a line.
+        if (reading.line.sort == LineSort::method || reading.line.sort == LineSort::remark ||
+            reading.line.sort == LineSort::unknown) {
+            const std::vector<Token> tokens = tokens_of(text);
+            for (const Tokens sentence : sentences(tokens))
+                deeds_.read(sentence, doc_.tongue);
+        }
         reading.line.number = number;
         reading.line.text = std::string(beginning(text, 2000));
         doc_.readings.push_back(std::move(reading));
@@ -187,7 +190,7 @@ class Reader {
     void method(Tokens tokens, std::size_t number, std::string_view text) {
         ++doc_.method_lines;
         for (const Tokens sentence : sentences(tokens))
-            scan_sentence(doc_, sentence, salt_, salted_);
+            scan_sentence(doc_, sentence, salt_);
         keep_as(LineSort::method, number, text);
     }
 
@@ -496,7 +499,7 @@ class Reader {
     std::vector<bool> gaps_;
     Section section_ = Section::main;
     bool gap_ = true;
-    bool salted_ = false;
+    Deeds deeds_;
 };
 
 } // namespace

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "engine/appraise/deeds.hpp"
 #include "engine/appraise/reading.hpp"
 
 #include <set>
@@ -27,8 +28,10 @@ struct Document {
     std::set<std::string> words; ///< every word, folded
     std::string folded;          ///< the text, folded, for phrases; at most 200 kB of it
     std::size_t method_lines = 0;
-    bool rinsed = false;   ///< the method rinses after it has salted
-    bool unsoaked = false; ///< says that nothing is soaked or rinsed
+    bool rinsed = false;      ///< the method rinses after it has salted
+    std::vector<Deed> deeds;  ///< what else the method does to salt and brine
+    std::vector<Added> added; ///< what it adds, whether the list names it or not
+    bool unsoaked = false;    ///< says that nothing is soaked or rinsed
     Tongue tongue = Tongue::unknown;
 
     [[nodiscard]] bool says(std::initializer_list<std::string_view> any_word) const;

@@ -70,6 +70,7 @@ class Judge {
         bath();
         const Guess guess = guess_kind(doc_, totals_);
         settle_kind(guess);
+        deeds();
         figures();
         verdict(guess);
         finish();
@@ -207,6 +208,47 @@ class Judge {
         rinsed_ = true;
     }
 
+    /// What else the method does to the list's salt, water and vegetables.
+    void deeds() {
+        std::vector<Deed> all = doc_.deeds;
+        for (const Added& added : doc_.added) {
+            if (names(added)) continue;
+            all.push_back(
+                {fmt::format("The method adds {} that the list does not name: \"{}\".",
+                             added.material->role == Role::vegetable ? "vegetables"
+                                                                     : added.material->name,
+                             beginning(added.sentence, 120)),
+                 "Write it, with its weight, among the lines of the list."});
+        }
+        const bool brine = ruling_ != nullptr && ruling_->basis == Basis::of_brine;
+        for (Deed& deed : all) {
+            if (deed.leaves_brine && brine) continue;
+            deed_ = std::move(deed);
+            return;
+        }
+    }
+
+    /// Whether a line of the list is about what the method adds.
+    [[nodiscard]] bool names(const Added& added) const {
+        const std::string words = larder::singular(larder::fold(added.words));
+        return std::any_of(doc_.readings.begin(), doc_.readings.end(), [&](const Reading& r) {
+            if (r.item.material == nullptr || !r.line.role || r.line.left_out) return false;
+            const larder::Material& m = *r.item.material;
+            if (added.material->role == Role::water) return m.role == Role::water && !added.more;
+            if (&m == added.material) return true;
+            if (m.role != added.material->role) return false;
+            if (m.id == "mixed-vegetables" || added.material->id == "mixed-vegetables") return true;
+            // "the cabbage" of a list of napa cabbage.
+            const std::string line = larder::singular(larder::fold(r.item.words)) + " " +
+                                     larder::singular(larder::fold(m.name)) + " ";
+            for (const std::string_view word : larder::words_of(words)) {
+                if (word.size() > 3 && line.find(std::string(word) + " ") != std::string::npos)
+                    return true;
+            }
+            return false;
+        });
+    }
+
     void settle_kind(const Guess& guess) {
         a_.title = doc_.title;
         std::string method = request_.method;
@@ -244,7 +286,7 @@ class Judge {
         for (const Totals& other : second_) {
             if (const Percent q = other.on(basis)) p = units::hull(*p, *q);
         }
-        if (rinsed_) p->low = 0;
+        if (rinsed_ || deed_) p->low = 0;
         return p;
     }
 
@@ -394,6 +436,10 @@ class Judge {
                       "salt you add after the rinse; or salt by weight and do not rinse.");
             return;
         }
+        if (deed_ && plain != plan::Verdict::below) {
+            undecided(deed_->reason, deed_->remedy);
+            return;
+        }
         if (guess.unsure_ferment && plain == plan::Verdict::inside) {
             undecided("There is so much vinegar in it that it may be meant as a pickle.",
                       "Ask for the method: does it stand at room temperature to sour?");
@@ -468,7 +514,7 @@ class Judge {
     void finish() {
         for (const Reading& r : doc_.readings)
             a_.lines.push_back(r.line);
-        if (rinsed_) {
+        if (rinsed_ || deed_) {
             a_.salt_g.reset();
             a_.of_vegetables.reset();
             a_.of_vegetables_and_water.reset();
@@ -490,6 +536,7 @@ class Judge {
     std::string open_salt_;
     bool used_method_ = false;
     bool rinsed_ = false;
+    std::optional<Deed> deed_; ///< after which the list does not say what is in the jar
 };
 
 } // namespace

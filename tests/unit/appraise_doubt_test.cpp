@@ -124,4 +124,92 @@ TEST(AppraiseDoubt, PerJarCannotBeWeighed) {
     EXPECT_EQ(judged("1 kg cabbage per jar\n22 g salt\n", weighed).verdict, Verdict::inside);
 }
 
+std::string kraut(const std::string& method) {
+    return "1 kg cabbage\n22 g salt\n\nMethod\n" + method + "\n";
+}
+
+TEST(AppraiseDoubt, SaltThatIsRinsedOffIsUndecided) {
+    for (const char* method :
+         {"Mix cabbage with the salt and leave 4 hours. Rinse well, drain and pack into jars.",
+          "Rinse the cabbage well under cold water after salting.",
+          "Mix the cabbage with the salt. Wash off the salt.",
+          "Kohl mit Salz mischen. Danach gut aussp\u00fclen und in Gl\u00e4ser f\u00fcllen.",
+          "Saler le chou. Puis rincer \u00e0 l'eau froide.",
+          "Salt the cabbage, leave 2 hours, then rinse and drain.",
+          "Toss the cabbage in salt. Rinse off excess salt and put in jars.",
+          "Rub salt in. Next day wash the cabbage and pack.",
+          "Combine the salt with the water. Add the cabbage and leave overnight. Rinse and "
+          "drain."}) {
+        const auto a = judged(kraut(method));
+        EXPECT_EQ(a.verdict, Verdict::undecided) << method;
+        EXPECT_THAT(a.reason, HasSubstr("rinsed off")) << method;
+    }
+    // By itself on a line, without a full stop.
+    EXPECT_EQ(verdict("1 kg cabbage\n22 g salt\n\nMix with the salt.\nRinse well\n"),
+              Verdict::undecided);
+    for (const char* method :
+         {"Mix with the salt. Squeeze out and discard the liquid.",
+          "Sprinkle with salt and let it stand. Pour off the liquid and pack.",
+          "Sprinkle with salt. Let sit overnight. Drain. Pack.",
+          "Mit Salz bestreuen. Abtropfen lassen und die Fl\u00fcssigkeit wegsch\u00fctten.",
+          "Saler le chou. \u00c9goutter et presser."}) {
+        const auto a = judged(kraut(method));
+        EXPECT_EQ(a.verdict, Verdict::undecided) << method;
+        EXPECT_THAT(a.reason, HasSubstr("poured off")) << method;
+    }
+}
+
+TEST(AppraiseDoubt, WhatIsRinsedBeforeTheSaltingDoesNoHarm) {
+    for (const char* method :
+         {"Rinse the cabbage and shred it. Sprinkle with the salt and massage. Pack into a clean "
+          "jar. Rinse the weight first.",
+          "Rinse the cabbage before you salt it. Mix with the salt.",
+          "Rinse the jars. Mix with the salt. Rinse the jars and lids, then fill them.",
+          "Toss with salt. Squeeze and knead until the juices come out. Pack with all its liquid. "
+          "Before serving, rinse if too salty and drain.",
+          "Wash jars in hot soapy water and rinse well. Layer cabbage and salt. Do not rinse or "
+          "drain the cabbage.",
+          "Kohl mit Salz mischen. In saubere, ausgesp\u00fclte Gl\u00e4ser f\u00fcllen.",
+          "M\u00e9langer avec le sel. Tasser dans les bocaux. Rincer les bocaux avant.",
+          "Mix with salt. Transfer to a rinsed crock. If mold appears, discard it all with its "
+          "brine.",
+          "Massage the salt in. Fill a bag with water and lay it on top. Skim off scum and discard "
+          "it."}) {
+        EXPECT_EQ(verdict(kraut(method)), Verdict::inside) << method;
+    }
+}
+
+TEST(AppraiseDoubt, TheMethodMaySayThatNotAllGoesIn) {
+    const std::string carrots = "1 kg carrots\n1 L water\n50 g salt\n\nMethod\n";
+    EXPECT_EQ(verdict(carrots + "Dissolve 50 g salt in 1 L water. Pour it over the carrots.\n"),
+              Verdict::inside);
+    for (const char* method :
+         {"Dissolve the salt in the water. Pour enough brine to cover.",
+          "Dissolve the salt in the water. Pour over. You will have brine left over.",
+          "Dissolve the salt. Discard half of the brine.",
+          "Dissolve the salt. Pour over and save any extra brine."}) {
+        EXPECT_EQ(verdict(carrots + method + "\n"), Verdict::undecided) << method;
+    }
+    for (const char* method :
+         {"Use only half of the salt.", "Use three quarters of the salt.", "Use 1/2 of the salt.",
+          "Salt it overnight, drain off the brine. Cover with fresh water.",
+          "Mix with salt. Add 500 ml water to cover.", "Mix with salt. Top up the jar with water.",
+          "Toss the cabbage with 1 kg grated carrots, then salt.",
+          "Mix with salt. Stir in 60 ml fish sauce."}) {
+        const auto a = judged(kraut(method));
+        EXPECT_EQ(a.verdict, Verdict::undecided) << method;
+        EXPECT_THAT(a.reason, HasSubstr("he method")) << method;
+        EXPECT_FALSE(a.of_vegetables) << method;
+    }
+    for (const char* method :
+         {"Add half the cabbage and half the salt, pound, then repeat with the rest.",
+          "Mix the 1 kg of shredded cabbage with the salt. Cut the core into 4 pieces.",
+          "Mix. If the brine does not cover it, add 250 ml water."}) {
+        EXPECT_EQ(verdict(kraut(method)), Verdict::inside) << method;
+    }
+    // With less salt it stays below.
+    EXPECT_EQ(verdict("1 kg cabbage\n10 g salt\n\nMethod\nUse only half of the salt.\n"),
+              Verdict::below);
+}
+
 } // namespace

@@ -1,0 +1,58 @@
+#pragma once
+
+#include "engine/appraise/tokens.hpp"
+#include "engine/larder/larder.hpp"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+/// What a method does to the salt, the water and the vegetables of its list. For this room only.
+namespace jarful::appraise {
+
+/// Something after which the list no longer says what is in the jar.
+struct Deed {
+    std::string reason;
+    std::string remedy;
+    bool leaves_brine = false; ///< the brine keeps its strength: only how much of it is open
+};
+
+/// What a sentence of the method adds; whether the list names it is seen later.
+struct Added {
+    std::string sentence;
+    const larder::Material* material = nullptr; ///< water, a vegetable, a seasoning
+    std::string words;                          ///< of a thing, as the sentence has it
+    bool more = false;                          ///< "fresh water": besides what the list names
+};
+
+/// Reads the sentences of a method in their order.
+class Deeds {
+  public:
+    void read(std::span<const Token> sentence, Tongue tongue);
+
+    [[nodiscard]] bool rinsed() const { return rinsed_; }
+    [[nodiscard]] const std::vector<Added>& added() const { return added_; }
+    /// What is done to salt and brine.
+    [[nodiscard]] std::vector<Deed> done() const;
+
+  private:
+    enum class Stage : std::uint8_t { raw, brine, salted };
+    struct Sentence;
+
+    void rinses(const Sentence& s);
+    void pours_off(const Sentence& s);
+    void uses_part(const Sentence& s);
+    void leaves_over(const Sentence& s);
+    void adds_water(const Sentence& s);
+    void adds_things(const Sentence& s);
+    void follow(const Sentence& s);
+
+    Stage stage_ = Stage::raw;
+    bool rinsed_ = false;
+    std::string part_; ///< the sentence that takes a part of the salt, until another takes the rest
+    std::vector<Deed> done_;
+    std::vector<Added> added_;
+};
+
+} // namespace jarful::appraise
