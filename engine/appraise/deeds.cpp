@@ -387,6 +387,11 @@ void Deeds::adds_water(const Sentence& s) {
 void Deeds::adds_things(const Sentence& s) {
     const Tokens t = s.t;
     if (conditional(t) || at_table(t) || added_.size() > 50) return;
+    // "Add any other vegetables you like."
+    if (has_word(t, {"vegetables", "veggies", "veg"}) && has_word(t, {"any", "other", "like"}) &&
+        has_word(t, {"add", "adding"}))
+        added_.push_back(
+            {text_of(t), larder::Larder().find("mixed vegetables")->material, {}, true});
     for (std::size_t i = 0; i < t.size(); ++i) {
         if (t[i].sort != Token::Sort::number) continue;
         const auto q = quantity_at(t, i, {}, false);

@@ -27,6 +27,13 @@ bool bare_vegetable(std::string_view text) {
     return material != nullptr && material->role == Role::vegetable;
 }
 
+/// "any other vegetables you like"
+bool leaves_choice(Tokens tokens) {
+    return has(tokens, {"vegetable", "vegetables", "veg", "veggies", "gemuse", "legumes"}) &&
+           has(tokens, {"any", "like", "want", "wish", "choice", "choose", "prefer", "favorite",
+                        "favourite", "fancy", "hand", "nach", "beliebige", "choix"});
+}
+
 /// Sentences of a method line, as ranges of tokens.
 std::vector<Tokens> sentences(Tokens tokens) {
     std::vector<Tokens> out;
@@ -261,7 +268,9 @@ class Reader {
         const bool named = heading_section(larder::fold(s.text), section) &&
                            !(section == Section::soak && denies_bath(s.tokens));
         const Item item = item_of(s.tokens, doc_.tongue);
-        const bool is_thing = item.material != nullptr && !s.colon && !s.markdown;
+        // "any other vegetables you like" go in the jar.
+        const bool is_thing =
+            (item.material != nullptr || leaves_choice(s.tokens)) && !s.colon && !s.markdown;
         if ((!named || is_thing) && !s.colon && !s.markdown) return false;
         if (named)
             section_ = section;
@@ -285,7 +294,8 @@ class Reader {
             s.tokens.front().sort == Token::Sort::number)
             return false;
         const bool first_verb = s.tokens.front().sort == Token::Sort::word &&
-                                verb(s.tokens.front().folded) && !open_salt(s.tokens);
+                                verb(s.tokens.front().folded) && !open_salt(s.tokens) &&
+                                !(s.tokens.front().folded == "your" && leaves_choice(s.tokens));
         if (!(first_verb && s.words >= 3) && !sentence && s.words <= 16) return false;
         const bool fresh_list =
             s.words <= 10 && !sentence && first_verb && s.has_number && has(s.tokens, {"for"});
@@ -301,6 +311,9 @@ class Reader {
         if (shared(s.tokens, s.number, s.text)) return;
         Reading r = ingredient(s.text, doc_.tongue, salt_);
         if (!r.line.understood) {
+            if (r.line.notes.empty() && leaves_choice(s.tokens))
+                r.line.notes.emplace_back("Which of them go in, and how much, is left open.");
+            if (!r.doubt.empty()) return keep(std::move(r), s.number, s.text);
             if (equipment(s.tokens) || remark(s.tokens))
                 return keep_as(LineSort::remark, s.number, s.text);
             if (headed(s.number, s.text) || several(s.tokens, s.number, s.text)) return;

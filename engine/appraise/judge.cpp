@@ -234,7 +234,8 @@ class Judge {
         return std::any_of(doc_.readings.begin(), doc_.readings.end(), [&](const Reading& r) {
             if (r.item.material == nullptr || !r.line.role || r.line.left_out) return false;
             const larder::Material& m = *r.item.material;
-            if (added.material->role == Role::water) return m.role == Role::water && !added.more;
+            if (added.more) return false;
+            if (added.material->role == Role::water) return m.role == Role::water;
             if (&m == added.material) return true;
             if (m.role != added.material->role) return false;
             if (m.id == "mixed-vegetables" || added.material->id == "mixed-vegetables") return true;
@@ -304,7 +305,8 @@ class Judge {
         a_.of_vegetables_and_water = on(Basis::of_vegetables_and_water);
         // A spoon of fish sauce is no brine.
         const bool poured = std::any_of(doc_.readings.begin(), doc_.readings.end(), [](auto& r) {
-            return in_jar(r) && (r.line.role == Role::water || r.line.role == Role::acid);
+            return in_jar(r) && (r.line.role == Role::water || r.line.role == Role::acid ||
+                                 is_liquid(*r.item.material));
         });
         if (poured || std::any_of(totals_.rates.begin(), totals_.rates.end(), [](const auto& r) {
                 return r.of == Whole::water || r.of == Whole::brine;
@@ -398,7 +400,14 @@ class Judge {
             return;
         }
         if (totals_.salt_unknown || !open_salt_.empty()) {
-            undecided(open_salt_.empty() ? salt_reason(doc_) : open_salt_, "Weigh the salt.");
+            const bool ripe =
+                std::any_of(doc_.readings.begin(), doc_.readings.end(), [](const Reading& r) {
+                    return in_jar(r) && r.item.material->id == "starter-brine";
+                });
+            undecided(open_salt_.empty() ? salt_reason(doc_) : open_salt_,
+                      ripe && open_salt_.empty()
+                          ? "Leave it out, or take water in its place and weigh the salt for it."
+                          : "Weigh the salt.");
             return;
         }
         if (kind_ == nullptr) {

@@ -24,6 +24,8 @@ std::optional<Interval> density_of(const Material& material) {
     if (material.role == Role::salt) return any_grain;
     if (material.role == Role::water) return Interval{0.9957, 0.9998};
     if (material.role == Role::acid) return Interval{0.99, 1.03};
+    // Thin liquids weigh about what water does.
+    if (is_liquid(material)) return Interval{0.98, 1.05};
     return std::nullopt;
 }
 
@@ -85,6 +87,11 @@ std::string grams_text(Interval g) {
 
 } // namespace
 
+bool is_liquid(const Material& material) {
+    return material.id == "whey" || material.id == "milk" || material.id == "wine" ||
+           material.id == "starter-brine";
+}
+
 std::optional<Interval> grams_of(const Quantity& q, const Item& item, const Material* salt) {
     if (item.material == nullptr || q.unclear) return std::nullopt;
     const Material& m = *item.material;
@@ -141,6 +148,12 @@ Interval weight_of_pieces(Reading& r, const Quantity& weight) {
     const Interval said = weight.base();
     const Interval all{said.low * q.count.low, said.high * q.count.high};
     if (weight.each) return all;
+    if (q.count.high < 1) {
+        // "1/2 head (1.5 kg)": of the half, or of the head that it is half of.
+        r.line.notes.emplace_back("It is not said whether the whole weighs so much or the part of "
+                                  "it that goes in: both are kept in view.");
+        return units::hull(said, all);
+    }
     // "2 heads (2 lb)": each or both? What lies in reach of a published head decides.
     const auto one = piece_of(*r.item.material, Size::unsaid);
     const auto in_reach = [&](Interval g) {
@@ -212,7 +225,8 @@ void hold_to_alternatives(Reading& r, std::optional<Interval>& grams, const Mate
             }
             continue;
         }
-        if (!other.item && q.weighed() && !is_salt) continue; // "1 lb (4 cups)"
+        const bool two_weights = q.weighed() && other.quantity.weighed();
+        if (!other.item && q.weighed() && !two_weights && !is_salt) continue; // "1 lb (4 cups)"
         if (!other.item && pieces && !r.weights.empty()) continue;
         const auto g = grams_of(other.quantity, item, salt);
         if (!g) {
@@ -225,7 +239,7 @@ void hold_to_alternatives(Reading& r, std::optional<Interval>& grams, const Mate
             continue;
         }
         const bool touching = g->high >= grams->low * 0.95 && g->low <= grams->high * 1.05;
-        if (!other.item && q.weighed()) {
+        if (!other.item && q.weighed() && !two_weights) {
             if (!touching)
                 line.notes.push_back(fmt::format(
                     "The spoons beside it come to {}; the weight rules.", grams_text(*g)));

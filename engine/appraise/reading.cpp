@@ -257,6 +257,10 @@ void rest_of_line(Reading& r, std::vector<Token>& rest, Numbers numbers) {
         } else if (first > 0 &&
                    any_word(rest, first - 1, {"into", "in", "serves", "yields", "makes"})) {
             // "cut into 4 pieces"
+        } else if (quantity.measure == nullptr && first > 0 &&
+                   any_word(rest, first - 1, {"or", "oder", "ou"}) &&
+                   any_word(rest, i + q->tokens, {"for", "if", "when", "fur", "wenn", "pour"})) {
+            r.left_over = true; // "1 kg cabbage, or 2 for a big crock"
         } else if (salt || quantity.is(Sort::mass) || quantity.is(Sort::volume) ||
                    quantity.is(Sort::loose)) {
             r.left_over = true;
@@ -416,7 +420,10 @@ void take_alternative(Reading& r, std::vector<Token>& main, Numbers numbers, Ton
         if (!q || !measured(q->quantity)) continue;
         const Tokens tail = Tokens(main).subspan(i + 1 + q->tokens);
         Alternative alternative{q->quantity, std::nullopt};
-        if (!tail.empty()) alternative.item = item_of(tail, tongue);
+        // "or 12 g for a milder kraut": the same thing.
+        const bool remark = any_word(
+            tail, 0, {"for", "if", "when", "to", "as", "depending", "fur", "wenn", "pour", "si"});
+        if (!tail.empty() && !remark) alternative.item = item_of(tail, tongue);
         if (alternative.item && alternative.item->material == nullptr) alternative.item.reset();
         r.alternatives.push_back(alternative);
         if (has_number(tail)) r.left_over = true;
@@ -563,8 +570,7 @@ Reading take_apart(std::string_view line, Tongue around) {
     }
     read_item(r, words, aside_words, all, tongue);
     change_material(r, words);
-    if (r.item.material && r.item.material->role == larder::Role::salt)
-        settle_salt(r, all, parts.asides);
+    settle_doubts(r, all, words, parts.asides);
     return r;
 }
 

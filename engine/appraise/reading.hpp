@@ -68,16 +68,20 @@ struct PerWord {
 /// What a percentage or a "per kg" is taken of, from the words of the line.
 [[nodiscard]] Whole whole_of(std::span<const Token> tokens);
 
-/// Of a line of salt: makes it the curing or reduced salt that is named anywhere in it, and doubts
-/// one that parentheses make another thing of.
-void settle_salt(Reading& reading, std::span<const Token> all,
-                 std::span<const std::vector<Token>> asides);
+/// Says what is doubtful about a line of salt, vegetables or water: a unit that is not known, half
+/// or twice of it. Makes a salt the curing or reduced one that is named anywhere in its line.
+/// @param words what is left of the line without its amount
+void settle_doubts(Reading& reading, std::span<const Token> all, std::span<const Token> words,
+                   std::span<const std::vector<Token>> asides);
 
 /// Whether a weight is likely that of the vegetable as bought: "2 lb head of cabbage".
 [[nodiscard]] bool as_bought(const Reading& reading);
 
 /// Weighs a reading: fills line.grams, line.notes. @param salt the pinned grain, or nullptr.
 void weigh(Reading& reading, const larder::Material* salt);
+
+/// Whether a material that is neither water nor acid is poured: whey, milk, the brine of a ferment.
+[[nodiscard]] bool is_liquid(const larder::Material& material);
 
 /// A quantity of a material in g; empty if it cannot be told.
 [[nodiscard]] std::optional<units::Interval> grams_of(const Quantity& quantity, const Item& item,

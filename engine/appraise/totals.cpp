@@ -103,6 +103,10 @@ class Adder {
             break;
         case Role::aromatic:
         case Role::other:
+            if (is_liquid(m)) {
+                liquid(r);
+                break;
+            }
             t_.other = t_.other + line.grams.value_or(Interval{0.0, 30.0});
             break;
         }
@@ -121,6 +125,21 @@ class Adder {
         } else {
             t_.salt = t_.salt + *r.line.grams * part(m.salt, {0.96, 1.0});
         }
+    }
+
+    /// Whey and the like thin the brine as water does; the brine of a ferment brings salt, too.
+    void liquid(const Reading& r) {
+        const larder::Material& m = *r.item.material;
+        t_.water_open = t_.water_open || r.open;
+        if (r.line.grams && !r.cover && !r.ratio)
+            t_.water = t_.water + *r.line.grams;
+        else
+            t_.water_unknown = true;
+        if (m.id == "starter-brine")
+            t_.salt_unknown = true;
+        else
+            notes_.push_back(fmt::format(
+                "The {} is counted as water; what little salt it has of its own is not.", m.name));
     }
 
     void water(const Reading& r) {
@@ -384,6 +403,10 @@ Totals add_up(const Document& doc, std::vector<std::string>& notes) {
 std::string salt_reason(const Document& doc) {
     for (const Reading& r : doc.readings) {
         if (!in_jar(r)) continue;
+        if (r.item.material->id == "starter-brine")
+            return fmt::format(
+                "The brine or juice of a ferment, {}, brings salt that nobody states.",
+                quoted(r.line));
         if (r.line.role == Role::seasoning && (!r.line.grams || r.open))
             return fmt::format("How much salt {} brings cannot be told.", quoted(r.line));
         if (r.line.role != Role::salt || r.line.grams) continue;

@@ -212,4 +212,67 @@ TEST(AppraiseDoubt, TheMethodMaySayThatNotAllGoesIn) {
               Verdict::below);
 }
 
+TEST(AppraiseDoubt, WheyIsCountedAsWaterAndTheBrineOfAFermentIsNotKnown) {
+    const auto whey = judged("500 g carrots\n500 ml whey\n12 g salt\n");
+    EXPECT_EQ(whey.verdict, Verdict::below);
+    ASSERT_TRUE(whey.water_g);
+    EXPECT_NEAR(whey.water_g->middle(), 500, 20);
+    EXPECT_THAT(whey.assumptions, testing::Contains(HasSubstr("counted as water")));
+    EXPECT_EQ(verdict("500 g carrots\n500 ml whey\n25 g salt\n"), Verdict::inside);
+    EXPECT_EQ(verdict("500 g carrots\nwhey to cover\n12 g salt\n"), Verdict::undecided);
+    EXPECT_EQ(verdict("500 g carrots\n500 ml white wine\n12 g salt\n"), Verdict::below);
+    EXPECT_EQ(verdict("1 kg cabbage\n2 tbsp whey\n22 g salt\n"), Verdict::inside);
+    for (const char* line :
+         {"500 ml pickle brine", "100 ml sauerkraut juice", "100 ml ripe brine"}) {
+        const auto a = judged(std::string("1 kg carrots\n22 g salt\n") + line + "\n");
+        EXPECT_EQ(a.verdict, Verdict::undecided) << line;
+        EXPECT_THAT(a.reason, HasSubstr("nobody states")) << line;
+        EXPECT_THAT(a.decides, HasSubstr("Leave it out")) << line;
+    }
+}
+
+TEST(AppraiseDoubt, OfTwoAmountsNeitherIsChosenSilently) {
+    for (const char* list :
+         {"1 kg cabbage\n24 g salt, or 12 g for a milder kraut\n",
+          "1 kg cabbage, or 2 kg for a big jar\n22 g salt\n",
+          "1 kg cabbage, or 2 for a big crock\n22 g salt\n", "1 kg cabbage\n24 g salt, use half\n",
+          "1 kg cabbage (plus another kg)\n22 g salt\n", "1 kg cabbage (x2)\n22 g salt\n",
+          "1 kg cabbage (2x)\n22 g salt\n", "1 kg cabbage, doubled\n22 g salt\n",
+          "1/2 head cabbage (1.5 kg), cored and shredded\n33 g salt\n",
+          "1 kg cabbage\nany other vegetables you like\n22 g salt\n",
+          "1 kg cabbage\nyour favorite vegetables\n22 g salt\n",
+          "1 kg cabbage\n22 g salt\n\nany other vegetables you like\n",
+          "1 kg cabbage\n22 g salt\n\nMethod\nAdd any other vegetables you like.\n"}) {
+        EXPECT_EQ(verdict(list), Verdict::undecided) << list;
+    }
+    const auto salt = appraise::read_line("24 g salt, or 12 g for a milder kraut");
+    ASSERT_TRUE(salt.grams);
+    EXPECT_NEAR(salt.grams->low, 12, 1e-9);
+    EXPECT_NEAR(salt.grams->high, 24, 1e-9);
+    ASSERT_FALSE(salt.notes.empty());
+    EXPECT_THAT(salt.notes.front(), HasSubstr("two amounts differ"));
+    const auto half = appraise::read_line("1/2 head cabbage (1.5 kg), cored and shredded");
+    ASSERT_TRUE(half.grams);
+    EXPECT_NEAR(half.grams->low, 750, 1e-6);
+    EXPECT_NEAR(half.grams->high, 1500, 1e-6);
+    EXPECT_EQ(verdict("1 kg cabbage, cut in half\n22 g salt\n"), Verdict::inside);
+    EXPECT_EQ(verdict("2 x 500 g cabbage\n22 g salt\n"), Verdict::inside);
+}
+
+TEST(AppraiseDoubt, AUnitThatIsNotKnownIsNoNumberOfHeads) {
+    for (const char* line : {"1 stone cabbage", "1 peck cabbage", "1 catty cabbage",
+                             "2 trugs of carrots", "1 lug cucumbers", "2 ton cabbage"}) {
+        const auto a = judged(std::string(line) + "\n140 g salt\n");
+        EXPECT_EQ(a.verdict, Verdict::undecided) << line;
+        EXPECT_FALSE(a.lines.front().understood) << line;
+        EXPECT_THAT(a.reason, HasSubstr("is not known")) << line;
+    }
+    // Beside another vegetable it is not passed over as a thing of the kitchen.
+    EXPECT_EQ(verdict("1 kg carrots\n1 stone cabbage\n22 g salt\n"), Verdict::undecided);
+    for (const char* line : {"1 English cucumber", "2 Kirby cucumbers", "3 rainbow carrots",
+                             "2 large green cabbages", "1 stone (6.35 kg) cabbage"}) {
+        EXPECT_TRUE(appraise::read_line(line).understood) << line;
+    }
+}
+
 } // namespace

@@ -1,0 +1,153 @@
+#include "engine/appraise/reading.hpp"
+#include "engine/larder/fold.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+namespace jarful::appraise {
+
+using larder::Role;
+using Tokens = std::span<const Token>;
+
+namespace {
+
+/// A curing salt or one with potassium is never plain salt, wherever in the line it is named.
+void which_salt(Reading& r, Tokens all) {
+    bool curing = false;
+    bool reduced = false;
+    bool denied = false;
+    const bool pink_rock = has_word(all, {"himalaya", "himalayan", "rock", "rose"});
+    const bool sodium = has_word(all, {"sodium", "salt", "natrium"});
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (all[i].sort != Token::Sort::word) continue;
+        const std::string& word = all[i].folded;
+        const auto holds = [&](std::string_view part) {
+            return word.find(part) != std::string::npos;
+        };
+        curing = curing || any_word(all, i, {"cure", "cures", "cured", "curing", "prague"}) ||
+                 holds("nitrit") || holds("nitrat") || holds("pokel") || holds("saltpet") ||
+                 holds("salpet") || (word == "pink" && !pink_rock);
+        reduced = reduced || holds("potassium") || holds("kalium") || holds("natriumarm") ||
+                  holds("natriumred") ||
+                  any_word(all, i, {"lite", "kcl", "substitute", "allege", "diatsalz"}) ||
+                  (sodium && any_word(all, i, {"reduced", "reduit", "lower", "low"}));
+        const bool number = word == "no" && (is_mark(all, i + 1, ".") || is_mark(all, i + 1, "#"));
+        denied = denied || (word == "no" && !number) ||
+                 any_word(all, i,
+                          {"not", "non", "without", "free", "never", "ohne", "kein", "keine",
+                           "nicht", "frei", "sans", "pas"});
+    }
+    if (!curing && !reduced) return;
+    if (denied) {
+        r.doubt = "It speaks of another salt: write which salt goes in, and no other.";
+        return;
+    }
+    r.item.material =
+        larder::Larder().find(curing ? "curing salt" : "reduced sodium salt")->material;
+    r.item.choices = {r.item.material};
+}
+
+/// "salt (garlic)", "salt (seasoned)" say what makes another thing of it.
+void flavoured_salt(Reading& r, Tokens aside) {
+    if (aside.empty() || aside.size() > 3) return;
+    std::string name;
+    for (const Token& t : aside) {
+        if (t.sort != Token::Sort::word ||
+            any_word({&t, 1}, 0, {"for", "in", "with", "from", "to", "plus", "per", "and", "or"}))
+            return;
+        name += t.folded + " ";
+    }
+    if (!larder::Larder().find(name + "salt"))
+        r.doubt = "It may be another thing than plain salt: which is meant is not said.";
+}
+
+/// "22 g salt, use half", "1 kg cabbage (x2)": a part of the amount, or a multiple.
+bool part_or_multiple(Tokens words, bool salt) {
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (any_word(words, i,
+                     {"twice", "double", "doubled", "triple", "tripled", "doppelt", "doppelte",
+                      "zweimal"}))
+            return true;
+        const bool half = any_word(words, i, {"half", "halfte", "moitie"});
+        if (half && salt) return true;
+        if (half && (any_word(words, i + 1, {"of"}) ||
+                     (i > 0 && any_word(words, i - 1, {"use", "only", "just"}))))
+            return true;
+        const auto number = [&](std::size_t at) {
+            return at < words.size() && words[at].sort == Token::Sort::number;
+        };
+        if ((is_word(words, i, "x") || is_word(words, i, "times")) &&
+            ((i > 0 && number(i - 1)) || number(i + 1)))
+            return true;
+    }
+    return false;
+}
+
+/// The word behind a number that may be a measure nobody here knows: "1 stone cabbage", "2 trugs of
+/// carrots", "1 lug cucumbers".
+std::string_view unknown_unit(const Reading& r, Tokens words) {
+    if (!r.amount || r.amount->measure != nullptr || !r.weights.empty() || words.size() < 2 ||
+        words[0].sort != Token::Sort::word || words[1].sort != Token::Sort::word)
+        return {};
+    const std::string_view unit = words[0].text;
+    if (any_word(
+            words, 0,
+            {"stone",    "stones",   "peck",    "pecks",        "bushel",   "bushels",   "catty",
+             "catties",  "ton",      "tons",    "tonne",        "tonnes",   "cwt",       "tael",
+             "jin",      "kan",      "maund",   "maunds",       "seer",     "viss",      "dram",
+             "drams",    "drachm",   "grain",   "grains",       "scruple",  "barrel",    "barrels",
+             "crate",    "crates",   "sack",    "sacks",        "case",     "cases",     "punnet",
+             "punnets",  "tray",     "trays",   "tub",          "tubs",     "carton",    "cartons",
+             "basket",   "baskets",  "bucket",  "buckets",      "pail",     "pails",     "load",
+             "loads",    "zentner",  "quintal", "quintals",     "scoop",    "scoops",    "spoon",
+             "spoons",   "spoonful", "ladle",   "ladles",       "mug",      "mugs",      "glass",
+             "glasses",  "bowl",     "bowls",   "bowlful",      "mound",    "mounds",    "pile",
+             "piles",    "heap",     "heaps",   "lot",          "lots",     "batch",     "batches",
+             "pot",      "pots",     "jarful",  "capful",       "shovel",   "loffel",    "becher",
+             "schussel", "eimer",    "korb",    "sacke",        "cuillere", "cuilleres", "bol",
+             "seau",     "panier",   "cagette", "hundredweight"}))
+        return unit;
+    const std::string& word = words[0].folded;
+    const Item rest = item_of(words.subspan(1), r.item.tongue);
+    const bool stranger = word.size() > 1 && !is_preparation(word) && !larder::find_exact(word) &&
+                          !larder::find_exact(word + " " + words[1].folded) &&
+                          rest.material == r.item.material;
+    if (!stranger) return {};
+    if (any_word(words, 1, {"of", "de", "d", "von"})) return unit;
+    // One of many, or many of one: "1 lug cucumbers", "2 lug cabbage".
+    std::size_t last = 1;
+    while (last + 1 < words.size() && words[last + 1].sort == Token::Sort::word &&
+           !is_preparation(words[last + 1].folded))
+        ++last;
+    const std::string& noun = words[last].folded;
+    const bool plural = larder::singular(noun) != noun;
+    const bool english = r.item.tongue != Tongue::german && r.item.tongue != Tongue::french;
+    const bool one = r.amount->count == units::Interval(1.0);
+    return english && one == plural && r.amount->count.low >= 1 ? unit : std::string_view();
+}
+
+} // namespace
+
+void settle_doubts(Reading& r, Tokens all, Tokens words,
+                   std::span<const std::vector<Token>> asides) {
+    if (r.item.material == nullptr) return;
+    const Role role = r.item.material->role;
+    const bool salt = role == Role::salt;
+    if (!salt && role != Role::vegetable && role != Role::water && role != Role::seasoning) return;
+    if (const std::string_view unit = unknown_unit(r, words); !unit.empty())
+        r.doubt =
+            fmt::format("The unit \"{}\" is not known: how much that is cannot be told.", unit);
+    bool open = part_or_multiple(words, salt);
+    for (const std::vector<Token>& aside : asides)
+        open = open || part_or_multiple(aside, salt);
+    if (open)
+        r.doubt = "It speaks of a part of the amount, or of a multiple: how much is meant is not "
+                  "said.";
+    if (!salt) return;
+    which_salt(r, all);
+    for (const std::vector<Token>& aside : asides)
+        flavoured_salt(r, aside);
+}
+
+} // namespace jarful::appraise
