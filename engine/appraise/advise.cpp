@@ -142,7 +142,8 @@ void advise(Appraisal& a, const Document& doc, const Totals& totals) {
     }
     if (spooned) caution(a, "flake-salt");
     for (const Reading& r : doc.readings) {
-        if (r.line.could_matter && r.item.salty_words) {
+        // What else is the matter with a line is said there.
+        if (r.line.could_matter && r.item.salty_words && r.line.notes.empty()) {
             a.advice.push_back(fmt::format(
                 "\"{}\" speaks of a salt that is not known here. Read its label: it must be "
                 "plain salt, with no seasoning, nitrite or potassium in it.",

@@ -107,18 +107,39 @@ class Writer {
             out_ += "#   " + fit(note, 300) + "\n";
     }
 
-    void vegetables() {
-        bool lead = true;
+    /// What a line is taken for: of what is optional, all of it.
+    static double taken(const Line& line) {
+        return line.optional ? line.grams->high : line.grams->middle();
+    }
+
+    static std::string_view optional(const Line& line) { return line.optional ? " optional" : ""; }
+
+    /// The vegetables, the given one first: what is optional cannot be it.
+    [[nodiscard]] std::vector<const Line*> vegetable_lines() const {
+        std::vector<const Line*> out;
         for (const Line& line : a_.lines) {
             const bool sole =
                 line.role && line.material && line.material->id == "garlic" && no_vegetable();
-            if (!counts(line) || (line.role != Role::vegetable && !sole)) continue;
+            if (counts(line) && (line.role == Role::vegetable || sole)) out.push_back(&line);
+        }
+        const auto given = std::find_if(out.begin(), out.end(), [](const Line* line) {
+            return !line->optional && line->grams && line->grams->middle() > 0;
+        });
+        if (given != out.end()) std::rotate(out.begin(), given, given + 1);
+        return out;
+    }
+
+    void vegetables() {
+        bool lead = true;
+        for (const Line* one : vegetable_lines()) {
+            const Line& line = *one;
+            const bool sole = line.role != Role::vegetable;
             comment(line);
             if (!line.grams || !(line.grams->middle() > 0)) {
                 out_ += fmt::format("# fill in: given {} = … g\n", name_for(line));
                 continue;
             }
-            const double grams = line.grams->middle();
+            const double grams = taken(line);
             if (!line.grams->point())
                 out_ += fmt::format("#   assumed: {} to {} g; weigh it\n",
                                     units::print_number(line.grams->low, 3),
@@ -126,14 +147,15 @@ class Writer {
             const std::string name = name_for(line);
             const std::string tail =
                 fmt::format("as {}{}", called(*line.material), sole ? " counts as vegetable" : "");
+            const std::string may = lead ? std::string() : std::string(optional(line));
             if (lead || !(lead_grams_ > 0)) {
                 out_ += fmt::format("given  {} = {} g {}\n", name, weighed(grams), tail);
                 lead_ = name;
                 lead_grams_ = grams;
                 lead = false;
             } else {
-                out_ += fmt::format("weigh  {} = {} % of {} {}\n", name,
-                                    weighed(grams / lead_grams_ * 100), lead_, tail);
+                out_ += fmt::format("weigh  {} = {} % of {}{} {}\n", name,
+                                    weighed(grams / lead_grams_ * 100), lead_, may, tail);
             }
             all_.push_back(name);
             masses_[name] = grams;
@@ -148,8 +170,9 @@ class Writer {
 
     void water() {
         for (const Line& line : a_.lines) {
+            const bool liquid = line.material != nullptr && is_liquid(*line.material);
             if (!counts(line) || (line.role != Role::water && line.role != Role::acid &&
-                                  line.role != Role::seasoning))
+                                  line.role != Role::seasoning && !liquid))
                 continue;
             comment(line);
             const std::string name = name_for(line);
@@ -167,11 +190,12 @@ class Writer {
                 }
                 continue;
             }
-            out_ += fmt::format("weigh  {} = {} % of {} as {}\n", name,
-                                weighed(line.grams->middle() / lead_grams_ * 100), lead_,
-                                called(*line.material));
-            masses_[name] = line.grams->middle();
-            if (line.role == Role::water || line.role == Role::acid) water_.push_back(name);
+            out_ += fmt::format("weigh  {} = {} % of {}{} as {}{}\n", name,
+                                weighed(taken(line) / lead_grams_ * 100), lead_, optional(line),
+                                called(*line.material), liquid ? " counts as water" : "");
+            masses_[name] = taken(line);
+            if (line.role == Role::water || line.role == Role::acid || liquid)
+                water_.push_back(name);
         }
     }
 
@@ -260,15 +284,17 @@ class Writer {
             }
             if (!counts(line) || (line.role != Role::aromatic && line.role != Role::other))
                 continue;
-            if (line.material->id == "garlic" && no_vegetable()) continue;
+            if ((line.material->id == "garlic" && no_vegetable()) || is_liquid(*line.material))
+                continue;
             comment(line);
             if (!line.grams || lead_.empty() || line.grams->middle() <= 0 || line.material->vague) {
-                out_ += fmt::format("#   by hand: {}\n", line.material->name);
+                out_ += fmt::format("#   by hand{}: {}\n", line.optional ? ", optional" : "",
+                                    line.material->name);
                 continue;
             }
             out_ += fmt::format("weigh  {} = {} % of {}{} as {}\n", name_for(line),
-                                weighed(line.grams->middle() / lead_grams_ * 100), lead_,
-                                line.optional ? " optional" : "", called(*line.material));
+                                weighed(taken(line) / lead_grams_ * 100), lead_, optional(line),
+                                called(*line.material));
         }
     }
 

@@ -512,6 +512,11 @@ class Judge {
             return second_.empty() ? "Weigh salt and vegetables."
                                    : "Find out which of its two amounts of salt is meant.";
         }
+        if (line->line.role == Role::salt && line->line.optional)
+            return "Find out whether the salt that is called optional goes in.";
+        if (line->line.role == Role::salt && line->amount &&
+            (line->amount->weighed() || !line->weights.empty()))
+            return "Find out which amount of salt is meant, and weigh that.";
         if (line->line.role == Role::salt) {
             return "Weigh the salt instead of spooning it, or say its grain: --salt \"canning "
                    "salt\".";

@@ -206,6 +206,9 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
         understood = false;
         line.notes.emplace_back("Salt in pieces: the amount is not understood.");
     }
+    if (!understood && line.notes.empty() && r.left_over && r.amount)
+        line.notes.emplace_back("It holds a second amount or number: write one thing and its "
+                                "amount on a line.");
     if (!understood) {
         line.material = nullptr;
         line.could_matter = true;

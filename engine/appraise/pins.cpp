@@ -47,6 +47,18 @@ bool apply_pins(Document& doc, const Request& request, Refusal& refusal) {
     return true;
 }
 
+namespace {
+
+/// A hint of the larder as a sentence.
+std::string sentence(std::string_view hint) {
+    std::string out(hint);
+    if (out.empty()) return out;
+    if (out.front() >= 'a' && out.front() <= 'z') out.front() = static_cast<char>(out.front() - 32);
+    return out.ends_with('.') ? out : out + ".";
+}
+
+} // namespace
+
 bool pinned_salt(const Request& request, const larder::Material*& salt, Refusal& refusal) {
     const larder::Larder larder;
     salt = nullptr;
@@ -61,7 +73,7 @@ bool pinned_salt(const Request& request, const larder::Material*& salt, Refusal&
         salt = match->material;
         if (salt->vague || !salt->bulk_density) {
             refusal = {fmt::format("\"{}\" does not say the grain.", request.salt),
-                       std::string(salt->vague_hint)};
+                       sentence(salt->vague_hint)};
             return false;
         }
     }

@@ -34,6 +34,9 @@ const char* const lists[] = {
     "Kraut\n2 kg cabbage\n100 g water, plus more\n45 g salt\n",
     "500 g garlic\n500 g water\n35 g salt\n",
     "5 lb cabbage\nsalt\n\nMethod:\nUse 3 tbsp canning salt per 5 pounds of cabbage.\n",
+    "1 small apple (optional)\n2 kg cabbage\n48 g salt\n1 tsp caraway (optional)\n",
+    "500 g carrots\n500 ml whey\n25 g salt\n",
+    "1 kg each cabbage and carrots\n50 g salt\n50 ml water (optional)\n",
     "1 \"quoted\" \\ \xff\xfe line\n",
     "",
 };
