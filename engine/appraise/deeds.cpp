@@ -197,6 +197,7 @@ void Deeds::read(Tokens t, Tongue tongue) {
         has_word(t, {"measure", "weigh", "calculate", "buy", "choose", "gather"}) && !put_on &&
         !has_word(t, {"mix", "add", "knead", "work", "pound", "coat", "combine", "stir", "leave"});
     rinses(s);
+    takes_salt_off(s);
     pours_off(s);
     uses_part(s);
     leaves_over(s);
@@ -243,6 +244,37 @@ void Deeds::rinses(const Sentence& s) {
     }
 }
 
+/// "Run under cold water", "soak in fresh water", "shake off the excess salt": rinsed by other
+/// words.
+void Deeds::takes_salt_off(const Sentence& s) {
+    const Tokens t = s.t;
+    if (rinsed_ || at_table(t) || s.before_salting) return;
+    const bool salted = stage_ == Stage::salted;
+    for (std::size_t i = 0; i < t.size(); ++i) {
+        const auto near = [&](std::size_t most, auto is) {
+            for (std::size_t j = i + 1; j <= i + most && j < t.size(); ++j) {
+                if (is(t, j)) return true;
+            }
+            return false;
+        };
+        const bool under =
+            any_word(t, i, {"under", "unter", "sous"}) && near(4, water_word) &&
+            (has_word(t, {"run", "hold", "flush", "cold", "running", "tap", "wash"}) ||
+             !is_word(t, i, "under"));
+        const bool soaked = any_word(t, i,
+                                     {"soak", "soaking", "steep", "steeping", "einweichen",
+                                      "tremper", "run", "flush"}) &&
+                            near(8, water_word) && !s.brine &&
+                            !(s.salt && !has_word(t, {"remove", "out"}));
+        const bool taken =
+            any_word(t, i, {"remove", "shake", "brush", "scrape", "knock", "wipe"}) &&
+            near(5, salt_word);
+        if ((taken || (salted && (under || soaked))) && !denied(t, i) &&
+            object_of(t, i) != What::vessel)
+            rinsed_ = true;
+    }
+}
+
 void Deeds::pours_off(const Sentence& s) {
     const Tokens t = s.t;
     if (at_table(t) || has_word(t, {"reserve", "reserving", "reserved", "save", "saving", "keep",
@@ -262,17 +294,23 @@ void Deeds::pours_off(const Sentence& s) {
         bool liquid = false;
         for (std::size_t j = i + 1; j < t.size() && j <= i + 9; ++j)
             liquid = liquid || liquid_word(t, j) || salt_word(t, j) || water_word(t, j);
-        if (any_word(t, i, {"drain", "draining", "egoutter", "egouttez"}) ||
-            holds(t, i, "abgiess") || holds(t, i, "abtropf") || holds(t, i, "abgegoss"))
+        if (any_word(t, i,
+                     {"drain", "draining", "strain", "straining", "egoutter", "egouttez",
+                      "colander", "sieve", "strainer", "sieb", "passoire"}) ||
+            holds(t, i, "abgie") || holds(t, i, "abtropf") || holds(t, i, "abgego"))
             found = now && !s.before_salting && (liquid || object_of(t, i) != What::vessel);
-        else if (any_word(t, i, {"pour", "tip", "strain", "ladle", "siphon"}))
+        else if (any_word(t, i, {"lift", "remove", "take", "scoop"}))
+            found = now && liquid && near(6, {"out", "from"});
+        else if (any_word(t, i, {"leave", "leaving"}))
+            found = now && liquid && near(7, {"behind"});
+        else if (any_word(t, i, {"pour", "tip", "ladle", "siphon"}))
             found = now && near(3, {"off", "away", "out"});
         else if (any_word(t, i, {"squeeze", "wring", "press", "squeezing", "pressing"}))
             found = now && (near(2, {"out"}) || near(4, {"dry"})) && !has_word(t, {"air"});
         else if (holds(t, i, "ausdruck") || any_word(t, i, {"essorer", "essorez"}))
             found = now;
         else if (any_word(t, i, {"discard", "discarding", "throw", "dump", "jeter", "jetez"}) ||
-                 holds(t, i, "wegschutt") || holds(t, i, "weggiess"))
+                 holds(t, i, "wegschutt") || holds(t, i, "weggie"))
             found = (now || stage_ == Stage::brine || s.brine) && liquid && !has_word(t, {"if"});
     }
     if (found)
@@ -284,6 +322,10 @@ void Deeds::pours_off(const Sentence& s) {
 
 void Deeds::uses_part(const Sentence& s) {
     const Tokens t = s.t;
+    if (s.salt && has_word(t, {"all", "alles", "tout"}) &&
+        has_word(t, {"need", "use", "brauchen", "utiliser"}) &&
+        has_word(t, {"not", "won't", "don't", "wont", "nicht", "pas"}))
+        part_ = text_of(t);
     // The rest of it follows, or it is strewn in layers.
     if (has_word(t, {"repeat", "again", "remaining", "rest", "other", "restliche", "restlichen",
                      "restliches", "reste", "layer", "layers", "layering", "each"})) {
@@ -308,7 +350,8 @@ void Deeds::uses_part(const Sentence& s) {
 
 void Deeds::leaves_over(const Sentence& s) {
     const Tokens t = s.t;
-    const bool liquid = s.brine || has_word(t, {"liquid", "flussigkeit", "liquide"});
+    const bool liquid = s.brine || has_word(t, {"liquid", "flussigkeit", "liquide"}) ||
+                        (stage_ != Stage::raw && has_word(t, {"it"}));
     if (!liquid && !(s.salt && s.water)) return;
     bool over = has_word(t, {"leftover", "leftovers", "ubrig"});
     for (std::size_t i = 0; i < t.size(); ++i) {
@@ -318,9 +361,11 @@ void Deeds::leaves_over(const Sentence& s) {
         over = over || (any_word(t, i, {"all", "alle", "tout", "toute"}) &&
                         has_word(t, {"need", "use", "brauchen", "utiliser"}) &&
                         has_word(t, {"not", "won't", "don't", "wont", "nicht", "pas"}));
-        over = over || (any_word(t, i, {"excess", "extra", "surplus", "spare", "remaining"}) &&
-                        has_word(t, {"discard", "save", "keep", "reserve", "refrigerate", "store",
-                                     "freeze", "throw"}));
+        over =
+            over || (any_word(t, i, {"excess", "extra", "surplus", "spare", "remaining", "rest"}) &&
+                     has_word(t, {"discard", "save", "keep", "reserve", "refrigerate", "store",
+                                  "freeze", "throw"}));
+        over = over || (is_word(t, i, "much") && i > 0 && is_word(t, i - 1, "as"));
         if (any_word(t, i, {"enough", "genug", "assez"})) {
             for (std::size_t j = i + 1; j <= i + 4; ++j)
                 over = over || brine_word(t, j) || any_word(t, j, {"liquid"});
@@ -349,6 +394,7 @@ void Deeds::adds_water(const Sentence& s) {
         bool amount = false;
         bool poured = false;
         bool more = false;
+        double grams = 0;
         for (std::size_t back = 1; back <= 8 && back <= i; ++back) {
             const std::size_t j = i - back;
             if (t[j].sort == Token::Sort::mark && (t[j].text == "," || t[j].text == ";")) break;
@@ -357,9 +403,9 @@ void Deeds::adds_water(const Sentence& s) {
                 amount = poured = false;
                 break;
             }
-            more = more || any_word(t, j,
-                                    {"fresh", "more", "additional", "extra", "another", "plain",
-                                     "frisches", "frischem"});
+            more = more || any_word(t, j, {"more", "additional", "extra", "another"}) ||
+                   (stage_ != Stage::raw &&
+                    any_word(t, j, {"fresh", "plain", "frisches", "frischem"}));
             poured = poured || any_word(t, j,
                                         {"add", "cover", "top", "fill", "pour", "ajouter",
                                          "couvrir", "ajoutez"});
@@ -368,17 +414,19 @@ void Deeds::adds_water(const Sentence& s) {
                 amount = amount || (q && j + q->tokens <= i &&
                                     (q->quantity.is(Sort::volume) || q->quantity.weighed()) &&
                                     q->quantity.base().high >= 20);
+                if (amount) grams = q->quantity.base().low;
             }
         }
         // "mit Wasser auffüllen": the verb stands behind.
         for (std::size_t j = i + 1; j < t.size() && j <= i + 4; ++j)
-            poured = poured || holds(t, j, "auffull") || holds(t, j, "aufgiess") ||
+            poured = poured || holds(t, j, "auffull") || holds(t, j, "aufgie") ||
                      holds(t, j, "bedeck") || holds(t, j, "zugeb") || holds(t, j, "hinzu");
         if (!amount && !poured) continue;
         Added added;
         added.sentence = text_of(t);
         added.material = larder::find_exact("water");
-        added.more = more && poured && stage_ != Stage::raw;
+        added.more = more && poured;
+        added.grams = grams;
         added_.push_back(std::move(added));
         return;
     }
@@ -391,44 +439,64 @@ void Deeds::adds_things(const Sentence& s) {
     if (has_word(t, {"vegetables", "veggies", "veg"}) && has_word(t, {"any", "other", "like"}) &&
         has_word(t, {"add", "adding"}))
         added_.push_back(
-            {text_of(t), larder::Larder().find("mixed vegetables")->material, {}, true});
+            {text_of(t), larder::Larder().find("mixed vegetables")->material, {}, true, 0});
     for (std::size_t i = 0; i < t.size(); ++i) {
-        if (t[i].sort != Token::Sort::number) continue;
-        const auto q = quantity_at(t, i, {}, false);
-        if (!q) continue;
-        const std::size_t behind = i + q->tokens;
-        bool rule = false; // "for every 5 lb of cabbage"
-        for (std::size_t back = 1; back <= 2 && back <= i; ++back)
-            rule = rule || any_word(t, i - back,
-                                    {"per", "for", "every", "each", "pro", "je", "auf", "par",
-                                     "pour", "into", "about"});
-        const Quantity& quantity = q->quantity;
-        const bool much = quantity.weighed() ? quantity.base().high >= 20
-                          : quantity.is(Sort::volume) || quantity.is(Sort::loose)
-                              ? quantity.base().high >= 4
-                              : quantity.measure == nullptr || quantity.is(Sort::count);
-        std::size_t end = behind;
-        while (end < t.size() && end < behind + 5 && t[end].sort == Token::Sort::word &&
+        const bool number = t[i].sort == Token::Sort::number;
+        if (!number && !any_word(t, i,
+                                 {"a", "an", "one", "two", "three", "four", "half", "ein", "eine",
+                                  "un", "une"}))
+            continue;
+        const auto q = quantity_at(t, i, {});
+        if (!q || (!number && !q->quantity.weighed() && !q->quantity.is(Sort::volume))) continue;
+        adds_thing(s, i, *q);
+        i += q->tokens - 1;
+    }
+}
+
+/// What an amount is of: the words behind it, or those that it stands behind in parentheses.
+void Deeds::adds_thing(const Sentence& s, std::size_t at, const FoundQuantity& found) {
+    const Tokens t = s.t;
+    const Quantity& quantity = found.quantity;
+    for (std::size_t back = 1; back <= 2 && back <= at; ++back) {
+        // "for every 5 lb of cabbage"
+        if (any_word(t, at - back,
+                     {"per", "for", "every", "each", "pro", "je", "auf", "par", "pour", "into",
+                      "about"}))
+            return;
+    }
+    const bool much = quantity.weighed() ? quantity.base().high >= 20
+                      : quantity.is(Sort::volume) || quantity.is(Sort::loose)
+                          ? quantity.base().high >= 4
+                          : quantity.measure == nullptr || quantity.is(Sort::count);
+    if (!much) return;
+    std::size_t first = at + found.tokens;
+    std::size_t end = first;
+    if (at > 0 && is_mark(t, at - 1, "(")) {
+        end = at - 1;
+        first = end;
+        while (first > 0 && end - first < 3 && t[first - 1].sort == Token::Sort::word)
+            --first;
+    } else {
+        while (end < t.size() && end < first + 5 && t[end].sort == Token::Sort::word &&
                !any_word(t, end,
                          {"per", "for", "to", "into", "over", "in", "on", "and", "with", "until",
                           "at", "from", "und", "et", "mit", "avec", "then"}))
             ++end;
-        const Tokens words = t.subspan(behind, end - behind);
-        i = std::max(i, behind - 1);
-        if (rule || !much ||
-            has_word(words, {"leaf", "leaves", "core", "stem", "head", "days", "hours", "weeks",
-                             "times", "minutes"}))
-            continue;
-        const Item item = item_of(words, s.tongue);
-        if (item.material == nullptr) continue;
-        const Role role = item.material->role;
-        if (role != Role::vegetable && role != Role::seasoning) continue;
-        Added added;
-        added.sentence = text_of(t);
-        added.material = item.material;
-        added.words = item.words;
-        added_.push_back(std::move(added));
     }
+    const Tokens words = t.subspan(first, end - first);
+    if (has_word(words, {"leaf", "leaves", "core", "stem", "head", "days", "hours", "weeks",
+                         "times", "minutes"}))
+        return;
+    const Item item = item_of(words, s.tongue);
+    if (item.material == nullptr) return;
+    const Role role = item.material->role;
+    if (role != Role::vegetable && role != Role::seasoning) return;
+    Added added;
+    added.sentence = text_of(t);
+    added.material = item.material;
+    added.words = item.words;
+    if (quantity.weighed()) added.grams = quantity.base().low;
+    added_.push_back(std::move(added));
 }
 
 std::vector<Deed> Deeds::done() const {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "engine/appraise/tokens.hpp"
+#include "engine/appraise/quantity.hpp"
 #include "engine/larder/larder.hpp"
 
 #include <optional>
@@ -24,6 +24,7 @@ struct Added {
     const larder::Material* material = nullptr; ///< water, a vegetable, a seasoning
     std::string words;                          ///< of a thing, as the sentence has it
     bool more = false;                          ///< "fresh water": besides what the list names
+    double grams = 0;                           ///< the least of it, where that is said
 };
 
 /// Reads the sentences of a method in their order.
@@ -41,11 +42,13 @@ class Deeds {
     struct Sentence;
 
     void rinses(const Sentence& s);
+    void takes_salt_off(const Sentence& s);
     void pours_off(const Sentence& s);
     void uses_part(const Sentence& s);
     void leaves_over(const Sentence& s);
     void adds_water(const Sentence& s);
     void adds_things(const Sentence& s);
+    void adds_thing(const Sentence& s, std::size_t at, const FoundQuantity& found);
     void follow(const Sentence& s);
 
     Stage stage_ = Stage::raw;

@@ -69,6 +69,10 @@ bool part_or_multiple(Tokens words, bool salt) {
                      {"twice", "double", "doubled", "triple", "tripled", "doppelt", "doppelte",
                       "zweimal"}))
             return true;
+        // "plus another head" leaves the amount open: it is at least so much.
+        if ((is_word(words, i, "another") && !(i > 0 && any_word(words, i - 1, {"plus", "and"}))) ||
+            (is_word(words, i, "of") && any_word(words, i + 1, {"them", "these"})))
+            return true;
         const bool half = any_word(words, i, {"half", "halfte", "moitie"});
         if (half && salt) return true;
         if (half && (any_word(words, i + 1, {"of"}) ||
@@ -82,6 +86,20 @@ bool part_or_multiple(Tokens words, bool salt) {
             return true;
     }
     return false;
+}
+
+/// "1 kg cabbage (and carrots)"
+bool adds_thing(const std::vector<Token>& aside, const larder::Material& material, Tongue tongue) {
+    if (!any_word(aside, 0, {"and", "plus", "with", "und", "mit", "et", "avec"}) &&
+        !is_mark(aside, 0, "+") && !is_mark(aside, 0, "&"))
+        return false;
+    std::vector<Token> words(aside.begin() + 1, aside.end());
+    std::erase_if(words, [](const Token& t) { return t.sort == Token::Sort::number; });
+    const Item item = item_of(words, tongue);
+    if (item.material == nullptr || item.material == &material) return false;
+    const Role role = item.material->role;
+    return role == Role::vegetable || role == Role::salt || role == Role::water ||
+           role == Role::seasoning;
 }
 
 /// The word behind a number that may be a measure nobody here knows: "1 stone cabbage", "2 trugs of
@@ -134,6 +152,9 @@ void settle_doubts(Reading& r, Tokens all, Tokens words,
     if (r.item.material == nullptr) return;
     const Role role = r.item.material->role;
     const bool salt = role == Role::salt;
+    if (r.item.material->id == "black-tea" && r.amount && r.amount->is(Measure::Sort::volume) &&
+        r.amount->base().high >= 60)
+        r.doubt = "Whether that is the drink or its leaves is not said.";
     if (!salt && role != Role::vegetable && role != Role::water && role != Role::seasoning) return;
     if (const std::string_view unit = unknown_unit(r, words); !unit.empty())
         r.doubt =
@@ -144,6 +165,10 @@ void settle_doubts(Reading& r, Tokens all, Tokens words,
     if (open)
         r.doubt = "It speaks of a part of the amount, or of a multiple: how much is meant is not "
                   "said.";
+    for (const std::vector<Token>& aside : asides) {
+        if (adds_thing(aside, *r.item.material, r.item.tongue))
+            r.doubt = "It names more than one thing: how much there is of each is not said.";
+    }
     if (!salt) return;
     which_salt(r, all);
     for (const std::vector<Token>& aside : asides)

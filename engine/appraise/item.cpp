@@ -156,6 +156,12 @@ Known resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_a
                 if (i >= first && i < first + count) continue;
                 const bool before = i < first;
                 if (makes_another(words[i])) fits = false;
+                // "cabbage carrots" are two things run together.
+                if (const Known other = exact(words[i], tongue);
+                    other.material && other.material != known.material &&
+                    (other.material->role == Role::vegetable ||
+                     other.material->role == Role::salt || other.material->role == Role::water))
+                    fits = false;
                 if (role == Role::salt && grain_word(words[i])) continue;
                 if (is_preparation(words[i])) continue;
                 ++strangers;
@@ -375,7 +381,7 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
                 if (i + 1 < tokens.size() && tokens[i + 1].glued && i > 0 &&
                     tokens[i - 1].text.size() > 2)
                     ++i;
-            } else if (token.text == "&") {
+            } else if (token.text == "&" || token.text == "+") {
                 segments.back().emplace_back("and");
             } else if (token.text == "/") {
                 segments.back().emplace_back("or");

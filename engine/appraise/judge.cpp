@@ -235,6 +235,12 @@ class Judge {
             if (r.item.material == nullptr || !r.line.role || r.line.left_out) return false;
             const larder::Material& m = *r.item.material;
             if (added.more) return false;
+            // More of it than the whole list has.
+            const bool water = added.material->role == Role::water;
+            const Interval all = water ? totals_.water : totals_.vegetables;
+            const bool told = water ? !totals_.water_guessed && !totals_.water_unknown
+                                    : !totals_.vegetables_unknown;
+            if (told && all.high > 0 && added.grams > 1.1 * all.high) return false;
             if (added.material->role == Role::water) return m.role == Role::water;
             if (&m == added.material) return true;
             if (m.role != added.material->role) return false;

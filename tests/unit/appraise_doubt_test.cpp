@@ -52,7 +52,8 @@ TEST(AppraiseDoubt, OneAmountForSeveralThingsIsNotThatOfTheFirst) {
          {"1 kg cabbage and turnips", "1 kg cabbage and a few carrots", "1 kg cabbage, carrots",
           "500 g de chou et de carottes", "1 kg cabbage, carrots and onions",
           "1 kg cabbage with carrots", "1 kg cabbage plus carrots", "1 kg cabbage, salt to taste",
-          "1 kg cabbage & carrots"}) {
+          "1 kg cabbage & carrots", "1 kg cabbage + carrots", "1 kg cabbage (and carrots)",
+          "1 kg cabbage (plus 2 carrots)"}) {
         const auto a = judged(std::string(line) + "\n22 g salt\n");
         EXPECT_EQ(a.verdict, Verdict::undecided) << line;
         EXPECT_FALSE(a.lines.front().understood) << line;
@@ -138,6 +139,10 @@ TEST(AppraiseDoubt, SaltThatIsRinsedOffIsUndecided) {
           "Salt the cabbage, leave 2 hours, then rinse and drain.",
           "Toss the cabbage in salt. Rinse off excess salt and put in jars.",
           "Rub salt in. Next day wash the cabbage and pack.",
+          "Mix with salt. Run under cold water and pack.",
+          "Mix with salt. Soak in fresh water for 1 hour to remove the salt.",
+          "Mix with salt. Shake off the excess salt.",
+          "Mit Salz mischen. Unter flie\u00dfendem Wasser waschen.",
           "Combine the salt with the water. Add the cabbage and leave overnight. Rinse and "
           "drain."}) {
         const auto a = judged(kraut(method));
@@ -150,7 +155,9 @@ TEST(AppraiseDoubt, SaltThatIsRinsedOffIsUndecided) {
     for (const char* method :
          {"Mix with the salt. Squeeze out and discard the liquid.",
           "Sprinkle with salt and let it stand. Pour off the liquid and pack.",
-          "Sprinkle with salt. Let sit overnight. Drain. Pack.",
+          "Sprinkle with salt. Let sit overnight. Drain. Pack.", "Mix with salt. Strain.",
+          "Mix with salt. Lift the cabbage out of its juice and pack.",
+          "Mix with salt. Leave the liquid behind.", "Mit Salz mischen. Das Wasser abgie\u00dfen.",
           "Mit Salz bestreuen. Abtropfen lassen und die Fl\u00fcssigkeit wegsch\u00fctten.",
           "Saler le chou. \u00c9goutter et presser."}) {
         const auto a = judged(kraut(method));
@@ -187,7 +194,10 @@ TEST(AppraiseDoubt, TheMethodMaySayThatNotAllGoesIn) {
          {"Dissolve the salt in the water. Pour enough brine to cover.",
           "Dissolve the salt in the water. Pour over. You will have brine left over.",
           "Dissolve the salt. Discard half of the brine.",
-          "Dissolve the salt. Pour over and save any extra brine."}) {
+          "Dissolve the salt. Pour over and save any extra brine.",
+          "Make the brine. Use as much of it as you need to cover the carrots.",
+          "Dissolve the salt in the water. Keep the rest of the brine in the fridge.",
+          "Pour over. Add another 500 ml of water.", "Dissolve the salt in 2 L water."}) {
         EXPECT_EQ(verdict(carrots + method + "\n"), Verdict::undecided) << method;
     }
     for (const char* method :
@@ -195,7 +205,9 @@ TEST(AppraiseDoubt, TheMethodMaySayThatNotAllGoesIn) {
           "Salt it overnight, drain off the brine. Cover with fresh water.",
           "Mix with salt. Add 500 ml water to cover.", "Mix with salt. Top up the jar with water.",
           "Toss the cabbage with 1 kg grated carrots, then salt.",
-          "Mix with salt. Stir in 60 ml fish sauce."}) {
+          "Mix with salt. Stir in 60 ml fish sauce.", "Add a kilo of carrots.",
+          "Mix in the grated carrots (500 g) and the salt.",
+          "You will not need all of the salt."}) {
         const auto a = judged(kraut(method));
         EXPECT_EQ(a.verdict, Verdict::undecided) << method;
         EXPECT_THAT(a.reason, HasSubstr("he method")) << method;
