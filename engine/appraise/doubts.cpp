@@ -65,9 +65,11 @@ void flavoured_salt(Reading& r, Tokens aside) {
 /// "22 g salt, use half", "1 kg cabbage (x2)": a part of the amount, or a multiple.
 bool part_or_multiple(Tokens words, bool salt) {
     for (std::size_t i = 0; i < words.size(); ++i) {
-        if (any_word(words, i,
-                     {"twice", "double", "doubled", "triple", "tripled", "doppelt", "doppelte",
-                      "zweimal"}))
+        // "pricked twice" is how it is done.
+        const bool done = i > 0 && words[i - 1].folded.ends_with("ed");
+        if ((is_word(words, i, "twice") && !done) ||
+            any_word(words, i,
+                     {"double", "doubled", "triple", "tripled", "doppelt", "doppelte", "zweimal"}))
             return true;
         // "plus another head" leaves the amount open: it is at least so much.
         if ((is_word(words, i, "another") && !(i > 0 && any_word(words, i - 1, {"plus", "and"}))) ||
