@@ -162,7 +162,7 @@ std::string said(const std::string& sentence) {
 struct Deeds::Sentence {
     Tokens t;
     Tongue tongue = Tongue::unknown;
-    bool salt = false, brine = false, water = false, vegetable = false;
+    bool salt = false, brine = false, water = false;
     bool makes_brine = false; ///< salt goes into water here, and not yet to the vegetables
     bool only_measures = false;
     bool before_salting = false; ///< "before salting"
@@ -181,7 +181,6 @@ void Deeds::read(Tokens t, Tongue tongue) {
         s.salt = s.salt || salt_word(t, i);
         s.brine = s.brine || brine_word(t, i);
         s.water = s.water || water_word(t, i);
-        s.vegetable = s.vegetable || vegetable_word(t, i);
         if (!salt) continue;
         for (std::size_t back = 1; back <= 3 && back <= i; ++back) {
             if (any_word(t, i - back, {"before", "vor", "avant"})) s.before_salting = true;
@@ -190,7 +189,13 @@ void Deeds::read(Tokens t, Tongue tongue) {
     }
     const bool put_on = has_word(t, {"pour", "over", "cover", "submerge", "soak", "pack", "toss",
                                      "rub", "massage", "sprinkle", "layer"});
-    s.makes_brine = (s.salt || s.brine) && !put_on && !s.vegetable &&
+    // "Boil water and salt and let it cool": the brine itself.
+    const bool heated = has_word(
+        t, {"boil", "boiling", "cool", "heat", "simmer", "dissolve", "dissolves", "dissolved"});
+    bool thing = false;
+    for (std::size_t i = 0; i < t.size(); ++i)
+        thing = thing || (vegetable_word(t, i) && !(heated && is_word(t, i, "it")));
+    s.makes_brine = (s.salt || s.brine) && !put_on && !thing &&
                     (s.water || has_word(t, {"dissolve", "dissolved", "dissolves", "auflosen",
                                              "losen", "dissoudre"}));
     s.only_measures =

@@ -219,6 +219,16 @@ TEST(AppraiseDoubt, TheMethodMaySayThatNotAllGoesIn) {
           "Mix. If the brine does not cover it, add 250 ml water."}) {
         EXPECT_EQ(verdict(kraut(method)), Verdict::inside) << method;
     }
+    for (
+        const char* method :
+        {"Bring the water and salt to a boil and let it cool. Wash the carrots and trim them. Pack "
+         "them into a jar. Pour the brine over until they are covered.",
+         "Soak the carrots in ice water for 2 hours. Drain. Make a brine of the salt and the water "
+         "and pour it over the carrots.",
+         "Boil 500 ml of the water with the salt, add the remaining water, cool. Fill the jar and "
+         "cover with brine."}) {
+        EXPECT_EQ(verdict(carrots + method + "\n"), Verdict::inside) << method;
+    }
     // With less salt it stays below.
     EXPECT_EQ(verdict("1 kg cabbage\n10 g salt\n\nMethod\nUse only half of the salt.\n"),
               Verdict::below);
