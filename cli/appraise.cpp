@@ -119,6 +119,11 @@ int answer(const AppraiseOptions& options) {
         }
         all.push_back(std::move(*appraisal));
     }
+    if (std::all_of(all.begin(), all.end(), [](const auto& one) { return one.lines.empty(); })) {
+        complain("Nothing could be read: no line of ingredients. Paste them as they stand, a line "
+                 "each.");
+        return status::not_done;
+    }
     std::string result;
     if (options.as_recipe) {
         if (all.size() > 1) {
