@@ -62,8 +62,12 @@ tend::Record record_of(const plan::WeighOut& out, const StartOptions& options) {
         add(item);
     for (const plan::Item& item : out.items)
         add(item);
-    for (const plan::Count& count : out.counts)
-        record.planned.push_back({count.name, static_cast<double>(count.count), true, {}});
+    for (const plan::Count& count : out.counts) {
+        const std::size_t times =
+            count.each_jar ? std::max<std::size_t>(1, record.vessels.size()) : 1;
+        record.planned.push_back(
+            {count.name, static_cast<double>(count.count) * static_cast<double>(times), true, {}});
+    }
     for (plan::MethodLine line : out.method_lines) {
         if (render::is_step(line)) continue;
         // A record's texts hold no values: they are printed into it now.

@@ -343,6 +343,14 @@ TEST_F(BatchWeeks, whatWasMeasuredLaterCountsInWhatIsLearnt) {
         EXPECT_NE(one.at("what"), "salt") << out.dump(2);
 }
 
+TEST_F(BatchWeeks, whatGoesIntoEachJarIsPlannedForAllOfThem) {
+    ASSERT_EQ(on("2026-11-26", {"batch", "start", "half-sours", "cucumbers=1.2kg", "jar=tall,tall"})
+                  .status,
+              0);
+    EXPECT_THAT(read(book_ / "batches/2026-11-26-half-sours.jarful"),
+                HasSubstr("\nplanned bay = 2\n"));
+}
+
 TEST_F(BatchWeeks, whatIsProposedHoldsTogether) {
     const fs::path recipe = book_ / "two-salts.jarful";
     std::ofstream(recipe) << "recipe \"Two salts\" version 1\nkind kraut\n"
