@@ -29,7 +29,10 @@ class MendPage {
             way(++number, w);
         if (out_.ways.empty()) {
             page_.heading("NO WAY BACK");
-            page_.paragraph("Nothing that can be added brings this inside again.");
+            page_.paragraph(unsure()
+                                ? "Nothing that can be added is sure to bring this inside, with "
+                                  "what is known of it and as these scales weigh."
+                                : "Nothing that can be added brings this inside again.");
         }
         instead();
         next(advice());
@@ -82,9 +85,16 @@ class MendPage {
             page_.titled(w.title, w.text);
     }
 
+    /// Whether it may be inside as it is.
+    [[nodiscard]] bool unsure() const {
+        return out_.before && out_.before->verdict == plan::Verdict::undecided;
+    }
+
     [[nodiscard]] std::string advice() const {
         const bool good = std::any_of(out_.ways.begin(), out_.ways.end(),
                                       [](const plan::Way& w) { return w.holds; });
+        if (!good && unsure())
+            return "weigh on a finer scale what is in doubt, and ask again; or start a new batch.";
         if (!good) return "start a new batch; what is in the jar is not brought back by adding.";
         return "choose one way, weigh it in, mix everything through, and press it under again.";
     }
