@@ -203,7 +203,7 @@ std::optional<int> read_weighings(const Words& typed, tend::Date day,
 
 /// A record is only added to, so that a slip of the name or the unit would stay in it.
 bool can_be_meant(const std::vector<tend::Weighed>& weighings, render::BatchReport& batch) {
-    constexpr double many_times = 20;
+    constexpr double many_times = 5;
     const std::vector<Weighable> known = weighable(batch);
     for (const tend::Weighed& one : weighings) {
         const auto same = std::find_if(known.begin(), known.end(),
@@ -225,14 +225,16 @@ bool can_be_meant(const std::vector<tend::Weighed>& weighings, render::BatchRepo
             return false;
         }
         const tend::Weighed* planned = batch.record.plan_of(one.name);
-        if (planned != nullptr && !one.pieces && planned->amount > 0 &&
+        // What was left out altogether is no slip.
+        if (planned != nullptr && planned->amount > 0 && one.amount > 0 &&
             (one.amount > many_times * planned->amount ||
              one.amount * many_times < planned->amount)) {
-            const auto mass = [](double grams) {
-                return units::print_mass(grams, units::Style::metric);
+            const auto amount = [](const tend::Weighed& w) {
+                return w.pieces ? units::print_number(w.amount, 9)
+                                : units::print_mass(w.amount, units::Style::metric);
             };
-            complain("Nothing was noted: " + mass(one.amount) + " of " + one.name + ", where " +
-                     mass(planned->amount) +
+            complain("Nothing was noted: " + amount(one) + " of " + one.name + ", where " +
+                     amount(*planned) +
                      " was planned? Check the number and the unit. If it is right, write the line "
                      "into " +
                      in_quotes(batch.path) + " by hand.");
@@ -361,11 +363,13 @@ int list(const Command& command, const Words& words) {
     Words folders;
     std::optional<std::string> day;
     std::optional<std::string> folder;
+    std::optional<std::string> kitchen;
     bool json = false;
     Options reader(command);
     reader.words(folders);
     reader.text("--today", day);
     reader.text("--folder", folder);
+    reader.text("--kitchen", kitchen);
     reader.flag("--json", json);
     if (const auto failed = reader.parse(words)) return *failed;
     if (folders.size() > 1) return stray_word(folders[1], command);
@@ -377,10 +381,12 @@ int list(const Command& command, const Words& words) {
         return status::not_done;
     }
     bool unread = false;
-    const auto reports = load_batches(folder.value_or(batches_folder("-")), today, unread);
+    auto reports = load_batches(folder.value_or(batches_folder("-")), today, unread);
     int code = unread ? status::not_done : status::nothing_to_say;
-    for (const render::BatchReport& report : reports)
+    for (render::BatchReport& report : reports) {
+        if (!report.standing.ended) judge(report, kitchen);
         code = std::max(code, status_of(report));
+    }
     return finish(
         json ? render::batches_json(reports) : render::batches_text(reports, result_style()), code);
 }

@@ -148,6 +148,41 @@ Asked request_of(render::BatchReport& report, const language::Document& recipe) 
         if (!weighed.pieces && record.plan_of(weighed.name) == nullptr &&
             record.weighed(weighed.name) == &weighed)
             add(weighed.name, weighed.amount, weighed.amount, true);
+    // What goes into each jar goes in as often as there are jars.
+    const bool each = std::any_of(recipe.lines.begin(), recipe.lines.end(), [](const auto& line) {
+        const auto* quantity = std::get_if<language::Quantity>(&line.statement);
+        return quantity != nullptr && quantity->each_jar;
+    });
+    if (each && !record.vessels.empty()) {
+        std::string jars = "jar=";
+        for (const std::string& vessel : record.vessels)
+            jars += (jars.size() > 4 ? "," : "") + vessel;
+        language::Findings ignored;
+        if (auto setting = plan::read_setting(jars, ignored)) {
+            out.request.settings.push_back(std::move(*setting));
+            out.words += " " + jars;
+        }
+    }
+    return out;
+}
+
+/// What the plan has of the salt or of the brine and the jar has not: "11 g of salt".
+std::string missing_words(const render::BatchReport& report, bool& brine) {
+    std::string out;
+    for (const plan::Item& item : report.made->items) {
+        const bool poured =
+            std::any_of(report.made->stocks.begin(), report.made->stocks.end(),
+                        [&](const plan::Stock& stock) { return stock.name == item.material; });
+        const tend::Weighed* planned = report.record.plan_of(item.name);
+        const tend::Weighed* weighed = report.record.weighed(item.name);
+        if ((item.role != larder::Role::salt && !poured) || planned == nullptr ||
+            weighed == nullptr || !(weighed->amount < planned->amount))
+            continue;
+        brine = brine || poured;
+        out += (out.empty() ? "" : " and ") +
+               units::print_mass(planned->amount - weighed->amount, units::Style::metric) + " of " +
+               item.name;
+    }
     return out;
 }
 
@@ -161,9 +196,13 @@ std::string more_salt(const render::BatchReport& report, const std::string& reci
     std::string name = recipe;
     if (name.ends_with(ending)) name.resize(name.size() - ending.size());
     if (name.find_first_of(" '\"\\$`&;()<>|*?[]#~!{}") != std::string::npos) name = in_quotes(name);
-    return "Too little salt lets the wrong ones grow. Add what is missing today, as brine. How "
-           "much that is: jarful mend " +
-           name + words;
+    bool brine = false;
+    const std::string missing = missing_words(report, brine);
+    std::string out = "Too little salt lets the wrong ones grow. Add what is missing today";
+    if (!missing.empty()) out += ": of the plan that is " + missing;
+    if (brine) return out + "."; // mend knows what can be weighed in, and a brine is poured
+    return out + (missing.empty() ? ": " : ". For what is in the jar: ") + "jarful mend " + name +
+           words;
 }
 
 /// @param words of the request, for a command line.

@@ -69,6 +69,10 @@ class Sharing {
         const std::size_t jars = fit_.filled.size();
         items_.resize(jars + 1);
         cells_.resize(jars + 1);
+        for (const Entry& e : model_.entries) {
+            whole_.push_back(model_.sheet->value(e.cell));
+            left_out_.push_back(e.left_out);
+        }
         for (std::size_t i = 0; i < model_.entries.size(); ++i)
             share(i);
         std::vector<JarShare> result;
@@ -199,15 +203,35 @@ class Sharing {
         return j;
     }
 
+    /// How much of each cell there is without an optional line, of what there is with it: a salt
+    /// that counts the apple is less without it.
+    std::vector<double> changes() {
+        std::vector<double> out(model_.sheet->size(), 1);
+        bool fewer = false;
+        for (std::size_t i = 0; i < model_.entries.size(); ++i)
+            fewer = fewer || (model_.entries[i].left_out && !left_out_[i]);
+        if (!fewer) return out;
+        restore();
+        for (std::size_t i = 0; i < model_.entries.size(); ++i) {
+            const sheet::CellId cell = model_.entries[i].cell;
+            if (whole_[i] > 0) out[cell] = model_.sheet->value(cell) / whole_[i];
+        }
+        return out;
+    }
+
     /// The sheet as if this jar were the whole batch.
     void put_in(std::size_t k) {
+        const std::vector<double> change = changes();
         forget_weighed(model_);
         model_.sheet->set(model_.jars, 1);
         std::vector<char> out(model_.sheet->size(), 0);
         for (const Entry& e : model_.entries)
             if (e.left_out) out[e.cell] = 1;
         for (const auto& [cell, in] : cells_[k])
-            if (out[cell] == 0) model_.sheet->set(cell, in.value, in.bounds);
+            if (out[cell] == 0) {
+                const double more = in.value * (change[cell] - 1);
+                model_.sheet->set(cell, in.value + more, in.bounds + Interval(more));
+            }
     }
 
     void restore() {
@@ -233,6 +257,8 @@ class Sharing {
     const Settle& settle_;
     std::vector<double> shares_; ///< of each jar; the last is what is left over
     std::optional<double> jars_; ///< how many, as entered for the whole batch
+    std::vector<double> whole_;  ///< of each entry, in the whole batch
+    std::vector<char> left_out_; ///< whether each entry is
     std::vector<std::vector<JarItem>> items_;
     std::vector<std::vector<std::pair<sheet::CellId, InJar>>> cells_;
 };

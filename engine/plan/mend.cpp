@@ -92,7 +92,7 @@ class Mender {
         for (std::size_t i = 0; i < model_.entries.size(); ++i) {
             const Entry& e = model_.entries[i];
             if (!e.counts() || e.left_out || e.role == larder::Role::salt ||
-                e.word == QuantityWord::count || e.fate == Fate::stock)
+                e.word == QuantityWord::count || e.fate == Fate::stock || e.fate == Fate::discarded)
                 continue;
             const double more = model_.sheet->value(e.cell) * factor - present_[i].middle();
             if (more > 0) parts.push_back({i, more});
@@ -286,7 +286,17 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
         language::Findings& own = request_findings.lost[i];
         const auto entry = find_weighed(*model, s, own);
         if (!entry) continue;
-        if (const auto grams = lost_grams(s, kitchen, false, own)) mender.lose(*entry, *grams);
+        const auto grams = lost_grams(s, kitchen, false, own);
+        if (!grams) continue;
+        const Interval& there = mender.present()[*entry];
+        if (grams->low > there.high * 1.001 + 1e-9) {
+            own.fault("absurd-amount", s.value_place,
+                      fmt::format("More {} is lost than there was: {} went in.", s.name,
+                                  units::print_mass(there.middle())),
+                      "Write how much of it is gone.");
+            continue;
+        }
+        mender.lose(*entry, *grams);
     }
     std::optional<Interval> gone;
     if (request.evaporated) {

@@ -226,7 +226,7 @@ class Weigher {
             for (const Entry& e : model_.entries)
                 if (e.poured_from && !e.left_out && !e.replaced &&
                     &model_.brines[*e.poured_from] == &b)
-                    s.poured_g += sheet.value(e.cell);
+                    s.poured_g += e.poured ? e.poured->value : sheet.value(e.cell);
             s.left_g = s.made_g - s.poured_g;
             if (s.left_g < -1e-9 * s.made_g)
                 w.assumptions.push_back(fmt::format(

@@ -114,13 +114,21 @@ class BatchPage {
             return;
         }
         page_.paragraph(salt_in_short(*report_.made->salt));
-        const bool weighed = std::any_of(
-            report_.made->items.begin(), report_.made->items.end(), [&](const plan::Item& item) {
-                return item.role == larder::Role::salt && record_.weighed(item.name) != nullptr;
-            });
-        if (!weighed)
-            page_.paragraph("That is the plan: no salt is noted as weighed. `jarful batch note " +
-                            report_.name + " --weighed salt=…` says what really went in.");
+        // The salt itself, or the brine that brings it.
+        std::string name;
+        bool weighed = false;
+        for (const plan::Item& item : report_.made->items) {
+            const bool poured =
+                std::any_of(report_.made->stocks.begin(), report_.made->stocks.end(),
+                            [&](const plan::Stock& stock) { return stock.name == item.material; });
+            if (item.role != larder::Role::salt && !poured) continue;
+            if (name.empty()) name = item.name;
+            weighed = weighed || record_.weighed(item.name) != nullptr;
+        }
+        if (!weighed && !name.empty())
+            page_.paragraph("That is the plan: no " + name +
+                            " is noted as weighed. `jarful batch note " + report_.name +
+                            " --weighed " + name + "=…` says what really went in.");
         for (const plan::HoldCheck& check : report_.made->checks)
             if (check.verdict != plan::Verdict::inside) page_.paragraph(hold_judged(check));
     }

@@ -96,7 +96,10 @@ class MendPage {
         if (!good && unsure())
             return "weigh on a finer scale what is in doubt, and ask again; or start a new batch.";
         if (!good) return "start a new batch; what is in the jar is not brought back by adding.";
-        return "choose one way, weigh it in, mix everything through, and press it under again.";
+        const bool all = std::all_of(out_.ways.begin(), out_.ways.end(),
+                                     [](const plan::Way& w) { return w.holds; });
+        return std::string("choose one way") + (all ? "" : " that keeps every bound") +
+               ", weigh it in, mix everything through, and press it under again.";
     }
 
     void next(const std::string& what) {

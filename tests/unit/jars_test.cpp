@@ -305,6 +305,23 @@ TEST(Jars, optional_lines_are_judged_in_each_jar_and_left_out_on_request) {
     EXPECT_THAT(without.out->jars[0].salt->variants, IsEmpty());
 }
 
+TEST(Jars, a_salt_that_counts_an_optional_line_is_less_without_it) {
+    const std::string recipe = "recipe \"Apples\"\nkind kraut\ngiven cabbage = 2 kg\n"
+                               "weigh apple = 8 % of cabbage optional\n"
+                               "weigh salt = 2.85 % of (cabbage + apple) as fine sea salt\n"
+                               "fill (cabbage + apple) / (0.9 kg/L)\n";
+    const Outcome o = jars(recipe);
+    ASSERT_TRUE(o.out) << o.said;
+    ASSERT_TRUE(o.out->salt);
+    EXPECT_EQ(o.out->salt->verdict, Verdict::inside);
+    for (const JarShare& jar : o.out->jars) {
+        ASSERT_TRUE(jar.salt);
+        EXPECT_EQ(jar.salt->verdict, Verdict::inside) << jar.name << ": " << jar.salt->reason;
+        ASSERT_EQ(jar.salt->variants.size(), 1u);
+        EXPECT_NEAR(jar.salt->variants[0].bounds.middle(), 2.85, 0.02);
+    }
+}
+
 TEST(Jars, json_has_the_fields_that_programs_look_for) {
     const Outcome o = jars(kraut);
     ASSERT_TRUE(o.out) << o.said;
