@@ -257,6 +257,7 @@ void hold_to_alternatives(Reading& r, std::optional<Interval>& grams, const Mate
 } // namespace
 
 void weigh(Reading& r, const Material* salt) {
+    constexpr double heaviest = 1e9; // g, as in the record of a batch
     Line& line = r.line;
     line.grams.reset();
     if (!r.amount || r.item.material == nullptr) return;
@@ -296,6 +297,11 @@ void weigh(Reading& r, const Material* salt) {
             line.notes.emplace_back("The grain is not said: counted from the lightest flake to the "
                                     "densest fine salt that may be meant.");
         }
+    }
+    if (grams &&
+        (grams->low > heaviest || (std::isfinite(grams->high) && grams->high > heaviest))) {
+        line.notes.emplace_back("So much cannot be meant: the number or the unit is a slip.");
+        grams.reset();
     }
     line.grams = grams;
 }
