@@ -79,7 +79,8 @@ sheet::Sheet twelve_cell_sheet() {
     sheet::Builder builder(findings);
     for (const auto& [name, text] : twelve_cells)
         builder.define_text(name, text, std::string(name) == "cabbage");
-    if (!builder.resolve()) give_up("the recipe of twelve cells has faults");
+    if (!builder.resolve())
+        give_up("the recipe of twelve cells has faults: " + findings.all().front().message);
     return builder.build();
 }
 

@@ -18,8 +18,8 @@ inline constexpr std::array<std::pair<const char*, const char*>, 12> twelve_cell
     {"bay", "1 per kg of cabbage"},
     {"volume", "produce / 0.90 kg/L"},
     {"headroom", "max(12 % of volume, 100 mL)"},
-    {"vessel", "volume + headroom"},
-    {"whole", "produce + seasalt + caraway + juniper + 0.2 g * bay + 1 g/L * vessel"},
+    {"pot", "volume + headroom"},
+    {"whole", "produce + seasalt + caraway + juniper + 0.2 g * bay + 1 g/L * pot"},
 }};
 
 /// The same in C++, compiled in a file of its own like any other.

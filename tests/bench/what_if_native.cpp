@@ -18,8 +18,8 @@ void what_if_native(const double* cabbages, double* totals, std::size_t count) {
         const double bay = cabbage / 1000;
         const double volume = produce / 0.9;
         const double headspace = std::max(0.12 * volume, 100.0);
-        const double vessel = volume + headspace;
-        totals[i] = produce + salt + caraway + juniper + 0.2 * bay + 0.001 * vessel;
+        const double pot = volume + headspace;
+        totals[i] = produce + salt + caraway + juniper + 0.2 * bay + 0.001 * pot;
     }
 }
 
