@@ -1,7 +1,9 @@
 #include "engine/appraise/deeds.hpp"
 
+#include "engine/appraise/deed_words.hpp"
 #include "engine/appraise/item.hpp"
 #include "engine/appraise/quantity.hpp"
+#include "engine/appraise/reading.hpp"
 #include "engine/appraise/text.hpp"
 
 #include <fmt/core.h>
@@ -13,151 +15,6 @@ namespace jarful::appraise {
 using larder::Role;
 using Sort = Measure::Sort;
 using Tokens = std::span<const Token>;
-
-namespace {
-
-bool holds(Tokens tokens, std::size_t at, std::string_view part) {
-    return at < tokens.size() && tokens[at].sort == Token::Sort::word &&
-           tokens[at].folded.find(part) != std::string::npos;
-}
-
-bool salt_word(Tokens t, std::size_t i) {
-    return (holds(t, i, "salt") && !holds(t, i, "unsalt")) || holds(t, i, "salz") ||
-           any_word(t, i, {"sel", "saler", "salez", "salant"});
-}
-
-bool brine_word(Tokens t, std::size_t i) {
-    return holds(t, i, "brine") || any_word(t, i, {"lake", "salzlake", "saumure"});
-}
-
-/// The water of a brine or of the vegetables themselves.
-bool liquid_word(Tokens t, std::size_t i) {
-    return brine_word(t, i) || any_word(t, i,
-                                        {"liquid", "liquids", "juice", "juices", "moisture",
-                                         "flussigkeit", "saft", "jus", "liquide"});
-}
-
-bool water_word(Tokens t, std::size_t i) {
-    return any_word(t, i, {"water", "wasser", "leitungswasser", "eau"});
-}
-
-bool vessel_word(Tokens t, std::size_t i) {
-    if (i >= t.size() || t[i].sort != Token::Sort::word) return false;
-    const std::string& w = t[i].folded;
-    return w.ends_with("glas") || w.ends_with("glaser") || w.ends_with("glasern") ||
-           any_word(t, i,
-                    {"jar",        "jars",       "lid",      "lids",      "crock",    "crocks",
-                     "bottle",     "bottles",    "weight",   "weights",   "hands",    "hand",
-                     "bowl",       "bowls",      "colander", "equipment", "utensils", "container",
-                     "containers", "plate",      "plates",   "stone",     "stones",   "airlock",
-                     "rim",        "rims",       "ring",     "rings",     "band",     "bands",
-                     "knife",      "board",      "bucket",   "tub",       "tools",    "deckel",
-                     "topf",       "schussel",   "hande",    "sieb",      "bocal",    "bocaux",
-                     "couvercle",  "couvercles", "saladier", "cloth",     "bag",      "moat"});
-}
-
-bool vegetable_word(Tokens t, std::size_t i) {
-    if (i >= t.size() || t[i].sort != Token::Sort::word) return false;
-    if (any_word(t, i,
-                 {"it",     "them",     "everything", "vegetables", "veg",     "veggies", "leaves",
-                  "heads",  "quarters", "wedges",     "shreds",     "slices",  "kraut",   "pieces",
-                  "strips", "mixture",  "gemuse",     "blatter",    "legumes", "feuilles"}))
-        return true;
-    const std::string& w = t[i].folded;
-    if (w.size() < 3) return false;
-    const larder::Material* m = larder::find_exact(w);
-    if (m == nullptr) m = larder::find_foreign(w, Tongue::german);
-    if (m == nullptr) m = larder::find_foreign(w, Tongue::french);
-    return m != nullptr && m->role == Role::vegetable;
-}
-
-bool rinse_word(Tokens t, std::size_t i) {
-    return any_word(t, i,
-                    {"rinse", "rinses", "rinsed", "rinsing", "desalt", "dessaler", "dessalez",
-                     "wassern", "abwaschen", "auswaschen", "abgewaschen", "ausgewaschen",
-                     "abbrausen"}) ||
-           holds(t, i, "rinc") || holds(t, i, "spul");
-}
-
-bool wash_word(Tokens t, std::size_t i) {
-    return any_word(
-        t, i,
-        {"wash", "washes", "washed", "washing", "waschen", "gewaschen", "laver", "lavez", "lave"});
-}
-
-bool denied(Tokens t, std::size_t i) {
-    for (std::size_t back = 1; back <= 4 && back <= i; ++back) {
-        if (t[i - back].sort == Token::Sort::mark && t[i - back].text != "'") break;
-        if (any_word(t, i - back,
-                     {"not", "don't", "dont", "never", "without", "no", "nicht", "ohne", "sans",
-                      "ne", "kein", "nie"}))
-            return true;
-    }
-    return any_word(t, i + 1, {"pas", "nicht"}) || any_word(t, i + 2, {"pas", "nicht"});
-}
-
-/// "into jars", "fill the jars": where something goes, not what is meant.
-bool whither(Tokens t, std::size_t i) {
-    for (std::size_t back = 1; back <= 3 && back <= i; ++back) {
-        if (any_word(t, i - back,
-                     {"into", "in", "to", "onto", "inside", "over", "dans", "fill", "pack", "stuff",
-                      "between", "on"}))
-            return true;
-    }
-    return false;
-}
-
-bool other_verb(Tokens t, std::size_t i) {
-    return any_word(t, i,
-                    {"drain", "fill", "pack", "put", "place", "press", "squeeze", "add", "mix",
-                     "return", "leave", "let", "taste", "stuff", "transfer", "toss", "combine",
-                     "then"});
-}
-
-enum class What : std::uint8_t { nothing, vessel, vegetable, salt };
-
-/// What the verb at a place is about: ahead of it, or before it.
-What object_of(Tokens t, std::size_t verb) {
-    for (std::size_t i = verb + 1; i < t.size() && i < verb + 14; ++i) {
-        if (other_verb(t, i) || any_word(t, i, {"before", "after", "until", "when", "if"})) break;
-        if (vessel_word(t, i)) {
-            if (whither(t, i)) continue;
-            return What::vessel;
-        }
-        if (salt_word(t, i)) return What::salt;
-        if (vegetable_word(t, i)) return What::vegetable;
-    }
-    for (std::size_t i = verb; i-- > 0;) {
-        if (t[i].sort == Token::Sort::mark && (t[i].text == "," || t[i].text == ":")) break;
-        if (vegetable_word(t, i)) return What::vegetable;
-        if (vessel_word(t, i) && !whither(t, i)) return What::vessel;
-    }
-    return What::nothing;
-}
-
-/// Words that leave it open whether it is done at all, or say that it is done at table.
-bool at_table(Tokens t) {
-    return has_word(t, {"serve", "serving", "eating", "eat", "cook", "cooking", "servieren",
-                        "servir", "essen", "manger"});
-}
-
-bool conditional(Tokens t) {
-    return has_word(t, {"if", "unless", "wenn", "falls", "si", "needed", "necessary", "should",
-                        "can", "may", "could", "optional", "optionally", "variation", "instead"});
-}
-
-std::string text_of(Tokens tokens) {
-    if (tokens.empty()) return {};
-    const char* begin = tokens.front().text.data();
-    const char* end = tokens.back().text.data() + tokens.back().text.size();
-    return {begin, static_cast<std::size_t>(end - begin)};
-}
-
-std::string said(const std::string& sentence) {
-    return "\"" + std::string(beginning(sentence, 120)) + "\"";
-}
-
-} // namespace
 
 struct Deeds::Sentence {
     Tokens t;
@@ -192,18 +49,28 @@ void Deeds::read(Tokens t, Tongue tongue) {
     // "Boil water and salt and let it cool": the brine itself.
     const bool heated = has_word(
         t, {"boil", "boiling", "cool", "heat", "simmer", "dissolve", "dissolves", "dissolved"});
+    // "Make the brine and set it aside": "it" is what was named before it.
     bool thing = false;
     for (std::size_t i = 0; i < t.size(); ++i)
-        thing = thing || (vegetable_word(t, i) && !(heated && is_word(t, i, "it")));
-    s.makes_brine = (s.salt || s.brine) && !put_on && !thing &&
-                    (s.water || has_word(t, {"dissolve", "dissolved", "dissolves", "auflosen",
-                                             "losen", "dissoudre"}));
+        thing =
+            thing || (vegetable_word(t, i) &&
+                      !(is_word(t, i, "it") && (heated || ((s.salt || s.brine) && s.salt_at < i))));
+    const bool made = s.brine && has_word(t, {"make", "prepare", "mix", "stir", "start",
+                                              "zubereiten", "herstellen", "ansetzen", "anruhren",
+                                              "preparer", "preparez", "faire", "faites"});
+    s.makes_brine =
+        (s.salt || s.brine) && !put_on && !thing &&
+        (s.water || made ||
+         has_word(t, {"dissolve", "dissolved", "dissolves", "auflosen", "losen", "dissoudre"}));
     s.only_measures =
         has_word(t, {"measure", "weigh", "calculate", "buy", "choose", "gather"}) && !put_on &&
         !has_word(t, {"mix", "add", "knead", "work", "pound", "coat", "combine", "stir", "leave"});
     rinses(s);
     takes_salt_off(s);
+    puts_back(s);
     pours_off(s);
+    adds_salt(s);
+    adds_liquid(s);
     uses_part(s);
     leaves_over(s);
     adds_water(s);
@@ -227,10 +94,10 @@ void Deeds::follow(const Sentence& s) {
 
 void Deeds::rinses(const Sentence& s) {
     const Tokens t = s.t;
-    if (rinsed_ || at_table(t) || s.before_salting) return;
+    if (rinsed_ || s.before_salting) return;
     for (std::size_t i = 0; i < t.size(); ++i) {
         const bool wash = wash_word(t, i);
-        if ((!wash && !rinse_word(t, i)) || denied(t, i)) continue;
+        if ((!wash && !rinse_word(t, i)) || denied(t, i) || at_table(t, i)) continue;
         const What object = object_of(t, i);
         // "into a rinsed crock"
         if (object == What::vessel || vessel_word(t, i + 1)) continue;
@@ -253,7 +120,7 @@ void Deeds::rinses(const Sentence& s) {
 /// words.
 void Deeds::takes_salt_off(const Sentence& s) {
     const Tokens t = s.t;
-    if (rinsed_ || at_table(t) || s.before_salting) return;
+    if (rinsed_ || s.before_salting) return;
     const bool salted = stage_ == Stage::salted;
     for (std::size_t i = 0; i < t.size(); ++i) {
         const auto near = [&](std::size_t most, auto is) {
@@ -274,21 +141,112 @@ void Deeds::takes_salt_off(const Sentence& s) {
         const bool taken =
             any_word(t, i, {"remove", "shake", "brush", "scrape", "knock", "wipe"}) &&
             near(5, salt_word);
-        if ((taken || (salted && (under || soaked))) && !denied(t, i) &&
+        if ((taken || (salted && (under || soaked))) && !denied(t, i) && !at_table(t, i) &&
             object_of(t, i) != What::vessel)
             rinsed_ = true;
     }
 }
 
+namespace {
+
+/// "reserve the brine", "catch the juices in a bowl": the liquid itself, for this jar.
+bool keeps_liquid(Tokens t) {
+    const auto keeps = [&](std::size_t i) {
+        return any_word(t, i, {"reserve",   "reserving",  "reserved",   "save",   "saving",
+                               "saved",     "keep",       "keeping",    "kept",   "catch",
+                               "catching",  "collect",    "collecting", "retain", "retaining",
+                               "reserver",  "reservez",   "reservant",  "garder", "gardez",
+                               "conserver", "conservant", "recueillir"}) ||
+               holds(t, i, "auffang") || holds(t, i, "aufgefang") || holds(t, i, "aufheb");
+    };
+    // "for soup", "for another batch" is not for this jar.
+    const auto elsewhere = [&](std::size_t from) {
+        for (std::size_t i = from; i < t.size() && i < from + 5; ++i) {
+            if (any_word(t, i, {"for", "fur", "pour", "zum"}))
+                return !has_word(t.subspan(i), {"jar", "jars", "later", "topping", "covering",
+                                                "packing", "filling", "cover", "top"});
+        }
+        return false;
+    };
+    for (std::size_t i = 0; i < t.size(); ++i) {
+        if (!keeps(i) || denied(t, i)) continue;
+        // Ahead of the word: no other thing, and no other clause, between.
+        for (std::size_t j = i + 1; j < t.size() && j <= i + 6; ++j) {
+            if (t[j].sort == Token::Sort::mark || is_word(t, j, "in")) break;
+            if (liquid_word(t, j) || water_word(t, j)) {
+                if (elsewhere(j)) return false;
+                return true;
+            }
+            if (is_word(t, j, "it") || vegetable_word(t, j)) {
+                // "drain off the liquid and keep it"
+                bool liquid = false;
+                bool thing = false;
+                for (std::size_t back = i; back-- > 0 && !liquid && !thing;) {
+                    liquid = liquid_word(t, back);
+                    thing = vegetable_word(t, back);
+                }
+                if (is_word(t, j, "it") && liquid && !elsewhere(j)) return true;
+                break;
+            }
+        }
+        // "the brine is kept", "den Saft auffangen"
+        for (std::size_t back = 1; back <= 4 && back <= i; ++back) {
+            if (t[i - back].sort == Token::Sort::mark || vegetable_word(t, i - back) ||
+                drain_word(t, i - back))
+                break;
+            if (is_word(t, i - back, "and")) break;
+            if ((liquid_word(t, i - back) || water_word(t, i - back)) && !elsewhere(i)) return true;
+        }
+    }
+    return false;
+}
+
+/// "the liquid is then discarded"
+bool passive(Tokens t, std::size_t i) {
+    for (std::size_t back = 1; back <= 3 && back <= i; ++back) {
+        if (any_word(t, i - back,
+                     {"is", "are", "was", "were", "been", "be", "being", "wird", "werden", "est",
+                      "sont", "get", "gets"}))
+            return true;
+    }
+    return false;
+}
+
+/// "pack the cabbage and its brine", "tip everything, juice and all, into the jar".
+bool packs_liquid(Tokens t, std::size_t from) {
+    bool put = false;
+    for (std::size_t i = from; i < t.size(); ++i) {
+        put = put || any_word(t, i,
+                              {"pack", "tip", "put", "add", "return", "transfer", "pour", "place",
+                               "fill", "stuff", "press", "tamp", "scoop"});
+        if (!put || !liquid_word(t, i)) continue;
+        if (is_word(t, i + 1, "and") && is_word(t, i + 2, "all")) return true;
+        for (std::size_t back = 1; back <= 3 && back <= i - from; ++back) {
+            if (any_word(t, i - back, {"and", "with", "plus", "all", "including"})) return true;
+        }
+    }
+    return false;
+}
+
+} // namespace
+
+/// What was squeezed out goes in after all.
+void Deeds::puts_back(const Sentence& s) {
+    if (squeezed_.empty() || !packs_liquid(s.t, 0) ||
+        has_word(s.t, {"discard", "off", "without", "not", "fresh", "new"}))
+        return;
+    squeezed_.clear();
+}
+
 void Deeds::pours_off(const Sentence& s) {
     const Tokens t = s.t;
-    if (at_table(t) || has_word(t, {"reserve", "reserving", "reserved", "save", "saving", "keep",
-                                    "keeping", "catch", "mold", "mould", "scum", "slimy"}))
-        return;
+    if (keeps_liquid(t)) return;
+    const bool mold = has_word(t, {"mold", "mould", "scum", "slimy", "foam"});
     const bool salted = stage_ == Stage::salted || s.after_salting;
     bool found = false;
+    bool squeezed = false;
     for (std::size_t i = 0; i < t.size() && !found; ++i) {
-        if (denied(t, i)) continue;
+        if (denied(t, i) || t[i].sort != Token::Sort::word) continue;
         const bool now = salted || ((s.salt || s.brine) && s.salt_at < i && !s.makes_brine);
         const auto near = [&](std::size_t most, std::initializer_list<std::string_view> words) {
             for (std::size_t j = i + 1; j <= i + most; ++j) {
@@ -299,30 +257,172 @@ void Deeds::pours_off(const Sentence& s) {
         bool liquid = false;
         for (std::size_t j = i + 1; j < t.size() && j <= i + 9; ++j)
             liquid = liquid || liquid_word(t, j) || salt_word(t, j) || water_word(t, j);
-        if (any_word(t, i,
-                     {"drain", "draining", "strain", "straining", "egoutter", "egouttez",
-                      "colander", "sieve", "strainer", "sieb", "passoire"}) ||
-            holds(t, i, "abgie") || holds(t, i, "abtropf") || holds(t, i, "abgego"))
-            found = now && !s.before_salting && (liquid || object_of(t, i) != What::vessel);
+        // "den Saft weggiessen", "the liquid is discarded"
+        bool before = false;
+        bool own = false; // of the vegetables: there is none without salt
+        for (std::size_t back = 1; back <= 7 && back <= i; ++back) {
+            if (t[i - back].sort == Token::Sort::mark) break;
+            before = before || liquid_word(t, i - back) || water_word(t, i - back);
+            own = own || liquid_word(t, i - back);
+        }
+        for (std::size_t j = i + 1; j < t.size() && j <= i + 4; ++j)
+            own = own || liquid_word(t, j) || any_word(t, j, {"rendue", "rendu"});
+        own = own && !bath_ && !s.makes_brine;
+        const bool portion = any_word(t, i + 1, {"what", "as", "some", "only"}) ||
+                             (is_word(t, i + 1, "a") && is_word(t, i + 2, "portion"));
+        const bool foreign = has_word(t, {"air", "bubbles", "bubble"}) || mold;
+        if ((drain_word(t, i) && (!t[i].folded.ends_with("ed") || passive(t, i))) ||
+            any_word(t, i, {"colander", "sieve", "strainer", "sieb", "passoire"}))
+            found = now && !s.before_salting &&
+                    !(portion && has_word(t, {"need", "want", "eat"})) &&
+                    (liquid || object_of(t, i) != What::vessel);
+        else if ((holds(t, i, "gie") || holds(t, i, "schutt")) &&
+                 any_word(t, t.size() - 1, {"ab", "weg"}))
+            found = (now || own) && (liquid || before);
         else if (any_word(t, i, {"lift", "remove", "take", "scoop"}))
-            found = now && liquid && near(6, {"out", "from"});
+            found = now && liquid && near(6, {"out", "from"}) && !foreign &&
+                    object_of(t, i) != What::vessel;
         else if (any_word(t, i, {"leave", "leaving"}))
             found = now && liquid && near(7, {"behind"});
-        else if (any_word(t, i, {"pour", "tip", "ladle", "siphon"}))
+        else if (any_word(t, i, {"pour", "tip", "ladle", "siphon", "poured", "tipped"}))
             found = now && near(3, {"off", "away", "out"});
         else if (any_word(t, i, {"squeeze", "wring", "press", "squeezing", "pressing"}))
-            found = now && (near(2, {"out"}) || near(4, {"dry"})) && !has_word(t, {"air"});
+            found = squeezed =
+                now && (near(2, {"out"}) || near(4, {"dry"})) && !has_word(t, {"air"});
         else if (holds(t, i, "ausdruck") || any_word(t, i, {"essorer", "essorez"}))
-            found = now;
-        else if (any_word(t, i, {"discard", "discarding", "throw", "dump", "jeter", "jetez"}) ||
-                 holds(t, i, "wegschutt") || holds(t, i, "weggie"))
-            found = (now || stage_ == Stage::brine || s.brine) && liquid && !has_word(t, {"if"});
+            found = squeezed = now;
+        else if (discard_word(t, i))
+            found = (now || own || stage_ == Stage::brine || s.brine) &&
+                    (liquid || before || own) && !has_word(t, {"if"}) && !mold;
+        if (found && at_table(t, i)) found = squeezed = false;
+        if (found && squeezed && packs_liquid(t, i + 1)) found = false;
     }
-    if (found)
-        done_.push_back({"By the method brine is poured off, or may be, and salt with it: " +
-                             said(text_of(t)) + ".",
-                         "Salt by weight and keep all the brine that comes of it; or weigh what is "
-                         "added after it is poured off."});
+    if (!found) {
+        bath_ = bath_ || (s.water && !s.salt && !s.brine);
+        return;
+    }
+    if (squeezed)
+        squeezed_ = text_of(t);
+    else
+        done_.push_back(poured(text_of(t)));
+}
+
+Deed Deeds::poured(const std::string& sentence) {
+    return {"By the method brine is poured off, or may be, and salt with it: " + said(sentence) +
+                ".",
+            "Salt by weight and keep all the brine that comes of it; or weigh what is added after "
+            "it is poured off."};
+}
+
+/// "then add another tablespoon of salt": besides the salt that the list gives.
+void Deeds::adds_salt(const Sentence& s) {
+    const Tokens t = s.t;
+    if (!s.salt) return;
+    const bool on_top = has_word(t, {"dessus", "daruber", "daruberstreuen", "obenauf"}) ||
+                        (has_word(t, {"on"}) && has_word(t, {"top"}));
+    const bool adds = has_word(t, {"add", "adding", "sprinkle", "ajouter", "ajoutez", "streuen",
+                                   "hinzufugen", "zugeben", "dazugeben", "strew", "stir", "mix"});
+    bool whole = false;
+    for (std::size_t i = 0; i < t.size(); ++i) {
+        if (!any_word(t, i, {"salt", "salz", "sel"}) || denied(t, i)) continue;
+        if (water_word(t, i + 1) || brine_word(t, i + 1)) continue; // "more salt water"
+        bool more = any_word(t, i + 1, {"supplementaire", "supplementaires"});
+        bool amount = false;
+        bool number = false;
+        bool of_the = false;
+        for (std::size_t back = 1; back <= 6 && back <= i; ++back) {
+            const std::size_t j = i - back;
+            if (t[j].sort == Token::Sort::mark && t[j].text != "'" && t[j].text != "-") break;
+            // "another layer of cabbage and salt"
+            if (vegetable_word(t, j) || any_word(t, j, {"and", "und", "et", "layer", "remaining"}))
+                break;
+            of_the =
+                of_the ||
+                any_word(t, j, {"the", "this", "that", "your", "du", "dem", "vom", "des", "le"});
+            more =
+                more || any_word(t, j,
+                                 {"another", "additional", "extra", "more", "noch", "encore",
+                                  "weitere", "weiteren", "weiteres", "zusatzlich", "zusatzliches"});
+            number = number || t[j].sort == Token::Sort::number;
+            const auto m = measure_at(t, j, true);
+            amount = amount || (m && m->measure->sort != Sort::count && t[j].text.size() > 1);
+        }
+        // "rub with the salt": all of it, so that an amount of salt thereafter is another.
+        const bool all = !amount && !number && (of_the || any_word(t, i - 1, {"with", "mit"}));
+        whole = whole || (i > 0 && all);
+        if (is_word(t, i + 1, "than") || (of_the && !more)) continue;
+        const bool of_list = of_the && !is_word(t, i - 1, "extra");
+        if (more && of_list && !any_word(t, i - 1, {"more", "additional"})) continue;
+        const bool rule = has_word(t, {"per", "every", "each", "pro", "je"});
+        const bool brine = conditional(t) && (s.water || s.brine);
+        const bool off = has_word(t, {"off", "remove", "shake", "rinse", "brush"});
+        const bool besides =
+            amount && !rule && ((whole_salt_ && (adds || on_top)) || (on_top && !number));
+        if ((more && !off && !brine && !rule) || (besides && !conditional(t))) {
+            done_.push_back(
+                {"The method adds salt besides what the list gives: " + said(text_of(t)) + ".",
+                 "Weigh all the salt that goes in, and write it on one line."});
+            return;
+        }
+    }
+    whole_salt_ = whole_salt_ || (whole && !s.only_measures && !s.before_salting);
+}
+
+/// "cover with vinegar", "a cup of juice from the last batch".
+void Deeds::adds_liquid(const Sentence& s) {
+    const Tokens t = s.t;
+    if (conditional(t) || added_.size() > 50) return;
+    for (std::size_t i = 0; i < t.size(); ++i) {
+        std::string_view name;
+        if (acid_word(t, i))
+            name = "vinegar";
+        else if (any_word(t, i, {"whey", "molke"}))
+            name = "whey";
+        else if (any_word(t, i, {"starter", "backslop"}) && !vessel_word(t, i + 1))
+            name = "starter brine";
+        else if (liquid_word(t, i)) {
+            // "brine from an older ferment", "juice of the last batch", "some old brine"
+            const auto older = [&](std::size_t j) {
+                return any_word(t, j,
+                                {"last", "previous", "older", "old", "earlier", "another", "other",
+                                 "ferment", "batch", "letzten", "alten", "alte", "precedent",
+                                 "precedente", "ancienne"});
+            };
+            if (i > 0 && any_word(t, i - 1, {"old", "older", "previous", "alte", "alter"}))
+                name = "starter brine";
+            if (any_word(t, i + 1, {"from", "of", "vom", "aus", "von", "de", "d", "der"})) {
+                for (std::size_t j = i + 2; j <= i + 6; ++j)
+                    if (older(j)) name = "starter brine";
+            }
+        }
+        if (name.empty() || denied(t, i) || at_table(t, i)) continue;
+        bool poured = false;
+        bool little = false;
+        for (std::size_t back = 1; back <= 12 && back <= i; ++back) {
+            const std::size_t j = i - back;
+            if (rinse_word(t, j) || wash_word(t, j) || any_word(t, j, {"wipe", "clean", "dip"})) {
+                poured = false;
+                break;
+            }
+            little =
+                little || any_word(t, j, {"teaspoon", "tsp", "splash", "dash", "drop", "drops"});
+            poured = poured || any_word(t, j,
+                                        {"add", "adding", "stir", "cover", "pour", "top", "mix",
+                                         "fill", "put", "use", "include", "ajouter", "ajoutez",
+                                         "verser", "versez", "couvrir", "mit"});
+        }
+        for (std::size_t j = i + 1; j < t.size() && j <= i + 4; ++j)
+            poured = poured || holds(t, j, "zugeb") || holds(t, j, "zugie") ||
+                     holds(t, j, "hinzu") || holds(t, j, "aufgie") || holds(t, j, "auffull") ||
+                     holds(t, j, "dazu") || holds(t, j, "angie");
+        if (!poured || little) continue;
+        Added added;
+        added.sentence = text_of(t);
+        added.material = larder::Larder().find(name)->material;
+        added.words = name;
+        added_.push_back(std::move(added));
+        return;
+    }
 }
 
 void Deeds::uses_part(const Sentence& s) {
@@ -331,6 +431,19 @@ void Deeds::uses_part(const Sentence& s) {
         has_word(t, {"need", "use", "brauchen", "utiliser"}) &&
         has_word(t, {"not", "won't", "don't", "wont", "nicht", "pas"}))
         part_ = text_of(t);
+    // "Save the remaining salt for another batch"
+    for (std::size_t i = 0; i < t.size(); ++i) {
+        if (!any_word(t, i, {"save", "keep", "store", "reserve", "discard", "aside"})) continue;
+        bool rest = false;
+        for (std::size_t j = is_word(t, i, "aside") ? 0 : i + 1; j < t.size() && j <= i + 7; ++j) {
+            rest = rest ||
+                   any_word(t, j, {"remaining", "rest", "leftover", "extra", "excess", "half"});
+            if (rest && salt_word(t, j)) {
+                part_ = text_of(t);
+                return;
+            }
+        }
+    }
     // The rest of it follows, or it is strewn in layers.
     if (has_word(t, {"repeat", "again", "remaining", "rest", "other", "restliche", "restlichen",
                      "restliches", "reste", "layer", "layers", "layering", "each"})) {
@@ -350,6 +463,11 @@ void Deeds::uses_part(const Sentence& s) {
                          "measured"}))
             ++j;
         if (j > i + 1 && (salt_word(t, j) || brine_word(t, j))) part_ = text_of(t);
+        // "Pour half over the carrots"
+        const bool ready = stage_ == Stage::brine || s.makes_brine || s.brine;
+        if (ready && i > 0 && any_word(t, i - 1, {"pour", "use", "add", "ladle", "tip"}) &&
+            any_word(t, i + 1, {"over", "on", "onto", "into", "in"}))
+            part_ = text_of(t);
     }
 }
 
@@ -370,7 +488,8 @@ void Deeds::leaves_over(const Sentence& s) {
             over || (any_word(t, i, {"excess", "extra", "surplus", "spare", "remaining", "rest"}) &&
                      has_word(t, {"discard", "save", "keep", "reserve", "refrigerate", "store",
                                   "freeze", "throw"}));
-        over = over || (is_word(t, i, "much") && i > 0 && is_word(t, i - 1, "as"));
+        over = over || (is_word(t, i, "much") && i > 0 && is_word(t, i - 1, "as") &&
+                        !has_word(t, {"squeeze", "press", "wring", "massage", "knead", "drain"}));
         if (any_word(t, i, {"enough", "genug", "assez"})) {
             for (std::size_t j = i + 1; j <= i + 4; ++j)
                 over = over || brine_word(t, j) || any_word(t, j, {"liquid"});
@@ -384,7 +503,7 @@ void Deeds::leaves_over(const Sentence& s) {
 void Deeds::adds_water(const Sentence& s) {
     const Tokens t = s.t;
     // A bag, an airlock, the rim of a crock that is filled with water.
-    if (!s.water || conditional(t) || at_table(t) ||
+    if (!s.water || conditional(t) ||
         has_word(t, {"airlock", "bag", "bags", "moat", "channel", "trough", "filled"}))
         return;
     if (has_word(t, {"rinse",      "rinsed",    "rinsing", "wash",     "washed",  "soak",
@@ -395,7 +514,8 @@ void Deeds::adds_water(const Sentence& s) {
         !has_word(t, {"cover", "top"}))
         return;
     for (std::size_t i = 1; i < t.size(); ++i) {
-        if (!water_word(t, i) || salt_word(t, i - 1) || brine_word(t, i - 1)) continue;
+        if (!water_word(t, i) || salt_word(t, i - 1) || brine_word(t, i - 1) || at_table(t, i))
+            continue;
         bool amount = false;
         bool poured = false;
         bool more = false;
@@ -409,13 +529,18 @@ void Deeds::adds_water(const Sentence& s) {
                 break;
             }
             more = more || any_word(t, j, {"more", "additional", "extra", "another"}) ||
-                   (stage_ != Stage::raw &&
-                    any_word(t, j, {"fresh", "plain", "frisches", "frischem"}));
+                   ((stage_ != Stage::raw || (s.brine && s.salt_at < j)) &&
+                    (any_word(t, j, {"fresh", "plain", "tap", "frisches", "frischem"}) ||
+                     is_word(t, i, "leitungswasser")));
             poured = poured || any_word(t, j,
                                         {"add", "cover", "top", "fill", "pour", "ajouter",
-                                         "couvrir", "ajoutez"});
-            if (t[j].sort == Token::Sort::number) {
-                const auto q = quantity_at(t, j, {}, false);
+                                         "couvrir", "ajoutez", "dilute", "thin"});
+            const bool word = any_word(t, j,
+                                       {"two", "three", "four", "five", "six", "half", "one", "a",
+                                        "zwei", "drei", "vier", "deux", "trois", "quatre"});
+            if (is_word(t, j, "another") && measure_at(t, j + 1, true)) amount = true;
+            if (t[j].sort == Token::Sort::number || word) {
+                const auto q = quantity_at(t, j, {}, word);
                 amount = amount || (q && j + q->tokens <= i &&
                                     (q->quantity.is(Sort::volume) || q->quantity.weighed()) &&
                                     q->quantity.base().high >= 20);
@@ -430,7 +555,7 @@ void Deeds::adds_water(const Sentence& s) {
         Added added;
         added.sentence = text_of(t);
         added.material = larder::find_exact("water");
-        added.more = more && poured;
+        added.more = more && (poured || amount);
         added.grams = grams;
         added_.push_back(std::move(added));
         return;
@@ -439,7 +564,7 @@ void Deeds::adds_water(const Sentence& s) {
 
 void Deeds::adds_things(const Sentence& s) {
     const Tokens t = s.t;
-    if (conditional(t) || at_table(t) || added_.size() > 50) return;
+    if (conditional(t) || added_.size() > 50) return;
     // "Add any other vegetables you like."
     if (has_word(t, {"vegetables", "veggies", "veg"}) && has_word(t, {"any", "other", "like"}) &&
         has_word(t, {"add", "adding"}))
@@ -452,7 +577,12 @@ void Deeds::adds_things(const Sentence& s) {
                                   "un", "une"}))
             continue;
         const auto q = quantity_at(t, i, {});
-        if (!q || (!number && !q->quantity.weighed() && !q->quantity.is(Sort::volume))) continue;
+        // "a carrot" may be any of them; "two carrots" and "a bunch of radishes" are added.
+        const bool several = any_word(t, i, {"two", "three", "four"});
+        if (!q || (!number && !several && !q->quantity.weighed() && !q->quantity.is(Sort::volume) &&
+                   !q->quantity.is(Sort::count)))
+            continue;
+        if (at_table(t, i)) continue;
         adds_thing(s, i, *q);
         i += q->tokens - 1;
     }
@@ -495,7 +625,9 @@ void Deeds::adds_thing(const Sentence& s, std::size_t at, const FoundQuantity& f
     const Item item = item_of(words, s.tongue);
     if (item.material == nullptr) return;
     const Role role = item.material->role;
-    if (role != Role::vegetable && role != Role::seasoning) return;
+    if (role != Role::vegetable && role != Role::seasoning && role != Role::acid &&
+        !is_liquid(*item.material))
+        return;
     Added added;
     added.sentence = text_of(t);
     added.material = item.material;
@@ -506,6 +638,7 @@ void Deeds::adds_thing(const Sentence& s, std::size_t at, const FoundQuantity& f
 
 std::vector<Deed> Deeds::done() const {
     std::vector<Deed> out = done_;
+    if (!squeezed_.empty()) out.push_back(poured(squeezed_));
     if (!part_.empty())
         out.push_back({"By the method only a part of the salt goes in: " + said(part_) + ".",
                        "Weigh the salt that goes in, and write only that."});

@@ -21,7 +21,7 @@ struct Deed {
 /// What a sentence of the method adds; whether the list names it is seen later.
 struct Added {
     std::string sentence;
-    const larder::Material* material = nullptr; ///< water, a vegetable, a seasoning
+    const larder::Material* material = nullptr; ///< water, a vegetable, vinegar
     std::string words;                          ///< of a thing, as the sentence has it
     bool more = false;                          ///< "fresh water": besides what the list names
     double grams = 0;                           ///< the least of it, where that is said
@@ -44,16 +44,23 @@ class Deeds {
     void rinses(const Sentence& s);
     void takes_salt_off(const Sentence& s);
     void pours_off(const Sentence& s);
+    void puts_back(const Sentence& s);
+    void adds_salt(const Sentence& s);
+    void adds_liquid(const Sentence& s);
     void uses_part(const Sentence& s);
     void leaves_over(const Sentence& s);
     void adds_water(const Sentence& s);
     void adds_things(const Sentence& s);
     void adds_thing(const Sentence& s, std::size_t at, const FoundQuantity& found);
     void follow(const Sentence& s);
+    [[nodiscard]] static Deed poured(const std::string& sentence);
 
     Stage stage_ = Stage::raw;
     bool rinsed_ = false;
     std::string part_; ///< the sentence that takes a part of the salt, until another takes the rest
+    std::string squeezed_;    ///< the sentence that squeezes juice out, until it is put back
+    bool whole_salt_ = false; ///< "the salt", all of it, has gone in
+    bool bath_ = false;       ///< there is water that is no brine
     std::vector<Deed> done_;
     std::vector<Added> added_;
 };

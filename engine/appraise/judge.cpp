@@ -243,7 +243,8 @@ class Judge {
             if (told && all.high > 0 && added.grams > 1.1 * all.high) return false;
             if (added.material->role == Role::water) return m.role == Role::water;
             if (&m == added.material) return true;
-            if (m.role != added.material->role) return false;
+            if (m.role != added.material->role || is_liquid(*added.material)) return false;
+            if (m.role == Role::acid) return true;
             if (m.id == "mixed-vegetables" || added.material->id == "mixed-vegetables") return true;
             // "the cabbage" of a list of napa cabbage.
             const std::string line = larder::singular(larder::fold(r.item.words)) + " " +

@@ -330,4 +330,171 @@ TEST(AppraiseDoubt, WhatIsTheMatterIsSaid) {
     EXPECT_THAT(refusal.advice, testing::EndsWith("."));
 }
 
+const std::string of_cabbage = "1 kg cabbage\n25 g salt\n\n";
+const std::string of_carrots = "1 kg carrots\n1 L water\n60 g salt\n\n";
+
+void all_are(Verdict wanted, const std::string& list, std::initializer_list<const char*> texts) {
+    for (const char* text : texts) {
+        const auto a = judged(list + text + "\n");
+        EXPECT_EQ(a.verdict, wanted) << text << ": " << a.reason;
+    }
+}
+
+TEST(AppraiseDoubt, WhatIsServedLaterIsRinsedAllTheSame) {
+    all_are(Verdict::undecided, of_cabbage,
+            {"Toss with the salt and leave overnight. Rinse, pack into jars, ferment for a week, "
+             "then serve.",
+             "Toss with the salt. Drain off the brine, pack, and serve after a week.",
+             "Mix with the salt. Rinse well and drain, then store until ready to eat.",
+             "Toss with salt. Until ready to serve, drain and pack into jars.",
+             "Mix with salt. Add 500 g carrots, ferment for a week, then serve.",
+             "Toss with salt. Drain and serve."});
+    all_are(Verdict::inside, of_cabbage,
+            {"Mix with the salt and pack. Before serving, rinse and drain.",
+             "Mix with the salt and pack. Rinse before serving.",
+             "Mix with the salt and pack. Drain well before eating.",
+             "Mix with the salt and pack. After three weeks, drain and serve.",
+             "Mit dem Salz mischen. Vor dem Servieren absp\u00fclen.",
+             "Mix with the salt and pack. Serve with 2 tomatoes."});
+}
+
+TEST(AppraiseDoubt, MoreSaltInTheMethodIsNotTheListsOwn) {
+    all_are(Verdict::undecided, of_cabbage,
+            {"Toss with the salt, then add another tablespoon of salt on top.",
+             "Toss with the salt. Pack and sprinkle with another 20 g salt.",
+             "Toss with the salt. Add more salt to taste.",
+             "Toss with the salt and a handful of extra salt.",
+             "Mit dem Salz mischen. Noch einen Essl\u00f6ffel Salz dar\u00fcber streuen.",
+             "M\u00e9langer avec le sel. Ajouter une cuill\u00e8re \u00e0 soupe de sel par-dessus.",
+             "Toss with the salt. Then add a tablespoon of salt.",
+             "Toss with the salt. Add a little more salt."});
+    all_are(
+        Verdict::inside, of_cabbage,
+        {"Toss with the salt. Do not add more salt.", "Mix with 25 g salt and pack.",
+         "Weigh the salt. Sprinkle 25 g salt on top and massage.",
+         "Using more salt than this slows it. Mix with the salt.",
+         "Toss half the cabbage with half the salt, add another layer of cabbage and salt, repeat.",
+         "Mix with the salt. If the juice does not cover it, add more salt water."});
+}
+
+TEST(AppraiseDoubt, VinegarAndOldBrineInTheMethodAreAdded) {
+    all_are(Verdict::undecided, of_cabbage,
+            {"Mix with the salt. Add a cup of juice from the last batch.",
+             "Mix with the salt. Pour in 1/2 cup brine from an older ferment.",
+             "Mix with the salt. Add 250 ml whey.", "Mit dem Salz mischen. 250 ml Essig zugeben.",
+             "Mix with the salt. Stir in some old brine."});
+    all_are(Verdict::inside, of_cabbage,
+            {"Wipe the jar with vinegar. Mix with the salt.",
+             "Mix with the salt. Do not add vinegar.",
+             "Mix with the salt. Pack until the brine rises over it.",
+             "Mix with the salt. Leave space for the juice of the cabbage."});
+    all_are(Verdict::undecided, of_carrots,
+            {"Dissolve the salt in the water. Stir in 250 ml vinegar.",
+             "Dissolve the salt in the water, pour over, cover with vinegar.",
+             "Dissolve the salt in the water. Add 250 ml whey."});
+    all_are(Verdict::inside, "",
+            {"1 kg carrots\n500 ml whey\n37 g salt\n\nMix the whey with the salt. Add 500 ml whey "
+             "to the carrots.\n"});
+}
+
+TEST(AppraiseDoubt, DrainedInGermanAndFrench) {
+    all_are(Verdict::undecided, of_cabbage,
+            {"Mit dem Salz mischen. Den Saft weggie\u00dfen.",
+             "Mit dem Salz mischen. Die Fl\u00fcssigkeit wegsch\u00fctten.",
+             "Mit dem Salz mischen. Das Wasser wegsch\u00fctten.",
+             "Mit Salz mischen. Gie\u00dfen Sie die Fl\u00fcssigkeit ab.",
+             "M\u00e9langer avec le sel. Bien \u00e9goutter puis mettre en bocal.",
+             "M\u00e9langer avec le sel. Vider l'eau rendue.", "Vider l'eau rendue.",
+             "Den Saft weggie\u00dfen.", "Mix with the salt. The liquid is then discarded.",
+             "M\u00e9langer avec le sel. Jeter le jus."});
+    all_are(Verdict::inside, of_cabbage,
+            {"Mit dem Salz mischen. Den Saft nicht weggie\u00dfen.",
+             "Das Waschwasser wegsch\u00fctten. Mit dem Salz mischen.",
+             "Laver et \u00e9goutter le chou. M\u00e9langer avec le sel.",
+             "Mit dem Salz mischen. Den Saft auffangen."});
+}
+
+TEST(AppraiseDoubt, OnlyTheLiquidThatIsKeptIsKept) {
+    all_are(Verdict::undecided, of_cabbage,
+            {"Mix with the salt. Drain the cabbage, keep the leaves whole, and pack.",
+             "Mix with the salt. Drain and keep in the fridge.",
+             "Mix with the salt. Strain the cabbage; keep the liquid for soup.",
+             "Mix with the salt. Strain the cabbage, keep the liquid for soup.",
+             "Mix with the salt. Drain, and save the core for later."});
+    all_are(Verdict::inside, of_cabbage,
+            {"Mix with the salt. Drain, reserving the brine, and pack with the reserved brine.",
+             "Mix with the salt. Drain over a bowl to catch the juices.",
+             "Mix with the salt. Drain off the liquid and keep it.",
+             "Mix with the salt. Skim off the scum and discard it with the brine it sits in."});
+}
+
+TEST(AppraiseDoubt, APartAndAnAmountInWords) {
+    all_are(Verdict::undecided, of_cabbage,
+            {"Use 20 g of salt. Save the remaining salt for another batch.",
+             "Mix in the salt. Mix in two grated carrots and a bunch of radishes."});
+    all_are(Verdict::inside, of_cabbage,
+            {"Sprinkle with half of the salt. Set the remaining salt aside. Massage, then add the "
+             "remaining salt.",
+             "Cut the cabbage in two. Mix with the salt.",
+             "Mix the shredded cabbage, one leaf kept aside, with the salt."});
+    all_are(Verdict::undecided, of_carrots,
+            {"Dissolve the salt in two litres of water.",
+             "Dissolve the salt in the water. Dilute with another litre of water.",
+             "Dissolve the salt in the water, pour over. Fill with tap water.",
+             "Dissolve the salt in the water. Pour half over the carrots."});
+    all_are(
+        Verdict::inside, of_carrots,
+        {"Dissolve the salt in a litre of water.",
+         "Dissolve the salt in the water. Pour half over the carrots, wait, then pour the rest.",
+         "Dissolve the salt in the water. Pour over. Fill a bag with tap water and lay it on top.",
+         "Cut each carrot in two. Dissolve the salt in the water."});
+}
+
+TEST(AppraiseDoubt, BrineMadeFirstIsNoSalting) {
+    all_are(Verdict::undecided, of_carrots,
+            {"Make the brine and pour it over the carrots. Leave overnight, drain and pack.",
+             "Prepare the brine and add the carrots to it. Rinse the carrots after a day."});
+    all_are(Verdict::inside, of_carrots,
+            {"Make the brine. Wash and drain the carrots. Pour the brine over.",
+             "Prepare the brine and set it aside. Rinse the carrots. Pack them and pour the brine "
+             "over.",
+             "Weigh the salt and stir it into the water. Rinse the carrots. Pour the brine over.",
+             "Pr\u00e9parer la saumure. Laver et \u00e9goutter les carottes. Verser la saumure."});
+}
+
+TEST(AppraiseDoubt, RinsedJarsAndLeavesDoNoHarm) {
+    all_are(Verdict::undecided, of_cabbage,
+            {"Toss cabbage with salt. Pack the cabbage, rinsed and drained, into a jar.",
+             "Toss cabbage with salt in a bowl. Take it out of the bowl and rinse it.",
+             "Toss cabbage with salt. Wash jars, rinse the cabbage and drain.",
+             "Toss cabbage with salt. Pack into a jar the cabbage that has been rinsed.",
+             "Toss with salt. Rinse the leaves and pack."});
+    all_are(Verdict::inside, of_cabbage,
+            {"Toss cabbage with salt. Pack tightly into a jar, rinsed and dried beforehand.",
+             "Toss cabbage with salt. Pack into a jar that has been rinsed with boiling water.",
+             "Toss cabbage with salt. Sterilise the jar: wash it in soapy water and rinse.",
+             "Toss cabbage with salt. While it rests, wash jars, rinse well and drain upside down "
+             "on a towel.",
+             "Toss cabbage with salt. Rinse the reserved outer leaf and lay it on top."});
+}
+
+TEST(AppraiseDoubt, JuiceThatIsSqueezedOutAndGoesIn) {
+    all_are(
+        Verdict::undecided, of_cabbage,
+        {"Toss cabbage with salt. Squeeze out as much brine as you can; pack the cabbage into the "
+         "jar.",
+         "Toss cabbage with salt. Squeeze out the juice and pack the cabbage.",
+         "Toss cabbage with salt. Drain off the juice, then pack the cabbage with fresh brine."});
+    all_are(Verdict::inside, of_cabbage,
+            {"Toss cabbage with salt. Squeeze out as much brine as you can; pack the cabbage and "
+             "brine into the jar.",
+             "Toss cabbage with salt. Press out the juice, then tip everything, juice and all, "
+             "into the jar.",
+             "Toss cabbage with salt. Squeeze out the juice. Pack it and all its liquid.",
+             "Toss cabbage with salt. Pack it and all its liquid.",
+             "Toss cabbage with salt and pack. Remove air bubbles from the brine.",
+             "Toss cabbage with salt and pack. After 3 weeks, drain what you need and refrigerate "
+             "the rest."});
+}
+
 } // namespace
