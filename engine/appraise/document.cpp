@@ -234,14 +234,23 @@ class Reader {
         const bool first_line = doc_.title.empty() && doc_.readings.empty();
         const bool named_dish = s.dish && !bare_vegetable(s.text);
         if (first_line && named_dish && !s.colon) return title(s);
+        if (first_line && names_no_food(s)) return title(s);
         if (heading(s)) return;
         if (first_line && !s.has_number && s.words <= 12 &&
-            (named_dish || item_of(s.tokens, doc_.tongue).material == nullptr))
+            (named_dish ||
+             (item_of(s.tokens, doc_.tongue).material == nullptr && !leaves_choice(s.tokens))))
             return title(s);
         if (section_ == Section::equipment) return keep_as(LineSort::remark, number, s.text);
         if (section_ == Section::method || section_ == Section::notes || prose(s))
             return method(s.tokens, number, s.text);
         thing(s);
+    }
+
+    /// "Mixed vegetables" at the very top: no single food, and no amount of it.
+    [[nodiscard]] bool names_no_food(const Seen& s) const {
+        if (s.has_number || s.words > 3 || s.colon || leaves_choice(s.tokens)) return false;
+        const larder::Material* const m = item_of(s.tokens, doc_.tongue).material;
+        return m != nullptr && m->id == "mixed-vegetables";
     }
 
     /// What the whole text says, for whoever asks later.

@@ -1,3 +1,4 @@
+#include "engine/appraise/deed_words.hpp"
 #include "engine/appraise/reading.hpp"
 #include "engine/larder/fold.hpp"
 
@@ -101,7 +102,55 @@ bool adds_thing(const std::vector<Token>& aside, const larder::Material& materia
     if (item.material == nullptr || item.material == &material) return false;
     const Role role = item.material->role;
     return role == Role::vegetable || role == Role::salt || role == Role::water ||
-           role == Role::seasoning;
+           role == Role::seasoning || role == Role::acid || is_liquid(*item.material);
+}
+
+/// "25 g salt, rinsed off before packing", "1 kg cabbage, salted and drained": not all of the salt
+/// stays.
+bool poured_off(Tokens all, Role role) {
+    bool salted = role != Role::vegetable;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const bool off = rinse_word(all, i) || drain_word(all, i) || discard_word(all, i) ||
+                         any_word(all, i, {"squeezed", "wrung", "desalted", "ausgedruckt"});
+        // "rinsed salt-packed" is none; water is "drained" of nothing, but may be thrown away.
+        if (off && salted && !denied(all, i) &&
+            (role != Role::water || discard_word(all, i) || is_word(all, i + 1, "off")))
+            return true;
+        if (off && any_word(all, i + 1, {"of", "from"}) && salt_word(all, i + 2)) return true;
+        salted =
+            salted || any_word(all, i,
+                               {"salted", "presalted", "brined", "gesalzen", "gesalzener",
+                                "gesalzenes", "eingesalzen", "sale", "salee", "sales", "salees"});
+    }
+    return false;
+}
+
+/// "1 L water (half vinegar)", "1 kg cucumbers, in vinegar".
+bool names_acid(Tokens all) {
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (acid_word(all, i) && !denied(all, i)) return true;
+    }
+    return false;
+}
+
+/// "with core and outer leaves", "gross weight": as bought.
+bool as_it_comes(Tokens all) {
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (denied(all, i)) continue;
+        if (any_word(all, i,
+                     {"untrimmed", "ungeputzt", "ungeputzter", "ungeputztes", "unpeeled",
+                      "ungeschalt", "uncored", "brutto", "bruttogewicht"}))
+            return true;
+        if (is_word(all, i, "gross") && is_word(all, i + 1, "weight")) return true;
+        if (any_word(all, i, {"with", "including", "mit", "incl"})) {
+            for (std::size_t j = i + 1; j < all.size() && j <= i + 5; ++j) {
+                if (any_word(all, j, {"core", "cores", "strunk", "skin", "skins", "schale"}) ||
+                    (is_word(all, j, "outer") && any_word(all, j + 1, {"leaf", "leaves"})))
+                    return true;
+            }
+        }
+    }
+    return false;
 }
 
 /// The word behind a number that may be a measure nobody here knows: "1 stone cabbage", "2 trugs of
@@ -161,6 +210,14 @@ void settle_doubts(Reading& r, Tokens all, Tokens words,
     if (const std::string_view unit = unknown_unit(r, words); !unit.empty())
         r.doubt =
             fmt::format("The unit \"{}\" is not known: how much that is cannot be told.", unit);
+    if (role == Role::vegetable && as_it_comes(all)) {
+        r.item.untrimmed = true;
+        r.item.trimmed = false;
+    }
+    if (role != Role::seasoning && poured_off(all, role))
+        r.doubt = "It is rinsed or poured off again, or part of it: how much stays is not said.";
+    if (role != Role::seasoning && names_acid(all))
+        r.doubt = "It speaks of vinegar too: write that, with its amount, on a line of its own.";
     bool open = part_or_multiple(words, salt);
     for (const std::vector<Token>& aside : asides)
         open = open || part_or_multiple(aside, salt);

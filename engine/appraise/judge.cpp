@@ -220,11 +220,30 @@ class Judge {
                              beginning(added.sentence, 120)),
                  "Write it, with its weight, among the lines of the list."});
         }
+        cured_olives(all);
         const bool brine = ruling_ != nullptr && ruling_->basis == Basis::of_brine;
         for (Deed& deed : all) {
             if (deed.leaves_brine && brine) continue;
             deed_ = std::move(deed);
             return;
+        }
+    }
+
+    /// Olives among other vegetables are those of the shop, which bring salt of their own.
+    void cured_olives(std::vector<Deed>& all) const {
+        if (kind_ != nullptr && kind_->name == "olives") return;
+        for (const Reading& r : doc_.readings) {
+            if (!in_jar(r) || r.item.material->id != "olive") continue;
+            const std::string words = " " + larder::fold(r.line.text) + " ";
+            if (words.find(" raw ") != std::string::npos ||
+                words.find(" fresh ") != std::string::npos ||
+                words.find(" uncured ") != std::string::npos ||
+                words.find(" roh") != std::string::npos)
+                continue;
+            all.push_back({fmt::format("The olives in {} are likely cured, with salt of their own "
+                                       "that nobody states.",
+                                       quoted(r.line)),
+                           "Leave them out until it is served, or say that they are raw."});
         }
     }
 
@@ -419,7 +438,7 @@ class Judge {
         }
         if (kind_ == nullptr) {
             undecided("Which kind of ferment this is cannot be told. " + guess.reason,
-                      "Say the kind: --kind kraut, for one.");
+                      fmt::format("Say the kind: --kind {}, for one.", guess.near));
             return;
         }
         if (ruling_ == nullptr) {

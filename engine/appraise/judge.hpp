@@ -48,7 +48,8 @@ struct Totals {
 struct Guess {
     const larder::Kind* kind = nullptr;
     std::string method;
-    std::string reason; ///< why this, or why none
+    std::string reason;              ///< why this, or why none
+    std::string_view near = "kraut"; ///< where there is none: one that it may be
     bool not_a_ferment = false;
     bool unsure_ferment = false; ///< so much vinegar that it may be a pickle
 };

@@ -318,6 +318,7 @@ class Guesser {
         } else if (const larder::Kind* kind = larder::find_kind(lead_)) {
             is(lead_, fmt::format("Mostly {}.", kind->title));
         } else {
+            g_.near = "mixed";
             g_.reason = "What sort of ferment it is cannot be told from the list.";
         }
     }
@@ -346,6 +347,7 @@ class Guesser {
         } else if (mash) {
             is("pepper-mash", "Ground peppers with salt and no water.");
         } else {
+            g_.near = "pepper-mash";
             g_.reason = "Peppers with salt and no water may be a mash or pieces.";
         }
     }

@@ -239,7 +239,8 @@ void hold_to_alternatives(Reading& r, std::optional<Interval>& grams, const Mate
             continue;
         }
         const bool touching = g->high >= grams->low * 0.95 && g->low <= grams->high * 1.05;
-        if (!other.item && q.weighed() && !two_weights) {
+        const bool both = other.either && is_salt && !touching;
+        if (!other.item && q.weighed() && !two_weights && !both) {
             if (!touching)
                 line.notes.push_back(fmt::format(
                     "The spoons beside it come to {}; the weight rules.", grams_text(*g)));

@@ -172,7 +172,9 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
         }
         quantity.together =
             has_word(aside, {"total", "altogether", "combined", "insgesamt", "zusammen", "tout"}) ||
-            (any_word(aside, at, {"in", "for"}) && is_word(aside, at + 1, "all"));
+            (any_word(aside, at, {"in", "for"}) && is_word(aside, at + 1, "all")) ||
+            // "10 heads (500 g peeled cloves)"
+            (!quantity.each && (has_word(aside, {"cloves", "zehen", "gousses"})));
         if (quantity.is(Sort::mass)) {
             r.weights.push_back(quantity);
         } else if (quantity.is(Sort::volume)) {
@@ -181,7 +183,8 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
             } else if (directly_behind && r.amount->measure == nullptr && quantity.each) {
                 r.weights.push_back(quantity);
             } else {
-                r.alternatives.push_back({quantity, std::nullopt});
+                r.alternatives.push_back(
+                    {quantity, std::nullopt, any_word(aside, 0, {"or", "oder", "ou"})});
             }
         } else if (r.item.salty_words && quantity.measure == nullptr &&
                    any_word(aside, 0, {"or"})) {

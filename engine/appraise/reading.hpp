@@ -32,6 +32,7 @@ struct Ratio {
 struct Alternative {
     Quantity quantity;
     std::optional<Item> item; ///< nothing: the same thing
+    bool either = false;      ///< said with "or": one amount or the other
 };
 
 struct Reading {

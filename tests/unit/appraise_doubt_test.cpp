@@ -497,4 +497,71 @@ TEST(AppraiseDoubt, JuiceThatIsSqueezedOutAndGoesIn) {
              "the rest."});
 }
 
+TEST(AppraiseDoubt, TheLineItselfMaySayThatItIsPouredOff) {
+    all_are(Verdict::undecided, "",
+            {"1 kg cabbage\n25 g salt, rinsed off before packing\n",
+             "1 kg cabbage\n25 g salt (rinsed off after 1 hour)\n",
+             "1 kg cabbage\n25 g salt (most of it is drained away)\n",
+             "1 kg cabbage, salted and rinsed\n25 g salt\n",
+             "1 kg cabbage, salted overnight, drained\n25 g salt\n",
+             "1 kg Wei\u00dfkohl, gesalzen und abgesp\u00fclt\n25 g Salz\n",
+             "1 kg de chou, sal\u00e9 puis rinc\u00e9\n25 g de sel\n",
+             "1 kg carrots\n1 L water (discard half)\n60 g salt\n",
+             "1 kg cabbage (salted, then drained)\n25 g salt\n"});
+    all_are(Verdict::inside, "",
+            {"1 kg carrots, rinsed and peeled\n25 g salt\n1 L water\n35 g salt\n",
+             "1 kg carrots, rinsed and drained\n1 L water\n60 g salt\n",
+             "1 kg Wei\u00dfkohl, gewaschen\n25 g Salz\n",
+             "1 kg cabbage\n25 g salt (not rinsed off)\n"});
+}
+
+TEST(AppraiseDoubt, VinegarInANoteOnTheWater) {
+    all_are(Verdict::undecided, "",
+            {"1 kg cucumbers\n1 L water (plus 1 L vinegar)\n70 g salt\n",
+             "1 kg cucumbers\n1 L water (half vinegar)\n70 g salt\n",
+             "1 kg cucumbers\n1 L water (or vinegar)\n70 g salt\n",
+             "1 kg cucumbers\n1 L water/vinegar\n70 g salt\n",
+             "1 kg Gurken\n1 L Wasser (plus 500 ml Essig)\n70 g Salz\n",
+             "1 kg cucumbers, in vinegar\n1 L water\n70 g salt\n"});
+    all_are(Verdict::inside, "",
+            {"1 kg cucumbers\n1 L water (no vinegar)\n70 g salt\n",
+             "1 kg cucumbers\n1 L water (without chlorine)\n70 g salt\n"});
+}
+
+TEST(AppraiseDoubt, TheSpoonsAfterOrStayInView) {
+    all_are(Verdict::undecided, "", {"1 kg cabbage\n25 g salt (or 1 tsp salt)\n"});
+    all_are(
+        Verdict::inside, "",
+        {"1 kg cabbage\n25 g salt (or 1 1/2 tbsp salt)\n", "1 kg cabbage\n25 g salt (1 tsp)\n"});
+}
+
+TEST(AppraiseDoubt, CuredOlivesAndWhatIsNotTrimmed) {
+    all_are(Verdict::undecided, "",
+            {"1 kg cabbage\n25 g salt\n100 g olives\n",
+             "1 kg Wei\u00dfkohl, ungeputzt\n27 g Salz\n",
+             "1 kg cabbage, with core and outer leaves\n27 g salt\n",
+             "1 kg cabbage, gross weight\n27 g salt\n", "1 kg Wei\u00dfkohl, brutto\n27 g Salz\n",
+             "1 kg cabbage (gross weight)\n27 g salt\n"});
+    all_are(Verdict::inside, "",
+            {"1 kg cabbage\n25 g salt\n100 g raw olives\n",
+             "1 kg cabbage, without core and outer leaves\n27 g salt\n",
+             "1 kg Wei\u00dfkohl, geputzt\n27 g Salz\n"});
+}
+
+TEST(AppraiseDoubt, ATitleAndTheWeightOfAllHeads) {
+    all_are(Verdict::undecided, "",
+            {"Mixed vegetables\n25 g salt\n", "1 kg cabbage\nmixed vegetables\n25 g salt\n",
+             "any vegetables you like\n1 kg cabbage\n25 g salt\n"});
+    all_are(Verdict::inside, "",
+            {"Mixed vegetables\n1 kg cabbage\n25 g salt\n", "Vegetables\n1 kg cabbage\n25 g salt\n",
+             "Gem\u00fcse\n1 kg Wei\u00dfkohl\n25 g Salz\n",
+             "10 heads garlic (500 g peeled cloves)\n500 ml water\n27 g salt\n"});
+}
+
+TEST(AppraiseDoubt, TheKindThatIsAskedForFitsTheVegetable) {
+    EXPECT_THAT(judged("1 kg jalape\u00f1os, stems removed\n35 g salt\n").decides,
+                HasSubstr("--kind pepper-mash"));
+    EXPECT_THAT(judged("1 kg cabbage\n1 L water\n60 g salt\n").decides, HasSubstr("--kind kraut"));
+}
+
 } // namespace
