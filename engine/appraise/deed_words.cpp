@@ -201,6 +201,10 @@ What object_of(Tokens t, std::size_t verb) {
     if (participle) {
         if (const What what = described(t, verb); what != What::nothing) return what;
     }
+    // "dans un bocal rince"
+    if (verb > 0 && any_word(t, verb, {"rince", "rinces", "rincee", "rincees"}) &&
+        vessel_word(t, verb - 1))
+        return What::vessel;
     for (std::size_t i = verb + 1; i < t.size() && i < verb + 14; ++i) {
         if (other_verb(t, i) || any_word(t, i, {"before", "after", "until", "when", "if"})) break;
         if (covering_leaf(t, i) || (vegetable_word(t, i) && covering_leaf(t, i + 1)))
@@ -231,8 +235,7 @@ bool at_table(Tokens t, std::size_t verb) {
     };
     const auto led = [&](std::size_t i, std::size_t floor) {
         for (std::size_t back = 1; back <= 2 && back <= i - floor; ++back) {
-            if (any_word(t, i - back,
-                         {"before", "when", "vor", "avant", "beim", "zum", "prior", "after"}) ||
+            if (any_word(t, i - back, {"before", "when", "vor", "avant", "beim", "zum", "prior"}) ||
                 (back == 1 && any_word(t, i - back, {"to", "for", "at", "nach", "de", "pour"})))
                 return true;
         }
@@ -250,9 +253,11 @@ bool at_table(Tokens t, std::size_t verb) {
     }
     bool ripe = false;
     for (std::size_t i = 0; i < verb; ++i)
-        ripe = ripe || any_word(t, i,
-                                {"week", "weeks", "month", "months", "fermented", "wochen",
-                                 "monate", "semaines", "mois"});
+        ripe = ripe ||
+               any_word(t, i,
+                        {"week", "weeks", "month", "months", "fermented", "wochen", "monate",
+                         "semaines", "mois"}) ||
+               (i > 0 && is_word(t, i, "ready") && any_word(t, i - 1, {"when", "once"}));
     for (std::size_t i = verb + 1; i < t.size() && i <= verb + 8; ++i) {
         if (t[i].sort == Token::Sort::mark || other_verb(t, i) ||
             any_word(t, i, {"until", "ready", "bis"}))

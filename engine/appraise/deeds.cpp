@@ -140,7 +140,7 @@ void Deeds::takes_salt_off(const Sentence& s) {
                             !(s.salt && !has_word(t, {"remove", "out"}));
         const bool taken =
             any_word(t, i, {"remove", "shake", "brush", "scrape", "knock", "wipe"}) &&
-            near(5, salt_word);
+            near(5, salt_word) && !has_word(t, {"rim", "rims", "lid", "lids", "edge"});
         if ((taken || (salted && (under || soaked))) && !denied(t, i) && !at_table(t, i) &&
             object_of(t, i) != What::vessel)
             rinsed_ = true;
@@ -271,7 +271,14 @@ void Deeds::pours_off(const Sentence& s) {
         const bool portion = any_word(t, i + 1, {"what", "as", "some", "only"}) ||
                              (is_word(t, i + 1, "a") && is_word(t, i + 2, "portion"));
         const bool foreign = has_word(t, {"air", "bubbles", "bubble"}) || mold;
-        if ((drain_word(t, i) && (!t[i].folded.ends_with("ed") || passive(t, i))) ||
+        // "the drained cabbage", once it is salted; not "over the drained carrots".
+        const bool described = t[i].folded.ends_with("ed") && !passive(t, i);
+        bool cleaned = false;
+        for (std::size_t back = 1; back <= 3 && back <= i; ++back)
+            cleaned = cleaned || wash_word(t, i - back) || rinse_word(t, i - back);
+        const bool as_drained =
+            !s.brine && !cleaned && (stage_ == Stage::salted || !vegetable_word(t, i + 1));
+        if ((drain_word(t, i) && (!described || as_drained)) ||
             any_word(t, i, {"colander", "sieve", "strainer", "sieb", "passoire"}))
             found = now && !s.before_salting &&
                     !(portion && has_word(t, {"need", "want", "eat"})) &&
@@ -280,7 +287,7 @@ void Deeds::pours_off(const Sentence& s) {
                  any_word(t, t.size() - 1, {"ab", "weg"}))
             found = (now || own) && (liquid || before);
         else if (any_word(t, i, {"lift", "remove", "take", "scoop"}))
-            found = now && liquid && near(6, {"out", "from"}) && !foreign &&
+            found = now && liquid && near(6, {"out", "from"}) && !foreign && !portion &&
                     object_of(t, i) != What::vessel;
         else if (any_word(t, i, {"leave", "leaving"}))
             found = now && liquid && near(7, {"behind"});
@@ -462,6 +469,7 @@ void Deeds::uses_part(const Sentence& s) {
                         {"of", "the", "your", "this", "that", "des", "der", "vom", "du", "de", "la",
                          "measured"}))
             ++j;
+        if (is_word(t, i + 1, "less") && salt_word(t, i + 2)) part_ = text_of(t);
         if (j > i + 1 && (salt_word(t, j) || brine_word(t, j))) part_ = text_of(t);
         // "Pour half over the carrots"
         const bool ready = stage_ == Stage::brine || s.makes_brine || s.brine;

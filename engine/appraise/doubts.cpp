@@ -111,16 +111,22 @@ bool poured_off(Tokens all, Role role) {
     bool salted = role != Role::vegetable;
     for (std::size_t i = 0; i < all.size(); ++i) {
         const bool off = rinse_word(all, i) || drain_word(all, i) || discard_word(all, i) ||
-                         any_word(all, i, {"squeezed", "wrung", "desalted", "ausgedruckt"});
+                         any_word(all, i, {"squeezed", "wrung", "desalted", "ausgedruckt"}) ||
+                         (wash_word(all, i) && any_word(all, i + 1, {"off", "out", "away"}));
         // "rinsed salt-packed" is none; water is "drained" of nothing, but may be thrown away.
         if (off && salted && !denied(all, i) &&
             (role != Role::water || discard_word(all, i) || is_word(all, i + 1, "off")))
             return true;
-        if (off && any_word(all, i + 1, {"of", "from"}) && salt_word(all, i + 2)) return true;
-        salted =
-            salted || any_word(all, i,
-                               {"salted", "presalted", "brined", "gesalzen", "gesalzener",
-                                "gesalzenes", "eingesalzen", "sale", "salee", "sales", "salees"});
+        if (off && any_word(all, i + 1, {"of", "from", "after", "nach", "apres"}) &&
+            salt_word(all, i + 2))
+            return true;
+        // "soaked in salt water"
+        salted = salted ||
+                 (i > 0 && (salt_word(all, i) || brine_word(all, i)) &&
+                  any_word(all, i - 1, {"in", "with", "mit", "au"})) ||
+                 any_word(all, i,
+                          {"salted", "presalted", "brined", "gesalzen", "gesalzener", "gesalzenes",
+                           "eingesalzen", "sale", "salee", "sales", "salees"});
     }
     return false;
 }

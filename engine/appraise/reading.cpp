@@ -331,7 +331,8 @@ void take_more_of_amount(Reading& r, std::vector<Token>& main, Numbers numbers) 
         if (other->quantity.is(Sort::mass))
             r.weights.push_back(other->quantity);
         else
-            r.alternatives.push_back({other->quantity, std::nullopt});
+            r.alternatives.push_back(
+                {other->quantity, std::nullopt, any_word(main, 0, {"or", "oder", "ou"})});
         cut(main, 0, 1 + other->tokens);
     }
 }
@@ -422,7 +423,7 @@ void take_alternative(Reading& r, std::vector<Token>& main, Numbers numbers, Ton
         const auto q = quantity_at(main, i + 1, numbers, false);
         if (!q || !measured(q->quantity)) continue;
         const Tokens tail = Tokens(main).subspan(i + 1 + q->tokens);
-        Alternative alternative{q->quantity, std::nullopt};
+        Alternative alternative{q->quantity, std::nullopt, !is_mark(main, i, "/")};
         // "or 12 g for a milder kraut": the same thing.
         const bool remark = any_word(
             tail, 0, {"for", "if", "when", "to", "as", "depending", "fur", "wenn", "pour", "si"});

@@ -564,4 +564,30 @@ TEST(AppraiseDoubt, TheKindThatIsAskedForFitsTheVegetable) {
     EXPECT_THAT(judged("1 kg cabbage\n1 L water\n60 g salt\n").decides, HasSubstr("--kind kraut"));
 }
 
+TEST(AppraiseDoubt, TheSameIsSaidInManyWays) {
+    all_are(Verdict::undecided, of_cabbage,
+            {"Mix with the salt. Pack the drained cabbage.",
+             "Mix with the salt, rest, pack drained into jars.",
+             "Mix with the salt. Use a third less salt.",
+             "Mix with the salt. Drain, reserving half of the brine.",
+             "Mix with the salt. Rinse, pack, and keep for a week before serving.",
+             "Mix with the salt. Rinse the cabbage in the jar.",
+             "Mix with the salt. Mettre le chou dans un bocal, puis rincer."});
+    all_are(Verdict::inside, of_cabbage,
+            {"M\u00e9langer avec le sel. Tasser dans un bocal rinc\u00e9.",
+             "Mix with the salt. Pack. When ready, drain and serve cold.",
+             "Mix with the salt. Use a fork to remove a portion from the brine.",
+             "Mix with the salt and pack. Wipe off the salt from the rim.",
+             "Remove the outer leaves and rinse them. Mix with the salt. Lay the rinsed outer "
+             "leaves on top."});
+    all_are(Verdict::inside, of_carrots,
+            {"Make the brine. Wash the carrots. Pour the brine over the drained carrots.",
+             "Die Lake ansetzen. Karotten waschen und abtropfen lassen. Mit der Lake "
+             "\u00fcbergie\u00dfen."});
+    all_are(Verdict::undecided, "",
+            {"1 kg cabbage, soaked in salt water and drained\n25 g salt\n",
+             "1 kg cabbage, drained after salting\n25 g salt\n",
+             "1 kg cabbage\n25 g salt, to be washed off\n", "1 kg cabbage\n25 g salt or 1 tsp\n"});
+}
+
 } // namespace
