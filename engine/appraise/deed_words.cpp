@@ -49,7 +49,8 @@ bool vessel_word(Tokens t, std::size_t i) {
                      "rim",        "rims",       "ring",     "rings",     "band",     "bands",
                      "knife",      "board",      "bucket",   "tub",       "tools",    "deckel",
                      "topf",       "schussel",   "hande",    "sieb",      "bocal",    "bocaux",
-                     "couvercle",  "couvercles", "saladier", "cloth",     "bag",      "moat"});
+                     "couvercle",  "couvercles", "saladier", "cloth",     "bag",      "moat",
+                     "outside"});
 }
 
 bool vegetable_word(Tokens t, std::size_t i) {

@@ -212,6 +212,18 @@ bool passive(Tokens t, std::size_t i) {
     return false;
 }
 
+/// "remove the excess liquid", "get rid of the juice"; not "remove bubbles from the brine".
+bool loses_liquid(Tokens t, std::size_t i) {
+    if (!any_word(t, i, {"remove", "removing", "empty", "lose", "spoon", "blot", "mop", "rid"}))
+        return false;
+    std::size_t j = i + 1;
+    while (any_word(
+        t, j,
+        {"the", "any", "all", "excess", "extra", "of", "some", "its", "off", "out", "away", "up"}))
+        ++j;
+    return liquid_word(t, j) || water_word(t, j);
+}
+
 /// "pack the cabbage and its brine", "tip everything, juice and all, into the jar".
 bool packs_liquid(Tokens t, std::size_t from) {
     bool put = false;
@@ -286,6 +298,8 @@ void Deeds::pours_off(const Sentence& s) {
         else if ((holds(t, i, "gie") || holds(t, i, "schutt")) &&
                  any_word(t, t.size() - 1, {"ab", "weg"}))
             found = (now || own) && (liquid || before);
+        else if (loses_liquid(t, i))
+            found = now;
         else if (any_word(t, i, {"lift", "remove", "take", "scoop"}))
             found = now && liquid && near(6, {"out", "from"}) && !foreign && !portion &&
                     object_of(t, i) != What::vessel;
@@ -296,6 +310,8 @@ void Deeds::pours_off(const Sentence& s) {
         else if (any_word(t, i, {"squeeze", "wring", "press", "squeezing", "pressing"}))
             found = squeezed =
                 now && (near(2, {"out"}) || near(4, {"dry"})) && !has_word(t, {"air"});
+        else if (any_word(t, i, {"spin", "pat"}))
+            found = now && near(5, {"dry"}) && object_of(t, i) != What::vessel;
         else if (holds(t, i, "ausdruck") || any_word(t, i, {"essorer", "essorez"}))
             found = squeezed = now;
         else if (discard_word(t, i))
@@ -334,6 +350,7 @@ void Deeds::adds_salt(const Sentence& s) {
         if (!any_word(t, i, {"salt", "salz", "sel"}) || denied(t, i)) continue;
         if (water_word(t, i + 1) || brine_word(t, i + 1)) continue; // "more salt water"
         bool more = any_word(t, i + 1, {"supplementaire", "supplementaires"});
+        const bool behind = any_word(t, i + 1, {"more", "extra", "mehr", "zusatzlich"});
         bool amount = false;
         bool number = false;
         bool of_the = false;
@@ -357,6 +374,7 @@ void Deeds::adds_salt(const Sentence& s) {
         // "rub with the salt": all of it, so that an amount of salt thereafter is another.
         const bool all = !amount && !number && (of_the || any_word(t, i - 1, {"with", "mit"}));
         whole = whole || (i > 0 && all);
+        more = more || (behind && (amount || number));
         if (is_word(t, i + 1, "than") || (of_the && !more)) continue;
         const bool of_list = of_the && !is_word(t, i - 1, "extra");
         if (more && of_list && !any_word(t, i - 1, {"more", "additional"})) continue;
@@ -365,7 +383,8 @@ void Deeds::adds_salt(const Sentence& s) {
         const bool off = has_word(t, {"off", "remove", "shake", "rinse", "brush"});
         const bool besides =
             amount && !rule && ((whole_salt_ && (adds || on_top)) || (on_top && !number));
-        if ((more && !off && !brine && !rule) || (besides && !conditional(t))) {
+        const bool per = has_word(t, {"per", "every", "pro"});
+        if ((more && !off && !brine && !per) || (besides && !conditional(t))) {
             done_.push_back(
                 {"The method adds salt besides what the list gives: " + said(text_of(t)) + ".",
                  "Weigh all the salt that goes in, and write it on one line."});
@@ -383,9 +402,12 @@ void Deeds::adds_liquid(const Sentence& s) {
         std::string_view name;
         if (acid_word(t, i))
             name = "vinegar";
-        else if (any_word(t, i, {"whey", "molke"}))
+        else if (any_word(t, i, {"whey", "molke"}) ||
+                 (is_word(t, i, "lait") && i > 1 && is_word(t, i - 2, "petit")))
             name = "whey";
-        else if (any_word(t, i, {"starter", "backslop"}) && !vessel_word(t, i + 1))
+        else if ((any_word(t, i, {"starter", "backslop"}) && !vessel_word(t, i + 1)) ||
+                 holds(t, i, "krautsaft") ||
+                 (is_word(t, i, "pickle") && any_word(t, i + 1, {"juice", "brine"})))
             name = "starter brine";
         else if (liquid_word(t, i)) {
             // "brine from an older ferment", "juice of the last batch", "some old brine"
@@ -473,7 +495,9 @@ void Deeds::uses_part(const Sentence& s) {
         if (j > i + 1 && (salt_word(t, j) || brine_word(t, j))) part_ = text_of(t);
         // "Pour half over the carrots"
         const bool ready = stage_ == Stage::brine || s.makes_brine || s.brine;
-        if (ready && i > 0 && any_word(t, i - 1, {"pour", "use", "add", "ladle", "tip"}) &&
+        const std::size_t verb =
+            i > 1 && any_word(t, i - 1, {"a", "one", "about", "the"}) ? i - 2 : i - 1;
+        if (ready && i > 0 && any_word(t, verb, {"pour", "use", "add", "ladle", "tip"}) &&
             any_word(t, i + 1, {"over", "on", "onto", "into", "in"}))
             part_ = text_of(t);
     }
@@ -498,7 +522,7 @@ void Deeds::leaves_over(const Sentence& s) {
                                   "freeze", "throw"}));
         over = over || (is_word(t, i, "much") && i > 0 && is_word(t, i - 1, "as") &&
                         !has_word(t, {"squeeze", "press", "wring", "massage", "knead", "drain"}));
-        if (any_word(t, i, {"enough", "genug", "assez"})) {
+        if (any_word(t, i, {"enough", "genug", "assez"}) && !denied(t, i)) {
             for (std::size_t j = i + 1; j <= i + 4; ++j)
                 over = over || brine_word(t, j) || any_word(t, j, {"liquid"});
         }
@@ -542,7 +566,8 @@ void Deeds::adds_water(const Sentence& s) {
                      is_word(t, i, "leitungswasser")));
             poured = poured || any_word(t, j,
                                         {"add", "cover", "top", "fill", "pour", "ajouter",
-                                         "couvrir", "ajoutez", "dilute", "thin"});
+                                         "couvrir", "ajoutez", "dilute", "thin", "completer",
+                                         "completez", "recouvrir", "verser", "versez"});
             const bool word = any_word(t, j,
                                        {"two", "three", "four", "five", "six", "half", "one", "a",
                                         "zwei", "drei", "vier", "deux", "trois", "quatre"});
@@ -587,6 +612,10 @@ void Deeds::adds_things(const Sentence& s) {
         const auto q = quantity_at(t, i, {});
         // "a carrot" may be any of them; "two carrots" and "a bunch of radishes" are added.
         const bool several = any_word(t, i, {"two", "three", "four"});
+        // "a few carrots"
+        const bool some = any_word(t, i + 1, {"few", "couple", "several"});
+        if (some && has_word(t, {"add", "stir", "mix", "toss"}) && !at_table(t, i))
+            adds_thing(s, i, {Quantity{}, is_word(t, i + 2, "of") ? 3u : 2u});
         if (!q || (!number && !several && !q->quantity.weighed() && !q->quantity.is(Sort::volume) &&
                    !q->quantity.is(Sort::count)))
             continue;

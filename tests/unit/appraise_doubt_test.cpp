@@ -567,6 +567,13 @@ TEST(AppraiseDoubt, TheKindThatIsAskedForFitsTheVegetable) {
 TEST(AppraiseDoubt, TheSameIsSaidInManyWays) {
     all_are(Verdict::undecided, of_cabbage,
             {"Mix with the salt. Pack the drained cabbage.",
+             "Mix with the salt. Remove the excess liquid.",
+             "Mix with the salt. Get rid of the liquid.",
+             "Mix with the salt. Spin the cabbage dry.", "Mix with the salt. Add 20 g salt more.",
+             "Mix with the salt. Stir in a few carrots.",
+             "Mix with the salt. Top up with pickle juice.",
+             "M\u00e9langer avec le sel. Ajouter du petit-lait.",
+             "M\u00e9langer avec le sel. Compl\u00e9ter avec de l'eau.",
              "Mix with the salt, rest, pack drained into jars.",
              "Mix with the salt. Use a third less salt.",
              "Mix with the salt. Drain, reserving half of the brine.",
@@ -578,6 +585,9 @@ TEST(AppraiseDoubt, TheSameIsSaidInManyWays) {
              "Mix with the salt. Pack. When ready, drain and serve cold.",
              "Mix with the salt. Use a fork to remove a portion from the brine.",
              "Mix with the salt and pack. Wipe off the salt from the rim.",
+             "Mix with the salt. If there is not enough brine, press harder.",
+             "Mix with the salt. If it leaks, wash the outside of the jar and rinse it.",
+             "Mix with the salt. It will release liquid; do not discard this liquid.",
              "Remove the outer leaves and rinse them. Mix with the salt. Lay the rinsed outer "
              "leaves on top."});
     all_are(Verdict::inside, of_carrots,
