@@ -76,6 +76,14 @@ void Deeds::read(Tokens t, Tongue tongue) {
     adds_water(s);
     adds_things(s);
     follow(s);
+    // What is washed or cut thereafter has not met the salt.
+    bool clean = false;
+    for (std::size_t i = 0; i < t.size(); ++i)
+        clean = clean || wash_word(t, i);
+    if (clean || has_word(t, {"shred", "slice", "cut", "chop", "grate", "peel", "trim", "core",
+                              "quarter", "scrub", "hobeln", "schneiden", "raspeln", "schalen",
+                              "emincer", "couper", "raper", "eplucher"}))
+        early_.clear();
 }
 
 /// Whether the vegetables have met the salt by now.
@@ -112,7 +120,10 @@ void Deeds::rinses(const Sentence& s) {
             of_salt = of_salt || salt_word(t, j) || brine_word(t, j);
         }
         const bool behind = (s.salt || s.brine) && s.salt_at < i && !s.makes_brine;
-        if (stage_ == Stage::salted || of_salt || s.after_salting || behind) rinsed_ = true;
+        if (stage_ == Stage::salted || of_salt || s.after_salting || behind)
+            rinsed_ = true;
+        else if (!wash && stage_ == Stage::raw)
+            early_ = text_of(t);
     }
 }
 
@@ -292,7 +303,7 @@ void Deeds::pours_off(const Sentence& s) {
             !s.brine && !cleaned && (stage_ == Stage::salted || !vegetable_word(t, i + 1));
         if ((drain_word(t, i) && (!described || as_drained)) ||
             any_word(t, i, {"colander", "sieve", "strainer", "sieb", "passoire"}))
-            found = now && !s.before_salting &&
+            found = (now || (own && stage_ == Stage::raw)) && !s.before_salting &&
                     !(portion && has_word(t, {"need", "want", "eat"})) &&
                     (liquid || object_of(t, i) != What::vessel);
         else if ((holds(t, i, "gie") || holds(t, i, "schutt")) &&
@@ -317,6 +328,13 @@ void Deeds::pours_off(const Sentence& s) {
         else if (discard_word(t, i))
             found = (now || own || stage_ == Stage::brine || s.brine) &&
                     (liquid || before || own) && !has_word(t, {"if"}) && !mold;
+        // "Leave for a week, strain": it is ripe by then.
+        const bool ripe = has_word(t.first(i), {"days", "day", "week", "weeks", "month", "months",
+                                                "tage", "wochen", "jours", "semaines"});
+        if (drain_word(t, i) && !described && !found && stage_ == Stage::raw && !bath_ && !ripe &&
+            !s.before_salting && !s.makes_brine && !at_table(t, i) && !portion &&
+            object_of(t, i) != What::vessel)
+            early_ = text_of(t);
         if (found && at_table(t, i)) found = squeezed = false;
         if (found && squeezed && packs_liquid(t, i + 1)) found = false;
     }
@@ -494,7 +512,8 @@ void Deeds::uses_part(const Sentence& s) {
         if (is_word(t, i + 1, "less") && salt_word(t, i + 2)) part_ = text_of(t);
         if (j > i + 1 && (salt_word(t, j) || brine_word(t, j))) part_ = text_of(t);
         // "Pour half over the carrots"
-        const bool ready = stage_ == Stage::brine || s.makes_brine || s.brine;
+        const bool ready = stage_ == Stage::brine || s.makes_brine || s.brine ||
+                           (stage_ == Stage::raw && !bath_ && has_word(t, {"pour", "ladle"}));
         const std::size_t verb =
             i > 1 && any_word(t, i - 1, {"a", "one", "about", "the"}) ? i - 2 : i - 1;
         if (ready && i > 0 && any_word(t, verb, {"pour", "use", "add", "ladle", "tip"}) &&
@@ -676,6 +695,8 @@ void Deeds::adds_thing(const Sentence& s, std::size_t at, const FoundQuantity& f
 std::vector<Deed> Deeds::done() const {
     std::vector<Deed> out = done_;
     if (!squeezed_.empty()) out.push_back(poured(squeezed_));
+    // A method that never says when it is salted: it may be by then.
+    if (!early_.empty() && stage_ == Stage::raw) out.push_back(poured(early_));
     if (!part_.empty())
         out.push_back({"By the method only a part of the salt goes in: " + said(part_) + ".",
                        "Weigh the salt that goes in, and write only that."});

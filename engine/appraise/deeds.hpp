@@ -59,6 +59,7 @@ class Deeds {
     bool rinsed_ = false;
     std::string part_; ///< the sentence that takes a part of the salt, until another takes the rest
     std::string squeezed_;    ///< the sentence that squeezes juice out, until it is put back
+    std::string early_;       ///< the sentence that rinses or drains before anything is salted
     bool whole_salt_ = false; ///< "the salt", all of it, has gone in
     bool bath_ = false;       ///< there is water that is no brine
     std::vector<Deed> done_;

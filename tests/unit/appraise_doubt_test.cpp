@@ -600,4 +600,17 @@ TEST(AppraiseDoubt, TheSameIsSaidInManyWays) {
              "1 kg cabbage\n25 g salt, to be washed off\n", "1 kg cabbage\n25 g salt or 1 tsp\n"});
 }
 
+TEST(AppraiseDoubt, AMethodThatNeverSaltsMayRinseTheSaltOff) {
+    all_are(Verdict::undecided, of_cabbage,
+            {"Drain off the brine, pack, and serve after a week.",
+             "Rinse well and drain, then store until ready to eat.",
+             "Drain the cabbage, keep the leaves whole, and pack.", "Drain and keep in the fridge.",
+             "Strain the cabbage; keep the liquid for soup.", "Den Saft weggie\u00dfen."});
+    all_are(Verdict::undecided, of_carrots, {"Pour half over the carrots."});
+    all_are(Verdict::inside, of_cabbage,
+            {"Rinse the cabbage and shred it. Pack into jars.",
+             "Wash the cabbage, drain. Pack into jars.",
+             "Rinse the jars. Pack the cabbage in them.", "Leave for 3 weeks, strain, chill."});
+}
+
 } // namespace
