@@ -402,7 +402,9 @@ void Deeds::adds_salt(const Sentence& s) {
         const bool besides =
             amount && !rule && ((whole_salt_ && (adds || on_top)) || (on_top && !number));
         const bool per = has_word(t, {"per", "every", "pro"});
-        if ((more && !off && !brine && !per) || (besides && !conditional(t))) {
+        // "adding more salt as you go until all of it is used"
+        const bool of_all = has_word(t.subspan(i), {"all", "rest"}) && has_word(t, {"until"});
+        if ((more && !off && !brine && !per && !of_all) || (besides && !conditional(t))) {
             done_.push_back(
                 {"The method adds salt besides what the list gives: " + said(text_of(t)) + ".",
                  "Weigh all the salt that goes in, and write it on one line."});
@@ -541,7 +543,9 @@ void Deeds::leaves_over(const Sentence& s) {
                                   "freeze", "throw"}));
         over = over || (is_word(t, i, "much") && i > 0 && is_word(t, i - 1, "as") &&
                         !has_word(t, {"squeeze", "press", "wring", "massage", "knead", "drain"}));
-        if (any_word(t, i, {"enough", "genug", "assez"}) && !denied(t, i)) {
+        // "knead until there is enough brine"
+        if (any_word(t, i, {"enough", "genug", "assez"}) && !denied(t, i) &&
+            !has_word(t.first(i), {"until", "bis", "jusqu"})) {
             for (std::size_t j = i + 1; j <= i + 4; ++j)
                 over = over || brine_word(t, j) || any_word(t, j, {"liquid"});
         }

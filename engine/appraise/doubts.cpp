@@ -126,7 +126,8 @@ bool poured_off(Tokens all, Role role) {
                   any_word(all, i - 1, {"in", "with", "mit", "au"})) ||
                  any_word(all, i,
                           {"salted", "presalted", "brined", "gesalzen", "gesalzener", "gesalzenes",
-                           "eingesalzen", "sale", "salee", "sales", "salees"});
+                           "eingesalzen", "salee", "sales", "salees"}) ||
+                 (is_word(all, i, "sale") && !(i > 0 && any_word(all, i - 1, {"on", "for"})));
     }
     return false;
 }
@@ -150,9 +151,12 @@ bool as_it_comes(Tokens all) {
         if (is_word(all, i, "gross") && is_word(all, i + 1, "weight")) return true;
         if (any_word(all, i, {"with", "including", "mit", "incl"})) {
             for (std::size_t j = i + 1; j < all.size() && j <= i + 5; ++j) {
-                if (any_word(all, j, {"core", "cores", "strunk", "skin", "skins", "schale"}) ||
-                    (is_word(all, j, "outer") && any_word(all, j + 1, {"leaf", "leaves"})))
-                    return true;
+                const bool leaves =
+                    is_word(all, j, "outer") && any_word(all, j + 1, {"leaf", "leaves"});
+                if (!leaves && !any_word(all, j, {"core", "cores", "strunk"})) continue;
+                // "with the core cut out"
+                return !has_word(all.subspan(j), {"removed", "out", "discarded", "off", "reserved",
+                                                  "kept", "aside", "entfernt"});
             }
         }
     }

@@ -613,4 +613,20 @@ TEST(AppraiseDoubt, AMethodThatNeverSaltsMayRinseTheSaltOff) {
              "Rinse the jars. Pack the cabbage in them.", "Leave for 3 weeks, strain, chill."});
 }
 
+TEST(AppraiseDoubt, WhatIsSaidOfCoresAndOfEnoughDoesNoHarm) {
+    all_are(Verdict::undecided, "", {"1 kg cabbage, with core\n27 g salt\n"});
+    all_are(Verdict::inside, "",
+            {"1 kg cabbage with core removed\n27 g salt\n",
+             "1 kg cabbage, with outer leaves reserved\n27 g salt\n",
+             "1 kg cucumbers, with skins\n1 L water\n70 g salt\n",
+             "1 kg cabbage (on sale, washed and drained)\n25 g salt\n"});
+    all_are(Verdict::inside, of_cabbage,
+            {"Add the salt and massage until there is enough brine to cover the cabbage.",
+             "Sprinkle the salt over the cabbage, adding more salt as you go until all of it is "
+             "used."});
+    all_are(Verdict::undecided, of_carrots,
+            {"Dissolve the salt in the water. Pour enough brine over to cover them.",
+             "Make the brine, pour it over the carrots. After a day drain and rinse them."});
+}
+
 } // namespace
