@@ -39,7 +39,16 @@ class Deeds {
 
   private:
     enum class Stage : std::uint8_t { raw, brine, salted };
-    struct Sentence;
+    struct Sentence {
+        std::span<const Token> t;
+        Tongue tongue = Tongue::unknown;
+        bool salt = false, brine = false, water = false;
+        bool makes_brine = false; ///< salt goes into water here, and not yet to the vegetables
+        bool only_measures = false;
+        bool before_salting = false; ///< "before salting"
+        bool after_salting = false;
+        std::size_t salt_at = 0;
+    };
 
     void rinses(const Sentence& s);
     void takes_salt_off(const Sentence& s);

@@ -3,6 +3,7 @@
 #include "tests/support/recipe.hpp"
 #include "tests/support/schema.hpp"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <fstream>
@@ -13,6 +14,7 @@ namespace {
 
 using namespace jarful;
 using nlohmann::json;
+using ::testing::HasSubstr;
 
 const char* const lists[] = {
     "2 kg cabbage\n45 g salt\n",
@@ -125,6 +127,39 @@ TEST(AppraiseOutput, TheReportSaysTheVerdictAndWhatToDo) {
                     report.find("What would settle it") != std::string::npos)
             << list;
     }
+}
+
+TEST(AppraiseOutput, WhatIsOptionalStaysSoInTheRecipe) {
+    const std::string recipe = appraise::as_recipe(judged(
+        "1 apple (optional)\n2 kg cabbage\n48 g salt\n100 ml water (optional)\n"
+        "1 tsp caraway (optional)\n4 g peppercorns (optional)\na handful of dill (optional)\n"));
+    // What must be there is given, even where it stands further down.
+    EXPECT_THAT(recipe, HasSubstr("given  white_cabbage = 2000 g as white cabbage"));
+    EXPECT_THAT(recipe, HasSubstr("% of white_cabbage optional as apple"));
+    EXPECT_THAT(recipe, HasSubstr("% of white_cabbage optional as water"));
+    EXPECT_THAT(recipe, HasSubstr("= 0.2 % of white_cabbage optional as "));
+    EXPECT_THAT(recipe, HasSubstr("by hand, optional: dill"));
+}
+
+TEST(AppraiseOutput, WhatIsTheMatterIsSaid) {
+    EXPECT_THAT(judged("1 kg cabbage\n10 g to 25 g salt\n").decides,
+                HasSubstr("which amount of salt is meant"));
+    EXPECT_THAT(judged("1 kg cabbage\n22 g salt (optional)\n").decides,
+                HasSubstr("whether the salt that is called optional goes in"));
+    EXPECT_THAT(judged("1 kg cabbage\n1.5 tbsp salt\n").decides, HasSubstr("spooning"));
+    for (const char* list : {"1 kg cabbage 20 g salt\n", "1 kg cabbage\n22 g salt x 2\n"}) {
+        const auto a = judged(list);
+        EXPECT_THAT(a.reason, HasSubstr("second amount or number")) << list;
+        EXPECT_THAT(a.advice, ::testing::Not(::testing::Contains(HasSubstr("is not known here"))));
+    }
+    EXPECT_THAT(judged("1 kg cabbage\n22 g garlic salt\n").advice,
+                ::testing::Contains(HasSubstr("is not known here")));
+    appraise::Request request;
+    request.salt = "salt";
+    appraise::Refusal refusal;
+    EXPECT_FALSE(appraise::appraise("1 kg cabbage\n", request, refusal));
+    EXPECT_THAT(refusal.advice, ::testing::StartsWith("Write the grain: "));
+    EXPECT_THAT(refusal.advice, ::testing::EndsWith("."));
 }
 
 } // namespace
