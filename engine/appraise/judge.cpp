@@ -25,18 +25,6 @@ std::string percent_text(Interval i) {
     return low == high ? low + " %" : low + " to " + high + " %";
 }
 
-plan::RangeEnd range_end(const larder::Bound& bound) {
-    plan::RangeEnd end;
-    end.percent = bound.percent;
-    if (bound.row == nullptr) return end;
-    end.row = std::string(bound.row->id);
-    end.source = bound.row->section.empty()
-                     ? std::string(bound.row->source)
-                     : fmt::format("{} ({})", bound.row->source, bound.row->section);
-    end.status = std::string(larder::describe(bound.row->status));
-    return end;
-}
-
 class Judge {
   public:
     Judge(Document doc, const Request& request)
@@ -70,7 +58,7 @@ class Judge {
         bath();
         const Guess guess = guess_kind(doc_, totals_);
         settle_kind(guess);
-        deeds();
+        deed_ = deed_that_counts(doc_, totals_, kind_, ruling_);
         figures();
         verdict(guess);
         finish();
@@ -208,74 +196,6 @@ class Judge {
         rinsed_ = true;
     }
 
-    /// What else the method does to the list's salt, water and vegetables.
-    void deeds() {
-        std::vector<Deed> all = doc_.deeds;
-        for (const Added& added : doc_.added) {
-            if (names(added)) continue;
-            all.push_back(
-                {fmt::format("The method adds {} that the list does not name: \"{}\".",
-                             added.material->role == Role::vegetable ? "vegetables"
-                                                                     : added.material->name,
-                             beginning(added.sentence, 120)),
-                 "Write it, with its weight, among the lines of the list."});
-        }
-        cured_olives(all);
-        const bool brine = ruling_ != nullptr && ruling_->basis == Basis::of_brine;
-        for (Deed& deed : all) {
-            if (deed.leaves_brine && brine) continue;
-            deed_ = std::move(deed);
-            return;
-        }
-    }
-
-    /// Olives among other vegetables are those of the shop, which bring salt of their own.
-    void cured_olives(std::vector<Deed>& all) const {
-        if (kind_ != nullptr && kind_->name == "olives") return;
-        for (const Reading& r : doc_.readings) {
-            if (!in_jar(r) || r.item.material->id != "olive") continue;
-            const std::string words = " " + larder::fold(r.line.text) + " ";
-            if (words.find(" raw ") != std::string::npos ||
-                words.find(" fresh ") != std::string::npos ||
-                words.find(" uncured ") != std::string::npos ||
-                words.find(" roh") != std::string::npos)
-                continue;
-            all.push_back({fmt::format("The olives in {} are likely cured, with salt of their own "
-                                       "that nobody states.",
-                                       quoted(r.line)),
-                           "Leave them out until it is served, or say that they are raw."});
-        }
-    }
-
-    /// Whether a line of the list is about what the method adds.
-    [[nodiscard]] bool names(const Added& added) const {
-        const std::string words = larder::singular(larder::fold(added.words));
-        return std::any_of(doc_.readings.begin(), doc_.readings.end(), [&](const Reading& r) {
-            if (r.item.material == nullptr || !r.line.role || r.line.left_out) return false;
-            const larder::Material& m = *r.item.material;
-            if (added.more) return false;
-            // More of it than the whole list has.
-            const bool water = added.material->role == Role::water;
-            const Interval all = water ? totals_.water : totals_.vegetables;
-            const bool told = water ? !totals_.water_guessed && !totals_.water_unknown
-                                    : !totals_.vegetables_unknown;
-            if (told && all.high > 0 && added.grams > 1.1 * all.high) return false;
-            if (added.material->role == Role::water) return m.role == Role::water;
-            if (&m == added.material) return true;
-            if (m.role != added.material->role || is_liquid(*added.material)) return false;
-            if (m.role == Role::acid) return true;
-            if (m.id == "mixed-vegetables" || added.material->id == "mixed-vegetables") return true;
-            // "the cabbage" of a list of napa cabbage.
-            const std::string line = larder::singular(larder::fold(r.item.words)) + " " +
-                                     larder::singular(larder::fold(m.name)) + " ";
-            for (const std::string_view word : larder::words_of(words)) {
-                if (word.size() > 3 && line.find(std::string(word) + " ") != std::string::npos)
-                    return true;
-            }
-            return false;
-        });
-    }
-
     void settle_kind(const Guess& guess) {
         a_.title = doc_.title;
         std::string method = request_.method;
@@ -302,8 +222,8 @@ class Judge {
         }
         a_.method = std::string(ruling_->method);
         a_.basis = ruling_->basis;
-        if (ruling_->low) a_.low = range_end(*ruling_->low);
-        if (ruling_->high) a_.high = range_end(*ruling_->high);
+        if (ruling_->low) a_.low = plan::range_end(*ruling_->low);
+        if (ruling_->high) a_.high = plan::range_end(*ruling_->high);
         a_.why = std::string(ruling_->why);
     }
 

@@ -55,6 +55,14 @@ struct Guess {
 };
 [[nodiscard]] Guess guess_kind(const Document& doc, const Totals& totals);
 
+/// What the method does to the list's salt, water and vegetables so that the list no longer says
+/// what is in the jar; empty if nothing.
+/// @param kind nullptr: not known. @param ruling likewise; where it judges the brine alone, only
+/// what changes its strength counts.
+[[nodiscard]] std::optional<Deed> deed_that_counts(const Document& doc, const Totals& totals,
+                                                   const larder::Kind* kind,
+                                                   const larder::Ruling* ruling);
+
 /// Adds up the lines. @param notes assumptions, in sentences.
 [[nodiscard]] Totals add_up(const Document& doc, std::vector<std::string>& notes);
 

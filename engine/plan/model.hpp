@@ -138,6 +138,9 @@ void observe(Model& model, Entry& entry, double shown, units::Interval truth);
 /// that add up); reports what is not.
 bool check_values(Model& model, language::Findings& findings);
 
+/// A bound of the larder's or the house's with its source in words: "DOCUMENT (SECTION)".
+[[nodiscard]] RangeEnd range_end(const larder::Bound& bound);
+
 /// The formula of the jar's salt on a basis, as a ratio.
 [[nodiscard]] sheet::Formula basis_formula(const Totals& totals, larder::Basis basis);
 

@@ -1,0 +1,85 @@
+#include "engine/appraise/judge.hpp"
+#include "engine/appraise/line.hpp"
+#include "engine/appraise/text.hpp"
+#include "engine/larder/fold.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+namespace jarful::appraise {
+
+using larder::Basis;
+using larder::Role;
+using units::Interval;
+
+namespace {
+
+/// Olives among other vegetables are those of the shop, which bring salt of their own.
+void cured_olives(const Document& doc, std::vector<Deed>& all) {
+    for (const Reading& r : doc.readings) {
+        if (!in_jar(r) || r.item.material->id != "olive") continue;
+        const std::string words = " " + larder::fold(r.line.text) + " ";
+        if (words.find(" raw ") != std::string::npos ||
+            words.find(" fresh ") != std::string::npos ||
+            words.find(" uncured ") != std::string::npos || words.find(" roh") != std::string::npos)
+            continue;
+        all.push_back({fmt::format("The olives in {} are likely cured, with salt of their own "
+                                   "that nobody states.",
+                                   quoted(r.line)),
+                       "Leave them out until it is served, or say that they are raw."});
+    }
+}
+
+/// Whether a line of the list is about what the method adds.
+bool names(const Document& doc, const Totals& totals, const Added& added) {
+    const std::string words = larder::singular(larder::fold(added.words));
+    return std::any_of(doc.readings.begin(), doc.readings.end(), [&](const Reading& r) {
+        if (r.item.material == nullptr || !r.line.role || r.line.left_out) return false;
+        const larder::Material& m = *r.item.material;
+        if (added.more) return false;
+        // More of it than the whole list has.
+        const bool water = added.material->role == Role::water;
+        const Interval all = water ? totals.water : totals.vegetables;
+        const bool told =
+            water ? !totals.water_guessed && !totals.water_unknown : !totals.vegetables_unknown;
+        if (told && all.high > 0 && added.grams > 1.1 * all.high) return false;
+        if (added.material->role == Role::water) return m.role == Role::water;
+        if (&m == added.material) return true;
+        if (m.role != added.material->role || is_liquid(*added.material)) return false;
+        if (m.role == Role::acid) return true;
+        if (m.id == "mixed-vegetables" || added.material->id == "mixed-vegetables") return true;
+        // "the cabbage" of a list of napa cabbage.
+        const std::string line = larder::singular(larder::fold(r.item.words)) + " " +
+                                 larder::singular(larder::fold(m.name)) + " ";
+        for (const std::string_view word : larder::words_of(words)) {
+            if (word.size() > 3 && line.find(std::string(word) + " ") != std::string::npos)
+                return true;
+        }
+        return false;
+    });
+}
+
+} // namespace
+
+std::optional<Deed> deed_that_counts(const Document& doc, const Totals& totals,
+                                     const larder::Kind* kind, const larder::Ruling* ruling) {
+    std::vector<Deed> all = doc.deeds;
+    for (const Added& added : doc.added) {
+        if (names(doc, totals, added)) continue;
+        all.push_back({fmt::format("The method adds {} that the list does not name: \"{}\".",
+                                   added.material->role == Role::vegetable ? "vegetables"
+                                                                           : added.material->name,
+                                   beginning(added.sentence, 120)),
+                       "Write it, with its weight, among the lines of the list."});
+    }
+    if (kind == nullptr || kind->name != "olives") cured_olives(doc, all);
+    const bool brine = ruling != nullptr && ruling->basis == Basis::of_brine;
+    for (Deed& deed : all) {
+        if (deed.leaves_brine && brine) continue;
+        return std::move(deed);
+    }
+    return std::nullopt;
+}
+
+} // namespace jarful::appraise
