@@ -15,7 +15,7 @@ test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev libbe
 
 # What the engine for pages takes besides (cli/page-engine.sh).
 # shellcheck disable=SC2034
-page_packages=(emscripten node-acorn)
+page_packages=(emscripten node-acorn zopfli)
 
 # And what the long ones take, which tests/run.sh --full runs.
 # shellcheck disable=SC2034
