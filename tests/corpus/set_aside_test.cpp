@@ -246,7 +246,7 @@ std::string salt_faults(const appraise::Appraisal& a, const nlohmann::json& salt
 TEST(SetAside, ListsAreJudgedAsTheyShouldBe) {
     int right = 0;
     for (int i = 1; i <= 20; ++i) {
-        char name[16];
+        char name[32];
         std::snprintf(name, sizeof name, "list-%02d", i);
         const auto expected = nlohmann::json::parse(contents(folder + name + ".expected.json"));
         appraise::Request request;
