@@ -203,7 +203,7 @@ std::optional<int> read_weighings(const Words& typed, tend::Date day,
 
 /// A record is only added to, so that a slip of the name or the unit would stay in it.
 bool can_be_meant(const std::vector<tend::Weighed>& weighings, render::BatchReport& batch) {
-    constexpr double many_times = 5;
+    constexpr double many_times = 5; // a decimal point that slips makes it ten times
     const std::vector<Weighable> known = weighable(batch);
     for (const tend::Weighed& one : weighings) {
         const auto same = std::find_if(known.begin(), known.end(),

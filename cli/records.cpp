@@ -12,6 +12,8 @@
 #include "engine/units/amount.hpp"
 
 #include <algorithm>
+#include <cctype>
+#include <cstring>
 #include <filesystem>
 
 namespace jarful::cli {
@@ -170,15 +172,12 @@ Asked request_of(render::BatchReport& report, const language::Document& recipe) 
 std::string missing_words(const render::BatchReport& report, bool& brine) {
     std::string out;
     for (const plan::Item& item : report.made->items) {
-        const bool poured =
-            std::any_of(report.made->stocks.begin(), report.made->stocks.end(),
-                        [&](const plan::Stock& stock) { return stock.name == item.material; });
         const tend::Weighed* planned = report.record.plan_of(item.name);
         const tend::Weighed* weighed = report.record.weighed(item.name);
-        if ((item.role != larder::Role::salt && !poured) || planned == nullptr ||
-            weighed == nullptr || !(weighed->amount < planned->amount))
+        if (!render::brings_salt(report, item) || planned == nullptr || weighed == nullptr ||
+            !(weighed->amount < planned->amount))
             continue;
-        brine = brine || poured;
+        brine = brine || item.role != larder::Role::salt;
         out += (out.empty() ? "" : " and ") +
                units::print_mass(planned->amount - weighed->amount, units::Style::metric) + " of " +
                item.name;
@@ -186,23 +185,35 @@ std::string missing_words(const render::BatchReport& report, bool& brine) {
     return out;
 }
 
-/// What to do where there is too little salt: on the first day it can still be added.
+/// A word for a command line, which no shell takes for more than a word.
+std::string shell_word(const std::string& word) {
+    const auto plain = [](unsigned char c) {
+        return std::isalnum(c) != 0 || c >= 0x80 || std::strchr("-_./=,:+", c) != nullptr;
+    };
+    if (!word.empty() && std::all_of(word.begin(), word.end(), plain)) return word;
+    std::string out = "'";
+    for (const char c : word)
+        out += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    return out + "'";
+}
+
+/// What to do where there is too little salt: on the first day it can still be added (common
+/// practice, no source).
 std::string more_salt(const render::BatchReport& report, const std::string& recipe,
                       const std::string& words) {
     constexpr int first_days = 1;
     if (report.standing.day > first_days)
-        return "Too little salt lets the wrong ones grow, and it is too late to add any. When in "
-               "doubt throw it away, and do not taste it to find out.";
+        return "It is too late to add salt. When in doubt throw it away, and do not taste it to "
+               "find out.";
     std::string name = recipe;
     if (name.ends_with(ending)) name.resize(name.size() - ending.size());
-    if (name.find_first_of(" '\"\\$`&;()<>|*?[]#~!{}") != std::string::npos) name = in_quotes(name);
     bool brine = false;
     const std::string missing = missing_words(report, brine);
-    std::string out = "Too little salt lets the wrong ones grow. Add what is missing today";
+    std::string out = "Add what is missing today";
     if (!missing.empty()) out += ": of the plan that is " + missing;
     if (brine) return out + "."; // mend knows what can be weighed in, and a brine is poured
-    return out + (missing.empty() ? ": " : ". For what is in the jar: ") + "jarful mend " + name +
-           words;
+    return out + (missing.empty() ? ": " : ". For what is in the jar: ") + "jarful mend " +
+           shell_word(name) + words;
 }
 
 /// @param words of the request, for a command line.

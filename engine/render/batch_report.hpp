@@ -22,6 +22,10 @@ struct BatchReport {
     std::vector<std::string> damage;    ///< what could not be read, in sentences
 };
 
+/// Whether something is the salt of a batch, or poured from a brine that was made beforehand.
+/// `report.made` must not be empty.
+[[nodiscard]] bool brings_salt(const BatchReport& report, const plan::Item& item);
+
 [[nodiscard]] std::string batch_text(const BatchReport& report, const TextStyle& style);
 /// Format "jarful.batch/1", described in docs/schemas/batch.json.
 [[nodiscard]] std::string batch_json(const BatchReport& report);

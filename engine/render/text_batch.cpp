@@ -118,10 +118,7 @@ class BatchPage {
         std::string name;
         bool weighed = false;
         for (const plan::Item& item : report_.made->items) {
-            const bool poured =
-                std::any_of(report_.made->stocks.begin(), report_.made->stocks.end(),
-                            [&](const plan::Stock& stock) { return stock.name == item.material; });
-            if (item.role != larder::Role::salt && !poured) continue;
+            if (!brings_salt(report_, item)) continue;
             if (name.empty()) name = item.name;
             weighed = weighed || record_.weighed(item.name) != nullptr;
         }
@@ -251,6 +248,13 @@ std::string concern_words(const tend::Finding& finding) {
         break;
     }
     return "unknown";
+}
+
+bool brings_salt(const BatchReport& report, const plan::Item& item) {
+    const auto& stocks = report.made->stocks;
+    return item.role == larder::Role::salt ||
+           std::any_of(stocks.begin(), stocks.end(),
+                       [&](const plan::Stock& stock) { return stock.name == item.material; });
 }
 
 std::string batch_text(const BatchReport& report, const TextStyle& style) {

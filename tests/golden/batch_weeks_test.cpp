@@ -351,6 +351,23 @@ TEST_F(BatchWeeks, whatGoesIntoEachJarIsPlannedForAllOfThem) {
                 HasSubstr("\nplanned bay = 2\n"));
 }
 
+TEST_F(BatchWeeks, aCommandThatIsShownIsSafeToCopy) {
+    const fs::path folder = book_ / "it's $(here)";
+    fs::create_directory(folder);
+    fs::copy(book_ / "winter-kraut.jarful", folder / "kraut.jarful");
+    ASSERT_EQ(
+        on("2026-11-25", {"batch", "start", "it's $(here)/kraut.jarful", "--name", "odd"}).status,
+        0);
+    ASSERT_EQ(on("2026-11-25", {"batch", "note", "odd", "--weighed", "salt=25g"}).status, 0);
+    const Outcome shown = on("2026-11-25", {"batch", "show", "odd", "--json"});
+    EXPECT_EQ(shown.status, 1) << shown.aside;
+    EXPECT_THAT(
+        json::parse(shown.result).dump(),
+        HasSubstr("jarful mend 'it'\\\\''s $(here)/kraut' cabbage=1800g --poured salt=25g"));
+    const Outcome late = on("2026-11-28", {"batch", "show", "odd"});
+    EXPECT_THAT(late.result, HasSubstr("Next: It is too late to add salt."));
+}
+
 TEST_F(BatchWeeks, whatIsProposedHoldsTogether) {
     const fs::path recipe = book_ / "two-salts.jarful";
     std::ofstream(recipe) << "recipe \"Two salts\" version 1\nkind kraut\n"
