@@ -50,11 +50,9 @@ void sync_folder_of(const std::string& path) {
     if (opened.get() >= 0) static_cast<void>(::fsync(opened.get()));
 }
 
-bool ends_with_line_break(int descriptor) {
-    struct stat info {};
-    if (::fstat(descriptor, &info) != 0 || info.st_size == 0) return true;
+bool ends_with_line_break(int descriptor, off_t size) {
     char last = '\n';
-    return ::pread(descriptor, &last, 1, info.st_size - 1) != 1 || last == '\n';
+    return size == 0 || ::pread(descriptor, &last, 1, size - 1) != 1 || last == '\n';
 }
 
 } // namespace
@@ -92,11 +90,17 @@ std::optional<std::string> add_to_record(const std::string& path, std::string_vi
     while (::flock(file.get(), LOCK_EX) != 0) {
         if (errno != EINTR) return because(errno);
     }
+    struct stat before {};
+    if (::fstat(file.get(), &before) != 0) return because(errno);
     std::string text;
-    if (!ends_with_line_break(file.get())) text = "\n";
+    if (!ends_with_line_break(file.get(), before.st_size)) text = "\n";
     text += lines;
-    if (!write_whole(file.get(), text) || ::fsync(file.get()) != 0) return because(errno);
-    return std::nullopt;
+    if (write_whole(file.get(), text) && ::fsync(file.get()) == 0) return std::nullopt;
+    // What of it has got there is taken back, so that the record stays as it was; to make a file
+    // shorter needs no room. Others wait for the lock and have added nothing meanwhile.
+    std::string fault = because(errno);
+    if (::ftruncate(file.get(), before.st_size) == 0) static_cast<void>(::fsync(file.get()));
+    return fault;
 }
 
 } // namespace jarful::tend

@@ -10,6 +10,7 @@
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -407,6 +408,30 @@ TEST_F(RecordFile, aWriterThatIsKilledLosesAtMostTheLineBeingWritten) {
     // And the record goes on.
     EXPECT_FALSE(add_to_record(path_, "noted 2026-12-01 pH 4.1\n"));
     EXPECT_EQ(read(content()).record->notes.back().ph, 4.1);
+}
+
+/// A disk that fills up in the middle of a line, at every byte of it; a limit on the size of files
+/// stands for the disk.
+TEST_F(RecordFile, ofLinesThatHaveNoRoomNothingStays) {
+    const std::string lines = "noted 2026-11-26 pH 4.5\nnoted 2026-11-27 \"sour\"\n";
+    for (const std::string& before : {std::string(head), std::string(head) + "noted 2026-11"}) {
+        for (std::size_t room = 0; room < lines.size(); ++room) {
+            std::ofstream(path_) << before;
+            const pid_t child = ::fork();
+            if (child == 0) {
+                ::signal(SIGXFSZ, SIG_IGN);
+                const rlimit limit{before.size() + room, before.size() + room};
+                ::setrlimit(RLIMIT_FSIZE, &limit);
+                const auto fault = add_to_record(path_, lines);
+                ::_exit(fault && fault->find("too large") != std::string::npos ? 0 : 1);
+            }
+            int status = 0;
+            ::waitpid(child, &status, 0);
+            EXPECT_EQ(status, 0) << room;
+            ASSERT_EQ(content(), before) << room;
+        }
+    }
+    EXPECT_FALSE(add_to_record(path_, lines));
 }
 
 TEST_F(RecordFile, whatStandsInTheWayIsSaid) {
