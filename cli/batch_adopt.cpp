@@ -32,13 +32,9 @@ std::vector<tend::Lesson> lessons_of(const std::string& recipe,
 
 /// Only if nobody has changed the file since it was read.
 bool write_changes(const std::string& path, const std::string& before, const std::string& after) {
-    if (read_file(path).bytes != before) {
-        complain("Nothing was written: " + in_quotes(path) + " has changed meanwhile. Ask again.");
-        return false;
-    }
     Replacement replacement;
     std::size_t done = 0;
-    auto fault = replacement.stage(path, after);
+    auto fault = replacement.stage(path, before, after);
     if (!fault) fault = replacement.commit(done);
     if (!fault) return true;
     complain("Nothing was written. " + in_quotes(path) + ": " + fault->message + " " +

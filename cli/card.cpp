@@ -7,6 +7,7 @@
 #include "cli/writing.hpp"
 #include "engine/plan/packing.hpp"
 #include "engine/render/card_pages.hpp"
+#include "engine/render/mark.hpp"
 
 #include <algorithm>
 #include <array>
@@ -20,6 +21,7 @@ struct CardOptions {
     RequestWords request;
     std::optional<std::string> kitchen, start, output, address;
     render::Units units = render::Units::metric;
+    bool force = false; ///< replace whatever file is there
     enum class Form : std::uint8_t { html, svg, markdown, label } form = Form::html;
 };
 using Form = CardOptions::Form;
@@ -34,20 +36,31 @@ std::string laid_out(const plan::WeighOut& out, const render::CardTimes& times,
     if (options.form == Form::label) return labels_html(make_labels(out, times, options.units));
     const render::Card card = make_card(out, times, options.units);
     if (options.form == Form::svg) return card_svg(card);
-    if (options.form == Form::markdown)
-        return card_markdown(card) + (address.url.empty() ? "" : "\n<" + address.url + ">\n");
+    if (options.form == Form::markdown) return card_markdown(card, address);
     return card_html(card, address);
 }
 
-/// On standard output, or into a file, where it replaces nothing of another sort.
+std::string_view what_it_is(Form form) {
+    switch (form) {
+    case Form::label:
+        return render::made::labels;
+    case Form::svg:
+        return render::made::picture;
+    case Form::markdown:
+        return render::made::card_text;
+    case Form::html:
+        break;
+    }
+    return render::made::card;
+}
+
+/// On standard output, or into a file, where it replaces nothing but what was made as the same.
 int put(const std::string& text, const CardOptions& options, int status) {
     if (!options.output || *options.output == "-") return finish(text, status);
-    // A page begins with its kind of document, Markdown with the title.
-    const std::string beginning = text.substr(0, text.find('\n'));
-    const auto fault = put_file(*options.output, text, beginning);
-    if (!fault) return status;
-    complain("The card was not written to " + in_quotes(*options.output) + ". " + fault->message +
-             " " + fault->advice);
+    const auto unwritten =
+        put_files({{*options.output, text, std::string(what_it_is(options.form))}}, options.force);
+    if (!unwritten) return status;
+    complain(unwritten_words("The card", *unwritten));
     return status::not_done;
 }
 
@@ -115,6 +128,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--start", options.start);
     reader.units(options.units);
     reader.text("-o", options.output);
+    reader.flag("--force", options.force);
     reader.text("--address", options.address);
     std::array<bool, 4> asked{};
     reader.flag("--html", asked[0]);
@@ -143,6 +157,7 @@ constexpr std::array flags{
     Flag{"-o", "FILE",
          "write it to this file, as a picture if it ends in .svg, as Markdown if in .md; - for "
          "standard output"},
+    force_flag,
     Flag{
         "--address", "URL",
         "where the recipe's page stands (`jarful page`): put on the card with this batch, and with "

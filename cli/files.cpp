@@ -1,5 +1,6 @@
 #include "cli/files.hpp"
 
+#include "cli/whole_file.hpp"
 #include "engine/language/parse.hpp"
 #include "engine/units/nearest.hpp"
 
@@ -41,37 +42,8 @@ FileFault fault_of(int error) {
             ""};
 }
 
-/// A file's descriptor, closed in the end.
-class Opened {
-  public:
-    explicit Opened(int descriptor)
-        : descriptor_(descriptor) {}
-    ~Opened() {
-        if (descriptor_ > STDIN_FILENO) ::close(descriptor_);
-    }
-    Opened(const Opened&) = delete;
-    Opened& operator=(const Opened&) = delete;
-    [[nodiscard]] int get() const { return descriptor_; }
-
-  private:
-    int descriptor_;
-};
-
-/// 0, or the error number. Of an ordinary file (`ordinary`) a short piece is the last one.
-int read_all(int descriptor, bool ordinary, std::string& bytes) {
-    constexpr std::size_t enough = language::limits::file_bytes + 1;
-    std::array<char, 32 * 1024>
-        block; // NOLINT: not cleared, which would cost more than the reading
-    while (bytes.size() < enough) {
-        const std::size_t wanted = std::min(block.size(), enough - bytes.size());
-        const ssize_t n = ::read(descriptor, block.data(), wanted);
-        if (n < 0 && errno == EINTR) continue;
-        if (n < 0) return errno;
-        bytes.append(block.data(), static_cast<std::size_t>(n));
-        if (n == 0 || (ordinary && static_cast<std::size_t>(n) < wanted)) break;
-    }
-    return 0;
-}
+/// One byte more than a recipe may have.
+constexpr std::size_t enough = language::limits::file_bytes + 1;
 
 fs::path full(const std::string& path) {
     std::error_code error;
@@ -165,7 +137,7 @@ bool is_folder(const std::string& path) {
 FileContent read_file(const std::string& path) {
     FileContent out;
     if (path == "-") {
-        if (const int error = read_all(STDIN_FILENO, false, out.bytes)) {
+        if (const int error = read_all(STDIN_FILENO, false, enough, out.bytes)) {
             out.fault = FileFault{
                 "unreadable-file",
                 std::string("Standard input cannot be read: ") + std::strerror(error) + ".", ""};
@@ -188,7 +160,7 @@ FileContent read_file(const std::string& path) {
     } else if (!S_ISREG(info.st_mode)) {
         out.fault = FileFault{"not-a-file", "This is a device or a pipe, not an ordinary file.",
                               "Write - to read from standard input."};
-    } else if (const int error = read_all(file.get(), true, out.bytes)) {
+    } else if (const int error = read_all(file.get(), true, enough, out.bytes)) {
         out.fault = fault_of(error);
     }
     return out;

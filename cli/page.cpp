@@ -11,6 +11,7 @@
 #include "engine/page/answer.hpp"
 #include "engine/page/publish.hpp"
 #include "engine/plan/packing.hpp"
+#include "engine/render/mark.hpp"
 
 #include <algorithm>
 #include <array>
@@ -28,6 +29,7 @@ namespace fs = std::filesystem;
 struct PageOptions {
     std::vector<std::string> recipes; ///< paths, names from the book, folders
     std::optional<std::string> kitchen, output, address, engine, title;
+    bool force = false; ///< replace whatever file is there
     render::Units units = render::Units::metric;
 };
 
@@ -149,10 +151,10 @@ int put_single(const page::Published& recipe, const PageOptions& options, const 
                int status) {
     const std::string page = page::single_page(recipe, engine);
     if (!options.output || *options.output == "-") return finish(page, status);
-    const auto fault = put_file(*options.output, page, "<!DOCTYPE html>\n");
-    if (!fault) return status;
-    complain("The page was not written to " + in_quotes(*options.output) + ". " + fault->message +
-             " " + fault->advice);
+    const auto unwritten =
+        put_files({{*options.output, page, std::string(render::made::page)}}, options.force);
+    if (!unwritten) return status;
+    complain(unwritten_words("The page", *unwritten));
     return status::not_done;
 }
 
@@ -183,12 +185,12 @@ int put_folder(const std::vector<page::Published>& recipes, const PageOptions& o
                        ".");
     const std::vector<page::PageFile> files =
         page::book_pages(recipes, title_of(recipes, options), engine);
-    for (const page::PageFile& file : files) {
-        const std::string path = (fs::path(folder) / file.name).string();
-        if (const auto fault = put_file(path, file.content, file.beginning)) {
-            complain(in_quotes(path) + " was not written. " + fault->message + " " + fault->advice);
-            return status::not_done;
-        }
+    std::vector<MadeFile> made;
+    for (const page::PageFile& file : files)
+        made.push_back({(fs::path(folder) / file.name).string(), file.content, file.what});
+    if (const auto unwritten = put_files(made, options.force)) {
+        complain(unwritten_words("The book", *unwritten));
+        return status::not_done;
     }
     const std::size_t pages = recipes.size();
     complain("Written: " + std::to_string(pages) + (pages == 1 ? " page" : " pages") +
@@ -236,6 +238,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.words(options.recipes);
     reader.text("--kitchen", options.kitchen);
     reader.text("-o", options.output);
+    reader.flag("--force", options.force);
     reader.text("--address", options.address);
     reader.text("--title", options.title);
     reader.text("--engine", options.engine);
@@ -248,6 +251,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
 
 constexpr std::array flags{
     Flag{"-o", "FILE", "write one page to this file, or a book into this folder"},
+    force_flag,
     Flag{"--address", "URL",
          "where the page will stand: printed on the card, with a code for a telephone's camera"},
     Flag{"--title", "TEXT", "the book's name on its first page; otherwise its kitchen's"},

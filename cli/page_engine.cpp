@@ -2,10 +2,9 @@
 
 #include "cli/files.hpp"
 #include "cli/options.hpp"
+#include "cli/whole_file.hpp"
 
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
 namespace jarful::cli {
 
@@ -13,6 +12,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr std::size_t largest_engine = 16U * 1024 * 1024; ///< ours has a sixteenth of it
 constexpr const char* file_name = "jarful-page-engine.wasm.gz";
 
 /// Where it is installed, seen from the program; and where cli/page-engine.sh builds it.
@@ -36,13 +36,11 @@ std::optional<std::string> page_engine(const std::optional<std::string>& named, 
               "cli/page-engine.sh builds it; --engine FILE names one.";
         return std::nullopt;
     }
-    std::ifstream in(*path, std::ios::binary);
-    std::ostringstream all;
-    all << in.rdbuf();
-    std::string bytes = all.str();
-    if (!in || !bytes.starts_with("\x1f\x8b")) {
-        why = in_quotes(*path) + (in ? " is no engine for pages, which is a module packed by gzip."
-                                     : " cannot be read.");
+    auto bytes = whole_file(*path, largest_engine);
+    if (!bytes || !bytes->starts_with("\x1f\x8b")) { // RFC 1952, section 2.3.1
+        why = in_quotes(*path) + (bytes ? " is no engine for pages, which is a module packed by "
+                                          "gzip."
+                                        : " cannot be read as a file of at most 16 MiB.");
         return std::nullopt;
     }
     return bytes;

@@ -6,6 +6,7 @@
 #include "cli/tending.hpp"
 #include "cli/terminal.hpp"
 #include "cli/writing.hpp"
+#include "engine/render/mark.hpp"
 #include "engine/render/tend_report.hpp"
 
 #include <array>
@@ -23,30 +24,15 @@ struct TendOptions {
     std::optional<std::string> calendar; ///< where to write one; "-": standard output
     render::CalendarForm form;
     render::Units units = render::Units::metric;
+    bool force = false;
     bool json = false;
 };
 
-/// Replaces a calendar, and nothing that is no calendar.
-bool write_calendar(const std::string& path, const std::string& text) {
-    std::optional<FileFault> fault;
-    if (is_file(path)) {
-        const FileContent before = read_file(path);
-        if (!before.fault && !before.bytes.empty() &&
-            !before.bytes.starts_with("BEGIN:VCALENDAR")) {
-            complain(in_quotes(path) + " is there and is no calendar, so it is left as it is. Name "
-                                       "another file.");
-            return false;
-        }
-        Replacement replacement;
-        std::size_t done = 0;
-        fault = replacement.stage(path, text);
-        if (!fault) fault = replacement.commit(done);
-    } else {
-        fault = create_file(path, text);
-    }
-    if (!fault) return true;
-    complain("The calendar was not written to " + in_quotes(path) + ". " + fault->message + " " +
-             fault->advice);
+bool write_calendar(const TendOptions& options, const std::string& text) {
+    const auto unwritten =
+        put_files({{*options.calendar, text, std::string(render::made::calendar)}}, options.force);
+    if (!unwritten) return true;
+    complain(unwritten_words("The calendar", *unwritten));
     return false;
 }
 
@@ -62,7 +48,7 @@ int answer(const TendOptions& options) {
     if (options.calendar) {
         const std::string calendar = render::tend_calendar(report, options.form);
         if (*options.calendar == "-") return finish(calendar, code);
-        if (!write_calendar(*options.calendar, calendar)) return status::not_done;
+        if (!write_calendar(options, calendar)) return status::not_done;
     }
     return finish(options.json ? render::tend_json(report)
                                : render::tend_text(report, result_style(options.units)),
@@ -92,6 +78,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--start", start);
     reader.text("--room", room);
     reader.text("-o", options.calendar);
+    reader.flag("--force", options.force);
     reader.text("--at", at);
     reader.text("--name", name);
     reader.text("--today", day);
@@ -133,6 +120,7 @@ constexpr std::array flags{
     Flag{"-o", "FILE",
          "also write a calendar (iCalendar) to this file; - for the calendar alone "
          "on standard output"},
+    force_flag,
     Flag{"--at", "HH:MM", "when the calendar reminds; 18:00 if not said"},
     Flag{"--name", "TEXT", "a name for the batch, where two of one recipe begin on one day"},
     without_flag,

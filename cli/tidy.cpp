@@ -8,6 +8,7 @@
 #include "cli/writing.hpp"
 #include "engine/language/parse.hpp"
 #include "engine/render/tidy_report.hpp"
+#include "engine/render/unified_diff.hpp"
 
 #include <algorithm>
 #include <array>
@@ -62,61 +63,101 @@ std::vector<Wanted> wanted_files(const std::vector<std::string>& paths, bool& mi
     return out;
 }
 
-/// Empty for a batch's record that nobody named.
-std::optional<TidiedFile> look_at(const Wanted& wanted) {
-    TidiedFile out;
-    out.path = wanted.path;
-    const std::string name = wanted.path == "-" ? "standard input" : wanted.path;
-    language::Findings findings;
-    FileContent content = read_file(wanted.path);
-    if (content.fault) {
-        out.source = language::Source(name, "");
-        findings.fault(content.fault->code, std::nullopt, content.fault->message,
-                       content.fault->advice);
-    } else {
-        out.before = content.bytes;
-        auto source = language::read_source(name, std::move(content.bytes), findings);
-        out.source = source ? *source : language::Source(name, out.before);
-        if (source && !wanted.named && language::is_batch_record(*source)) return std::nullopt;
-        if (source && !findings.has_faults())
-            out.tidy = language::tidy(std::move(*source), findings);
-    }
-    findings.sort();
-    out.findings = findings.all();
-    return out;
-}
+/// Looks at files one by one, and keeps no more of each than is asked for.
+class Tidying {
+  public:
+    /// @param piped whether standard input is all there is, whose form is the result.
+    Tidying(const TidyOptions& options, TidyTask task, bool piped)
+        : options_(options)
+        , task_(task)
+        , piped_(piped) {}
 
-void explain_findings(const std::vector<TidiedFile>& files) {
-    for (const TidiedFile& file : files) {
+    void look_at(const Wanted& wanted, Progress& progress) {
+        TidiedFile out;
+        out.path = wanted.path;
+        const std::string name = wanted.path == "-" ? "standard input" : wanted.path;
         language::Findings findings;
-        for (const language::Diagnostic& found : file.findings)
-            findings.add(found);
-        explain_aside(file.source, findings);
+        FileContent content = read_file(wanted.path);
+        const std::string before = content.bytes;
+        std::optional<std::string> tidy;
+        if (content.fault) {
+            out.source = language::Source(name, "");
+            findings.fault(content.fault->code, std::nullopt, content.fault->message,
+                           content.fault->advice);
+        } else {
+            auto source = language::read_source(name, std::move(content.bytes), findings);
+            if (source && !wanted.named && language::is_batch_record(*source)) return;
+            out.source = source ? *source : language::Source(name, before);
+            if (source && !findings.has_faults())
+                tidy = language::tidy(std::move(*source), findings);
+        }
+        findings.sort();
+        if (!options_.json && !findings.all().empty()) {
+            progress.done();
+            explain_aside(out.source, findings);
+        }
+        out.findings = findings.all();
+        out.ok = tidy.has_value();
+        out.changes = tidy && *tidy != before;
+        if (out.changes && (options_.json || task_ == TidyTask::diff))
+            out.diff = render::unified_diff(before, *tidy, render::shown_name(out));
+        if (out.findings.empty() || !options_.json) {
+            out.source = {};
+            out.findings.clear();
+        }
+        faulty_ = faulty_ || !out.ok;
+        changes_ = changes_ || out.changes;
+        if (out.changes && task_ == TidyTask::write && !piped_) stage(out, before, *tidy);
+        if (piped_ && tidy) result_ = std::move(*tidy);
+        files_.push_back(std::move(out));
     }
-}
 
-/// All of them or, as far as that can be told beforehand, none.
-bool write_all(std::vector<TidiedFile>& files) {
-    Replacement replacement;
-    std::vector<TidiedFile*> changed;
-    for (TidiedFile& file : files) {
-        if (!file.changes()) continue;
-        if (const auto fault = replacement.stage(file.path, *file.tidy)) {
-            complain("Nothing was written. " + in_quotes(file.path) + ": " + fault->message + " " +
-                     fault->advice + " [" + fault->code + "]");
+    /// All of them or, as far as that can be told beforehand, none.
+    bool write_all() {
+        if (unstaged_) {
+            complain("Nothing was written. " + in_quotes(unstaged_->first) + ": " +
+                     unstaged_->second.message + " " + unstaged_->second.advice + " [" +
+                     unstaged_->second.code + "]");
             return false;
         }
-        changed.push_back(&file);
+        std::size_t done = 0;
+        const auto fault = replacement_.commit(done);
+        for (std::size_t i = 0; i < done; ++i)
+            files_[staged_[i]].written = true;
+        if (fault)
+            complain(in_quotes(files_[staged_[done]].path) +
+                     (done + 1 < staged_.size() ? " and what comes after it were not written. "
+                                                : " was not written. ") +
+                     fault->message + " " + fault->advice + " [" + fault->code + "]");
+        return !fault;
     }
-    std::size_t done = 0;
-    const auto fault = replacement.commit(done);
-    for (std::size_t i = 0; i < done; ++i)
-        changed[i]->written = true;
-    if (fault)
-        complain(in_quotes(changed[done]->path) + " and what comes after it were not written. " +
-                 fault->message + " " + fault->advice + " [" + fault->code + "]");
-    return !fault;
-}
+
+    [[nodiscard]] const std::vector<TidiedFile>& files() const { return files_; }
+    [[nodiscard]] bool faulty() const { return faulty_; }
+    [[nodiscard]] bool changes() const { return changes_; }
+    /// The form of standard input.
+    [[nodiscard]] const std::string& result() const { return result_; }
+
+  private:
+    void stage(const TidiedFile& file, const std::string& before, const std::string& tidy) {
+        if (unstaged_) return;
+        if (auto fault = replacement_.stage(file.path, before, tidy))
+            unstaged_.emplace(file.path, std::move(*fault));
+        else
+            staged_.push_back(files_.size());
+    }
+
+    const TidyOptions& options_;
+    TidyTask task_;
+    bool piped_;
+    bool faulty_ = false;
+    bool changes_ = false;
+    std::vector<TidiedFile> files_;
+    std::vector<std::size_t> staged_; ///< places in files_
+    Replacement replacement_;
+    std::optional<std::pair<std::string, FileFault>> unstaged_; ///< the first that cannot be
+    std::string result_;
+};
 
 TidyTask task_of(const TidyOptions& options) {
     if (options.diff) return TidyTask::diff;
@@ -127,41 +168,39 @@ int answer(const TidyOptions& options) {
     const std::vector<std::string> paths =
         options.paths.empty() ? std::vector<std::string>{"."} : options.paths;
     bool missing = false;
-    std::vector<TidiedFile> files;
+    const std::vector<Wanted> wanted = wanted_files(paths, missing);
+    const bool piped_among = std::any_of(wanted.begin(), wanted.end(),
+                                         [](const Wanted& one) { return one.path == "-"; });
+    const bool piped = piped_among && wanted.size() == 1;
+    const TidyTask task = task_of(options);
+    if (task == TidyTask::write && piped_among && !piped) {
+        complain("Standard input is tidied by itself, and not together with files.");
+        return status::not_done;
+    }
+    Tidying tidying(options, task, piped);
     {
-        const auto wanted = wanted_files(paths, missing);
         Progress progress(wanted.size());
+        std::size_t looked_at = 0;
         for (const Wanted& one : wanted) {
-            progress.at(files.size());
-            if (auto file = look_at(one)) files.push_back(std::move(*file));
+            progress.at(looked_at++);
+            tidying.look_at(one, progress);
         }
     }
-    const bool faulty =
-        std::any_of(files.begin(), files.end(), [](const TidiedFile& f) { return !f.tidy; });
-    const bool changes =
-        std::any_of(files.begin(), files.end(), [](const TidiedFile& f) { return f.changes(); });
-    const bool piped = files.size() == 1 && files.front().path == "-";
-    const TidyTask task = task_of(options);
-    if (!options.json) explain_findings(files);
-    int code = changes ? status::something_found : status::nothing_to_say;
+    int code = tidying.changes() ? status::something_found : status::nothing_to_say;
     if (task == TidyTask::write) {
         code = status::nothing_to_say;
-        const bool piped_among = std::any_of(files.begin(), files.end(),
-                                             [](const TidiedFile& f) { return f.path == "-"; });
-        if (piped_among && !piped) {
-            complain("Standard input is tidied by itself, and not together with files.");
+        if (!tidying.faulty() && !missing && !piped && !tidying.write_all())
             return status::not_done;
-        }
-        if (!faulty && !missing && !piped && !write_all(files)) return status::not_done;
     }
-    if (faulty || missing) {
+    if (tidying.faulty() || missing) {
         if (task == TidyTask::write && !piped) complain("Nothing was written: mend this first.");
         code = status::not_done;
         if (task == TidyTask::write && !options.json) return code;
     }
+    const std::vector<TidiedFile>& files = tidying.files();
     if (files.empty()) return missing ? status::not_done : status::nothing_to_say;
     if (options.json) return finish(render::tidy_json(files), code);
-    if (piped && task == TidyTask::write) return finish(*files.front().tidy, code);
+    if (piped && task == TidyTask::write) return finish(tidying.result(), code);
     return finish(render::tidy_text(files, task, result_style()), code);
 }
 

@@ -4,6 +4,7 @@
 #include "engine/render/card_drawing.hpp"
 #include "engine/render/card_pages.hpp"
 #include "engine/render/html_style.hpp"
+#include "engine/render/mark.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -16,11 +17,6 @@ using Json = nlohmann::ordered_json;
 using render::Markup;
 
 namespace {
-
-constexpr std::string_view first_line = "<!DOCTYPE html>\n";
-constexpr std::string_view script_mark = "// A page's script, written by jarful.\n";
-constexpr std::string_view style_mark = "/* A page's style, written by jarful. */\n";
-constexpr std::string_view packed_mark = "\x1f\x8b"; ///< RFC 1952, section 2.3.1
 
 std::string base64(std::string_view bytes) {
     static constexpr std::string_view letters =
@@ -35,18 +31,6 @@ std::string base64(std::string_view bytes) {
         for (std::size_t k = 0; k < 4; ++k)
             out += k <= some ? letters[group >> (18 - 6 * k) & 63U] : '=';
     }
-    return out;
-}
-
-/// A mark of a content, in 16 hexadecimal digits, so that what has changed has another name.
-/// FNV-1a, 64 bits; the constants are those of the published algorithm.
-std::string mark_of(std::string_view content) {
-    std::uint64_t hash = 14695981039346656037ULL;
-    for (const char c : content)
-        hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
-    std::string out;
-    for (int shift = 60; shift >= 0; shift -= 4)
-        out += "0123456789abcdef"[hash >> static_cast<unsigned>(shift) & 15U];
     return out;
 }
 
@@ -112,7 +96,7 @@ std::string document(const std::string& html_class, Inside&& inside) {
     page.declaration();
     page.element("html", {{"lang", "en"}, {"class", html_class}}, [&] { inside(page); });
     page.text("\n");
-    return page.written();
+    return render::with_mark(page.written(), render::made::page, render::MarkForm::markup);
 }
 
 // ---- A folder ----
@@ -177,6 +161,12 @@ std::string index_page(const std::vector<Published>& recipes, const std::string&
     });
 }
 
+/// A part that pages share, with its mark.
+PageFile part(const std::string& name, std::string content, render::MarkForm form) {
+    return {name, render::with_mark(std::move(content), render::made::page_part, form),
+            std::string(render::made::page_part)};
+}
+
 std::string manifest(const std::string& title, const Names& names) {
     Json icon{{"src", names.icon}, {"sizes", "any"}, {"type", "image/svg+xml"}};
     return dumped(Json{{"name", title},
@@ -196,10 +186,10 @@ std::string worker(const std::vector<PageFile>& files) {
     std::string all;
     for (const PageFile& file : files) {
         if (file.name != "index.html") names.push_back(in_address(file.name));
-        all += mark_of(file.content);
+        all += render::content_hash(file.content);
     }
-    return std::string(script_mark) + "const files = " + dumped(names) + ";\nconst version = \"" +
-           mark_of(all) + "\";\n" + std::string(page_worker());
+    return "const files = " + dumped(names) + ";\nconst version = \"" + render::content_hash(all) +
+           "\";\n" + std::string(page_worker());
 }
 
 } // namespace
@@ -238,25 +228,22 @@ std::string single_page(const Published& recipe, std::string_view engine) {
 std::vector<PageFile> book_pages(const std::vector<Published>& recipes, const std::string& title,
                                  std::string_view engine) {
     Names names;
-    names.engine = "engine-" + mark_of(engine) + ".bin";
+    names.engine = "engine-" + render::content_hash(engine) + ".bin";
     std::vector<PageFile> out;
-    const auto html = [](std::string content) {
-        return PageFile{"", std::move(content), std::string(first_line)};
+    const auto page = [&](const std::string& name, std::string content) {
+        out.push_back({name, std::move(content), std::string(render::made::page)});
     };
-    out.push_back(html(index_page(recipes, title, names)));
-    out.back().name = "index.html";
-    for (const Published& recipe : recipes) {
-        out.push_back(html(recipe_page(recipe, names)));
-        out.back().name = recipe.name + ".html";
-    }
-    out.push_back({names.script, std::string(script_mark) + std::string(page_script().js),
-                   std::string(script_mark)});
-    out.push_back({names.style, std::string(style_mark) + std::string(page_style().css),
-                   std::string(style_mark)});
-    out.push_back({names.icon, std::string(page_icon()), "<svg"});
-    out.push_back({names.manifest, manifest(title, names), "{\"name\":"});
-    out.push_back({names.engine, std::string(engine), std::string(packed_mark)});
-    out.push_back({names.worker, worker(out), std::string(script_mark)});
+    page("index.html", index_page(recipes, title, names));
+    for (const Published& recipe : recipes)
+        page(recipe.name + ".html", recipe_page(recipe, names));
+    using render::MarkForm;
+    out.push_back(part(names.script, std::string(page_script().js), MarkForm::script));
+    out.push_back(part(names.style, std::string(page_style().css), MarkForm::style));
+    out.push_back(part(names.icon, std::string(page_icon()), MarkForm::markup));
+    out.push_back(part(names.manifest, manifest(title, names), MarkForm::manifest));
+    // Its name says what is in it: one of that name and another content is not ours.
+    out.push_back({names.engine, std::string(engine), std::string(render::made::page_part)});
+    out.push_back(part(names.worker, worker(out), MarkForm::script));
     return out;
 }
 

@@ -28,7 +28,8 @@ struct Published {
 struct PageFile {
     std::string name;
     std::string content;
-    std::string beginning; ///< with which every file of this sort begins
+    std::string
+        what; ///< as in `render::made`; every one but the engine carries a mark that says so
 };
 
 /// A whole book: an index, a page for each recipe, and the engine that they share.

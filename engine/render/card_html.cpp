@@ -2,6 +2,7 @@
 #include "engine/render/card_pages.hpp"
 #include "engine/render/card_parts.hpp"
 #include "engine/render/html_style.hpp"
+#include "engine/render/mark.hpp"
 
 #include <algorithm>
 
@@ -252,7 +253,7 @@ std::string card_html(const Card& card, const CardAddress& address) {
         });
     });
     page.text("\n");
-    return page.written();
+    return with_mark(page.written(), made::card, MarkForm::markup);
 }
 
 } // namespace jarful::render

@@ -1,5 +1,6 @@
 #include "engine/render/card_pages.hpp"
 #include "engine/render/html_style.hpp"
+#include "engine/render/mark.hpp"
 #include "engine/render/page.hpp"
 
 #include <algorithm>
@@ -81,7 +82,7 @@ class LabelSheet {
 } // namespace
 
 std::string labels_html(const std::vector<CardLabel>& labels) {
-    return LabelSheet().written(labels);
+    return with_mark(LabelSheet().written(labels), made::labels, MarkForm::markup);
 }
 
 } // namespace jarful::render

@@ -1,5 +1,6 @@
 #include "engine/render/card_pages.hpp"
 #include "engine/render/card_parts.hpp"
+#include "engine/render/mark.hpp"
 
 #include <string_view>
 
@@ -166,8 +167,11 @@ class MarkdownCard {
 
 } // namespace
 
-std::string card_markdown(const Card& card) {
-    return MarkdownCard(card).text();
+std::string card_markdown(const Card& card, const CardAddress& address) {
+    std::string out = MarkdownCard(card).text();
+    if (!address.url.empty()) out += "\n<" + address.url + ">\n";
+    // An empty line ends what stands before: a list takes in whatever follows it.
+    return with_mark(out + "\n", made::card_text, MarkForm::markup);
 }
 
 } // namespace jarful::render

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-/// A card and its labels laid out. Each is one file that needs no other.
+/// A card and its labels laid out. Each is one file that needs no other, with a mark (`mark.hpp`).
 namespace jarful::render {
 
 /// A page in HTML that prints on one sheet, with its style sheet and its drawings in it.
@@ -18,7 +18,8 @@ namespace jarful::render {
 /// The numbers, the salt and the jars as one picture.
 [[nodiscard]] std::string card_svg(const Card& card);
 /// Without the drawings, which the words beside them say too.
-[[nodiscard]] std::string card_markdown(const Card& card);
+/// @param address is printed below.
+[[nodiscard]] std::string card_markdown(const Card& card, const CardAddress& address = {});
 /// Labels in HTML, eight to a sheet. What is alike is repeated until a sheet is full.
 [[nodiscard]] std::string labels_html(const std::vector<CardLabel>& labels);
 

@@ -1,5 +1,6 @@
 #include "engine/render/card_drawing.hpp"
 #include "engine/render/card_pages.hpp"
+#include "engine/render/mark.hpp"
 
 #include <algorithm>
 
@@ -163,7 +164,7 @@ class CardPicture {
 } // namespace
 
 std::string card_svg(const Card& card) {
-    return CardPicture(card).written();
+    return with_mark(CardPicture(card).written(), made::picture, MarkForm::markup);
 }
 
 } // namespace jarful::render

@@ -1,3 +1,4 @@
+#include "engine/render/mark.hpp"
 #include "engine/render/tend_report.hpp"
 #include "engine/render/words.hpp"
 #include "engine/tend/identity.hpp"
@@ -241,7 +242,7 @@ class Calendar {
 } // namespace
 
 std::string tend_calendar(const TendReport& report, const CalendarForm& form) {
-    return Calendar(report, form).text();
+    return with_mark(Calendar(report, form).text(), made::calendar, MarkForm::calendar);
 }
 
 } // namespace jarful::render

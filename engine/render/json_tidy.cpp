@@ -1,6 +1,5 @@
 #include "engine/render/json_parts.hpp"
 #include "engine/render/tidy_report.hpp"
-#include "engine/render/unified_diff.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -16,19 +15,18 @@ std::string tidy_json(std::span<const TidiedFile> files) {
     for (const TidiedFile& file : files) {
         Json out;
         out["path"] = file.path;
-        out["ok"] = file.tidy.has_value();
-        out["changes"] = file.changes();
+        out["ok"] = file.ok;
+        out["changes"] = file.changes;
         out["written"] = file.written;
-        out["diff"] = file.changes() ? Json(unified_diff(file.before, *file.tidy, shown_name(file)))
-                                     : Json(nullptr);
+        out["diff"] = json_text(file.diff);
         Json diagnostics = Json::array();
         for (const language::Diagnostic& found : file.findings)
             diagnostics.push_back(json_diagnostic(file.source, found));
         out["diagnostics"] = std::move(diagnostics);
         list.push_back(std::move(out));
-        changes += file.changes();
+        changes += file.changes;
         written += file.written;
-        faulty += !file.tidy;
+        faulty += !file.ok;
     }
     Json document;
     document["format"] = "jarful.tidy/1";

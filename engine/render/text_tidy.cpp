@@ -1,5 +1,4 @@
 #include "engine/render/tidy_report.hpp"
-#include "engine/render/unified_diff.hpp"
 
 #include <algorithm>
 
@@ -29,15 +28,15 @@ std::string tidy_text(std::span<const TidiedFile> files, TidyTask task, const Te
     if (task == TidyTask::diff) {
         std::string out;
         for (const TidiedFile& file : files)
-            if (file.changes()) out += unified_diff(file.before, *file.tidy, shown_name(file));
+            out += file.diff;
         return out;
     }
     Page page(style);
     std::size_t changes = 0;
     std::size_t faulty = 0;
     for (const TidiedFile& file : files) {
-        if (!file.tidy) ++faulty;
-        if (!file.changes()) continue;
+        if (!file.ok) ++faulty;
+        if (!file.changes) continue;
         ++changes;
         page.raw(visible(file.path));
     }

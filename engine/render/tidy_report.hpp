@@ -3,7 +3,6 @@
 #include "engine/language/diagnostic.hpp"
 #include "engine/render/page.hpp"
 
-#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -11,16 +10,16 @@
 /// What `tidy` found in files, and how it is printed.
 namespace jarful::render {
 
-/// One file that was looked at.
+/// One file that was looked at. Its text is not kept, but where something is said of it: a folder
+/// may hold very many files.
 struct TidiedFile {
-    std::string path; ///< as it was found from what the user named; "-" for standard input
-    language::Source source;
+    std::string path;        ///< as it was found from what the user named; "-" for standard input
+    bool ok = false;         ///< whether it has a canonical form
+    bool changes = false;    ///< whether that differs from the file
+    bool written = false;    ///< whether it took the file's place
+    std::string diff;        ///< how it differs, as a unified diff; empty where nobody asked
+    language::Source source; ///< empty where nothing was found
     std::vector<language::Diagnostic> findings;
-    std::string before;              ///< its bytes
-    std::optional<std::string> tidy; ///< its canonical form; empty if it has none
-    bool written = false;            ///< whether the canonical form took its place
-
-    [[nodiscard]] bool changes() const { return tidy && *tidy != before; }
 };
 
 /// What a difference calls a file.

@@ -291,8 +291,104 @@ TEST_F(Files, PageMakesOneFileAndReplacesOnlyPages) {
     EXPECT_EQ(run({"page", "a", "--engine", "engine.gz"}), 0);
     EXPECT_EQ(said, first);
     EXPECT_EQ(run({"page", "a", "--engine", "engine.gz", "-o", "a.jarful"}), 2);
-    EXPECT_TRUE(has(said, "a file of another sort")) << said;
+    EXPECT_TRUE(has(said, "[file-exists]")) << said;
     EXPECT_EQ(get("a.jarful"), tidy);
+}
+
+TEST_F(Files, CardsPagesAndCalendarsReplaceOnlyWhatWasMadeAsTheSame) {
+    put("a.jarful", tidy);
+    put("engine.gz", engine);
+    const std::string own = "<!DOCTYPE html>\n<title>Mine</title>\n";
+    const std::string diary = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:mine\r\n";
+    const std::vector<std::vector<std::string>> commands{
+        {"card", "a", "-o"},
+        {"card", "a", "--label", "-o"},
+        {"card", "a", "--svg", "-o"},
+        {"card", "a", "--md", "-o"},
+        {"page", "a", "--engine", "engine.gz", "-o"},
+        {"tend", "a", "--start", "2026-11-25", "--today", "2026-11-25", "-o"}};
+    for (std::size_t i = 0; i < commands.size(); ++i) {
+        const auto into = [&](const std::string& file, bool force = false) {
+            std::vector<std::string> words = commands[i];
+            words.push_back(file);
+            if (force) words.emplace_back("--force");
+            return run(words);
+        };
+        for (const std::string& text : {own, diary, std::string("# A\n\nMine.\n")}) {
+            put("out", text);
+            EXPECT_EQ(into("out"), 2);
+            EXPECT_TRUE(has(said, "[file-exists]")) << said;
+            EXPECT_EQ(get("out"), text);
+        }
+        EXPECT_NE(into("out", true), 2) << said;
+        const std::string made = get("out");
+        EXPECT_NE(into("out"), 2) << said;
+        EXPECT_EQ(get("out"), made);
+        put("out", made + "<!-- my own words -->\n");
+        EXPECT_EQ(into("out"), 2);
+        EXPECT_TRUE(has(said, "[file-changed]")) << said;
+        // What the other commands made is not replaced either.
+        for (std::size_t k = 0; k < commands.size(); ++k) {
+            if (k == i) continue;
+            std::vector<std::string> other = commands[k];
+            other.insert(other.end(), {"out", "--force"});
+            EXPECT_NE(run(other), 2) << said;
+            const std::string stays = get("out");
+            EXPECT_EQ(into("out"), 2);
+            EXPECT_TRUE(has(said, "[file-of-another-sort]")) << said;
+            EXPECT_EQ(get("out"), stays);
+        }
+    }
+}
+
+TEST_F(Files, FilesOfVersionsThatWroteNoMarksAreKnown) {
+    put("a.jarful", tidy);
+    put("engine.gz", engine);
+    const std::vector<std::vector<std::string>> commands{
+        {"card", "a", "-o"},
+        {"card", "a", "--label", "-o"},
+        {"card", "a", "--svg", "-o"},
+        {"card", "a", "--md", "-o"},
+        {"page", "a", "--engine", "engine.gz", "-o"},
+        {"tend", "a", "--start", "2026-11-25", "--today", "2026-11-25", "-o"}};
+    for (std::vector<std::string> words : commands) {
+        words.emplace_back("out");
+        fs::remove(folder / "out");
+        EXPECT_NE(run(words), 2) << said;
+        const std::string made = get("out");
+        // The line of the mark is all that these versions did not write.
+        std::size_t begin = made.rfind("Written by jarful as a ");
+        ASSERT_NE(begin, std::string::npos);
+        begin = made.rfind('\n', begin) + 1;
+        const std::size_t end = made.find('\n', begin) + 1;
+        put("out", made.substr(0, begin) + made.substr(end));
+        EXPECT_NE(run(words), 2) << said;
+        EXPECT_EQ(get("out"), made);
+    }
+}
+
+/// Somebody saves while `tidy` runs, again and again: whatever was saved last is there, tidied or
+/// not.
+TEST_F(Files, TidyLosesNothingThatIsSavedMeanwhile) {
+    for (int times = 0; times < 100; ++times) {
+        put("a.jarful", untidy);
+        const std::string last = "weigh carrot=" + std::to_string(times + 1) + " g\n";
+        const pid_t child = ::fork();
+        if (child == 0) {
+            ::usleep(static_cast<useconds_t>(times % 50) * 100);
+            if (times % 2 == 0) {
+                put("a.jarful", untidy + last);
+            } else {
+                put(".git/saved", untidy + last);
+                fs::rename(folder / ".git/saved", folder / "a.jarful");
+            }
+            ::_exit(0);
+        }
+        static_cast<void>(run({"tidy", "a"}));
+        ::waitpid(child, nullptr, 0);
+        const std::string there = get("a.jarful");
+        EXPECT_TRUE(has(there, "carrot")) << there;
+    }
 }
 
 TEST_F(Files, PageMakesABookThatCanBeMadeAgain) {
@@ -342,6 +438,7 @@ TEST_F(Files, PageSaysWhyThereIsNone) {
     refused({"a.jarful", "other/a.jarful", "-o", "out"}, "two recipes have a file called \"a\"");
     refused({"a", "-o", "out", "--engine", "plain.txt"}, "is no engine for pages");
     refused({"a", "-o", "out", "--engine", "missing.gz"}, "cannot be read");
+    refused({"a", "-o", "out", "--engine", "/dev/zero"}, "cannot be read");
     refused({"a", "-o", "out", "--address", "garden"}, "is no address of a page");
     refused({"a", "-o", "out", "--address", "https://garden.example/\"x"}, "is no address");
     refused({"a", "-o", "out", "--address", "https://garden.example/#x"}, "without a #");

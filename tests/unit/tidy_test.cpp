@@ -182,7 +182,9 @@ TEST(Tidy, TheDemoBookIsTidy) {
 TEST(Tidy, ItsJsonIsAsItsSchemaSays) {
     const jarful::testing::DocumentedSchema schema("tidy");
     std::vector<render::TidiedFile> files(2);
-    files[0] = {"a.jarful", Source("a.jarful", "x\n"), {}, "x\n", "y\n", true};
+    files[0].path = "a.jarful";
+    files[0].ok = files[0].changes = files[0].written = true;
+    files[0].diff = render::unified_diff("x\n", "y\n", render::shown_name(files[0]));
     files[1].path = "b.jarful";
     files[1].source = Source("b.jarful", "wiegh\n");
     files[1].findings.push_back(
