@@ -5,6 +5,7 @@
 #include "cli/options.hpp"
 #include "cli/terminal.hpp"
 #include "cli/writing.hpp"
+#include "engine/language/command_line.hpp"
 #include "engine/render/appraise_report.hpp"
 #include "engine/units/amount.hpp"
 
@@ -136,8 +137,10 @@ int answer(const AppraiseOptions& options) {
             complain(in_quotes(*options.as_recipe) + " is not written. " + fault->message);
             return status::not_done;
         }
-        complain("Written: \"" + *options.as_recipe + "\". Look at it with `jarful check " +
-                 *options.as_recipe + "`.");
+        complain(
+            "Written: \"" + *options.as_recipe + "\". Look at it with `" +
+            language::command_line({"jarful", "check", language::path_word(*options.as_recipe)}) +
+            "`.");
     }
     if (options.json) {
         result = render::appraise_json(all);

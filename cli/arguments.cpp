@@ -4,6 +4,7 @@
 #include "cli/help.hpp"
 #include "cli/options.hpp"
 #include "cli/terminal.hpp"
+#include "engine/language/command_line.hpp"
 #include "engine/units/nearest.hpp"
 
 #include <algorithm>
@@ -24,7 +25,8 @@ int unknown_command(const std::string& word) {
         known.push_back(command->name);
     std::string sentence = "There is no command " + in_quotes(word) + ".";
     if (word.ends_with(".jarful")) {
-        sentence += " Did you mean `jarful weigh " + word + "`?";
+        sentence += " Did you mean `" +
+                    language::command_line({"jarful", "weigh", language::path_word(word)}) + "`?";
     } else if (const auto near = units::nearest(word, known)) {
         sentence += " Did you mean " + in_quotes(*near) + "?";
     }

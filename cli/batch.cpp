@@ -8,6 +8,7 @@
 #include "cli/request.hpp"
 #include "cli/tending.hpp"
 #include "cli/terminal.hpp"
+#include "engine/language/command_line.hpp"
 #include "engine/language/parse.hpp"
 #include "engine/language/words.hpp"
 #include "engine/render/batch_compare_report.hpp"
@@ -105,10 +106,13 @@ int begin(const StartOptions& options, const std::string& path, tend::Record rec
         bool exists = false;
         const auto fault = tend::begin_record(file, text, exists);
         if (!fault) {
-            return finish("Begun: " + file + "\n\nNote what was really weighed:\n" +
-                              "  jarful batch note " + fs::path(file).stem().string() +
-                              " --weighed NAME=AMOUNT\n",
-                          status::nothing_to_say);
+            return finish(
+                "Begun: " + render::visible(file) + "\n\nNote what was really weighed:\n" + "  " +
+                    language::command_line({"jarful", "batch", "note",
+                                            language::path_word(fs::path(file).stem().string()),
+                                            "--weighed", "NAME=AMOUNT"}) +
+                    "\n",
+                status::nothing_to_say);
         }
         if (!exists) return nothing_begun(*fault);
     }

@@ -6,6 +6,7 @@
 #include "cli/options.hpp"
 #include "cli/past.hpp"
 #include "cli/terminal.hpp"
+#include "engine/language/command_line.hpp"
 #include "engine/plan/plan.hpp"
 #include "engine/render/check_report.hpp"
 #include "engine/tend/record.hpp"
@@ -98,11 +99,13 @@ CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_
             out.result = plan::check(file.document, kitchen.kitchen, file.findings, reasons);
         } else {
             const char* what = kitchen.path.ends_with("house.jarful") ? "house file" : "kitchen";
-            file.findings.fault("faulty-kitchen", std::nullopt,
-                                std::string("The ") + what + " of this recipe, \"" + kitchen.path +
-                                    "\", has faults, so the recipe is not judged.",
-                                std::string("Mend the ") + what + " first: `jarful check " +
-                                    kitchen.path + "`.");
+            file.findings.fault(
+                "faulty-kitchen", std::nullopt,
+                std::string("The ") + what + " of this recipe, \"" + kitchen.path +
+                    "\", has faults, so the recipe is not judged.",
+                std::string("Mend the ") + what + " first: `" +
+                    language::command_line({"jarful", "check", language::path_word(kitchen.path)}) +
+                    "`.");
         }
     }
     file.findings.sort();

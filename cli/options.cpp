@@ -1,6 +1,7 @@
 #include "cli/options.hpp"
 
 #include "cli/terminal.hpp"
+#include "engine/language/command_line.hpp"
 #include "engine/units/nearest.hpp"
 
 #include <CLI/CLI.hpp>
@@ -20,11 +21,12 @@ int unknown_option(const std::string& option, const Command& command) {
         known.push_back(flag.name);
     // A command with several actions lists the options of all of them.
     if (std::find(known.begin(), known.end(), name) != known.end())
-        return usage_fault("`jarful " + std::string(command.name) + "` has the option " +
-                               in_quotes(name) + ", but not for what is asked here.",
+        return usage_fault("`" + language::command_line({"jarful", command.name}) +
+                               "` has the option " + in_quotes(name) +
+                               ", but not for what is asked here.",
                            command);
-    std::string sentence =
-        "`jarful " + std::string(command.name) + "` has no option " + in_quotes(name) + ".";
+    std::string sentence = "`" + language::command_line({"jarful", command.name}) +
+                           "` has no option " + in_quotes(name) + ".";
     if (const auto near = units::nearest(name, known)) {
         sentence += " Did you mean " + in_quotes(*near) + "?";
     }
@@ -78,7 +80,8 @@ std::string joined(const std::vector<std::string>& words) {
 }
 
 int usage_fault(const std::string& sentence, const Command& command) {
-    complain(sentence + " `jarful help " + std::string(command.name) + "` shows how.");
+    complain(sentence + " `" + language::command_line({"jarful", "help", command.name}) +
+             "` shows how.");
     return status::not_done;
 }
 

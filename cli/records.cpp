@@ -6,14 +6,13 @@
 #include "cli/options.hpp"
 #include "cli/terminal.hpp"
 #include "engine/book/repository.hpp"
+#include "engine/language/command_line.hpp"
 #include "engine/language/parse.hpp"
 #include "engine/plan/plan.hpp"
 #include "engine/tend/identity.hpp"
 #include "engine/units/amount.hpp"
 
 #include <algorithm>
-#include <cctype>
-#include <cstring>
 #include <filesystem>
 
 namespace jarful::cli {
@@ -102,7 +101,7 @@ std::optional<language::QuantityWord> word_of(const language::Document& recipe,
 /// What a record asks of its recipe.
 struct Asked {
     plan::Request request;
-    std::string words; ///< for a command line: " cabbage=1500g --poured salt=24g"
+    std::vector<std::string> words; ///< for a command line: cabbage=1500g --poured salt=24g
 };
 
 /// The plan's givens, and what really went in, or what was to, of everything that goes on a scale.
@@ -111,18 +110,20 @@ Asked request_of(render::BatchReport& report, const language::Document& recipe) 
     Asked out;
     out.request.without = record.without;
     for (const std::string& name : record.without)
-        out.words += " --without " + name;
+        out.words.insert(out.words.end(), {"--without", name});
     const auto set = [&](const std::string& name, double grams) {
         auto setting = setting_of(name, grams);
         if (!setting) return;
         out.request.settings.push_back(std::move(*setting));
-        out.words += " " + name + "=" + units::print_number(grams, 9) + "g";
+        out.words.push_back(name + "=" + units::print_number(grams, 9) + "g");
     };
     const auto pour = [&](const std::string& name, double grams, bool weighed) {
         auto poured = setting_of(name, grams);
         if (!poured) return;
         out.request.poured.push_back(std::move(*poured));
-        if (weighed) out.words += " --poured " + name + "=" + units::print_number(grams, 9) + "g";
+        if (weighed)
+            out.words.insert(out.words.end(),
+                             {"--poured", name + "=" + units::print_number(grams, 9) + "g"});
     };
     const auto add = [&](const std::string& name, double planned, double really, bool weighed) {
         const auto word = word_of(recipe, name);
@@ -162,7 +163,7 @@ Asked request_of(render::BatchReport& report, const language::Document& recipe) 
         language::Findings ignored;
         if (auto setting = plan::read_setting(jars, ignored)) {
             out.request.settings.push_back(std::move(*setting));
-            out.words += " " + jars;
+            out.words.push_back(std::move(jars));
         }
     }
     return out;
@@ -185,22 +186,10 @@ std::string missing_words(const render::BatchReport& report, bool& brine) {
     return out;
 }
 
-/// A word for a command line, which no shell takes for more than a word.
-std::string shell_word(const std::string& word) {
-    const auto plain = [](unsigned char c) {
-        return std::isalnum(c) != 0 || c >= 0x80 || std::strchr("-_./=,:+", c) != nullptr;
-    };
-    if (!word.empty() && std::all_of(word.begin(), word.end(), plain)) return word;
-    std::string out = "'";
-    for (const char c : word)
-        out += c == '\'' ? std::string("'\\''") : std::string(1, c);
-    return out + "'";
-}
-
 /// What to do where there is too little salt: on the first day it can still be added (common
 /// practice, no source).
 std::string more_salt(const render::BatchReport& report, const std::string& recipe,
-                      const std::string& words) {
+                      const std::vector<std::string>& words) {
     constexpr int first_days = 1;
     if (report.standing.day > first_days)
         return "It is too late to add salt. When in doubt throw it away, and do not taste it to "
@@ -212,12 +201,15 @@ std::string more_salt(const render::BatchReport& report, const std::string& reci
     std::string out = "Add what is missing today";
     if (!missing.empty()) out += ": of the plan that is " + missing;
     if (brine) return out + "."; // mend knows what can be weighed in, and a brine is poured
-    return out + (missing.empty() ? ": " : ". For what is in the jar: ") + "jarful mend " +
-           shell_word(name) + words;
+    std::vector<std::string> command{"jarful", "mend", language::path_word(name)};
+    command.insert(command.end(), words.begin(), words.end());
+    return out + (missing.empty() ? ": " : ". For what is in the jar: ") +
+           language::command_line(command);
 }
 
 /// @param words of the request, for a command line.
-void find_salt(render::BatchReport& report, const std::string& recipe, const std::string& words) {
+void find_salt(render::BatchReport& report, const std::string& recipe,
+               const std::vector<std::string>& words) {
     if (!report.made || !report.made->salt || report.standing.ended) return;
     const plan::SaltJudgement& salt = *report.made->salt;
     if (salt.verdict == plan::Verdict::inside) return;

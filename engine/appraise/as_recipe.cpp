@@ -1,5 +1,6 @@
 #include "engine/appraise/judge.hpp"
 #include "engine/language/characters.hpp"
+#include "engine/language/command_line.hpp"
 #include "engine/larder/fold.hpp"
 #include "engine/units/amount.hpp"
 
@@ -62,9 +63,8 @@ class Writer {
         if (a_.kind.empty()) {
             out_ += "# fill in: kind …   (" + fit(a_.kind_reason, 200) + ")\n";
         } else if (!a_.basis) {
-            out_ +=
-                fmt::format("# fill in: kind {} …   (its method; `jarful ranges {}` shows them)\n",
-                            a_.kind, a_.kind);
+            out_ += fmt::format("# fill in: kind {} …   (its method; `{}` shows them)\n", a_.kind,
+                                language::command_line({"jarful", "ranges", a_.kind}));
         } else {
             out_ += fmt::format("kind   {}{}\n", a_.kind, a_.method.empty() ? "" : " " + a_.method);
         }

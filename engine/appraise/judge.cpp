@@ -2,6 +2,7 @@
 
 #include "engine/appraise/line.hpp"
 #include "engine/appraise/text.hpp"
+#include "engine/language/command_line.hpp"
 #include "engine/larder/fold.hpp"
 #include "engine/plan/model.hpp"
 #include "engine/units/amount.hpp"
@@ -46,7 +47,8 @@ class Judge {
                 larder::find_ruling(*kind_, request_.method) == nullptr) {
                 refusal = {fmt::format("The kind {} knows no method \"{}\".", kind_->name,
                                        request_.method),
-                           fmt::format("`jarful ranges {}` shows its methods.", kind_->name)};
+                           "`" + language::command_line({"jarful", "ranges", kind_->name}) +
+                               "` shows its methods."};
                 return std::nullopt;
             }
         }

@@ -1,6 +1,7 @@
 #include "engine/book/first_wish.hpp"
 
 #include "engine/language/characters.hpp"
+#include "engine/language/command_line.hpp"
 #include "engine/language/parse.hpp"
 #include "engine/larder/fold.hpp"
 #include "engine/units/amount.hpp"
@@ -126,7 +127,8 @@ class WishReader {
                             "has, and by no practice.",
                             wish_.kind->name, wish_.ruling->method.empty() ? "" : " ",
                             wish_.ruling->method),
-                fmt::format("`jarful ranges {}` says why.", wish_.kind->name));
+                "`" + language::command_line({"jarful", "ranges", wish_.kind->name}) +
+                    "` says why.");
         wish_.percent = wish_.ruling->typical ? *wish_.ruling->typical : middle(*wish_.ruling);
         if (!said_.salt) return true;
         const auto amount = units::read_amount(*said_.salt);

@@ -1,3 +1,4 @@
+#include "engine/language/command_line.hpp"
 #include "engine/render/batch_report.hpp"
 #include "engine/render/text_parts.hpp"
 #include "engine/render/words.hpp"
@@ -123,9 +124,11 @@ class BatchPage {
             weighed = weighed || record_.weighed(item.name) != nullptr;
         }
         if (!weighed && !name.empty())
-            page_.paragraph("That is the plan: no " + name +
-                            " is noted as weighed. `jarful batch note " + report_.name +
-                            " --weighed " + name + "=…` says what really went in.");
+            page_.paragraph("That is the plan: no " + name + " is noted as weighed. `" +
+                            language::command_line({"jarful", "batch", "note",
+                                                    language::path_word(report_.name), "--weighed",
+                                                    name + "=…"}) +
+                            "` says what really went in.");
         for (const plan::HoldCheck& check : report_.made->checks)
             if (check.verdict != plan::Verdict::inside) page_.paragraph(hold_judged(check));
     }

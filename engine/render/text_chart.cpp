@@ -1,3 +1,4 @@
+#include "engine/language/command_line.hpp"
 #include "engine/render/chart_report.hpp"
 #include "engine/render/words.hpp"
 #include "engine/units/display.hpp"
@@ -287,11 +288,13 @@ std::string chart_text(const plan::Chart& chart, const TextStyle& style) {
     value.erase(std::remove(value.begin(), value.end(), ' '), value.end());
     const bool any = std::any_of(chart.rows.begin(), chart.rows.end(),
                                  [](const auto& row) { return row.holds; });
-    page.paragraph((any ? "Next: hang it beside the scale. Between the rows, jarful weigh RECIPE "
-                        : "Next: begin at more, or with a finer scale. What it comes to, and what "
-                          "would do: jarful weigh RECIPE ") +
-                       visible(chart.name) + "=" + value + (any ? " says it for any amount." : ""),
-                   0, 6, true);
+    page.paragraph(
+        (any ? "Next: hang it beside the scale. Between the rows, "
+             : "Next: begin at more, or with a finer scale. What it comes to, and what "
+               "would do: ") +
+            language::command_line({"jarful", "weigh", "RECIPE", chart.name + "=" + value}) +
+            (any ? " says it for any amount." : ""),
+        0, 6, true);
     return page.text();
 }
 

@@ -1,3 +1,4 @@
+#include "engine/language/command_line.hpp"
 #include "engine/language/explain.hpp"
 #include "engine/render/check_report.hpp"
 #include "engine/render/text_parts.hpp"
@@ -58,8 +59,8 @@ void print_file(Page& page, const CheckedFile& file) {
             below("What would decide it: " + stopped(result.salt->decides));
         }
         if (!result.salt->nearby.empty() && inside) {
-            below("It lies near an edge, where the sources differ: jarful ranges " + result.kind +
-                  " shows them.");
+            below("It lies near an edge, where the sources differ: " +
+                  language::command_line({"jarful", "ranges", result.kind}) + " shows them.");
         } else if (!result.salt->nearby.empty()) {
             below("What the sources say near this figure:");
             print_nearby(page, result.salt->nearby, 16);

@@ -1,3 +1,4 @@
+#include "engine/language/command_line.hpp"
 #include "engine/render/new_report.hpp"
 #include "engine/render/words.hpp"
 
@@ -11,9 +12,10 @@ std::string new_text(const NewRecipe& recipe, const TextStyle& style) {
                        " with salt at " + percent(w.salt_percent) + " % " +
                        std::string(larder::describe(w.basis)) + ".",
                    0, 0);
-    page.paragraph("Next: look into it, change what is yours, and then: jarful weigh " +
-                       recipe.path,
-                   0, 6, true);
+    page.paragraph(
+        "Next: look into it, change what is yours, and then: " +
+            language::command_line({"jarful", "weigh", language::path_word(recipe.path)}),
+        0, 6, true);
     return page.text();
 }
 
