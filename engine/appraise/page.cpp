@@ -64,6 +64,14 @@ bool is_data(const GumboElement& element) {
     return type != nullptr && lower(type->value).find("ld+json") != std::string::npos;
 }
 
+constexpr bool is_blank(char c) {
+    return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f';
+}
+
+constexpr bool is_letter(char c) {
+    return (c | 0x20) >= 'a' && (c | 0x20) <= 'z';
+}
+
 /// How deep elements that must be closed are nested, by their tags alone: the parser takes the
 /// square of that in time.
 bool nested_too_deep(std::string_view bytes) {
@@ -77,8 +85,7 @@ bool nested_too_deep(std::string_view bytes) {
         const bool close = bytes[i + 1] == '/';
         std::size_t end = i + (close ? 2 : 1);
         const std::size_t begin = end;
-        while (end < bytes.size() && end - begin < 12 &&
-               ((bytes[end] | 0x20) >= 'a' && (bytes[end] | 0x20) <= 'z'))
+        while (end < bytes.size() && end - begin < 12 && is_letter(bytes[end]))
             ++end;
         if (end == begin) continue;
         const std::string name = lower(bytes.substr(begin, end - begin));
@@ -91,6 +98,96 @@ bool nested_too_deep(std::string_view bytes) {
     }
     return false;
 }
+
+/// A page without the attributes of a tag beyond the first so many, which nobody reads: the parser
+/// compares each with all before it.
+class FewAttributes {
+  public:
+    explicit FewAttributes(std::string_view page)
+        : page_(page) {}
+
+    std::string written() {
+        while (at_ < page_.size()) {
+            if (page_[at_] != '<') {
+                ++at_;
+            } else if (page_.substr(at_, 4) == "<!--") {
+                skip_to("-->");
+            } else if (at_ + 1 < page_.size() && is_letter(page_[at_ + 1])) {
+                tag();
+            } else {
+                ++at_;
+            }
+        }
+        out_ += page_.substr(kept_);
+        return std::move(out_);
+    }
+
+  private:
+    static constexpr std::size_t most = 200;
+
+    void tag() {
+        const std::size_t begin = ++at_;
+        while (at_ < page_.size() && !is_blank(page_[at_]) && page_[at_] != '/' &&
+               page_[at_] != '>')
+            ++at_;
+        const std::string name = lower(page_.substr(begin, std::min<std::size_t>(at_ - begin, 12)));
+        std::size_t count = 0;
+        std::size_t too_many = 0;
+        while (at_ < page_.size() && page_[at_] != '>') {
+            if (is_blank(page_[at_]) || page_[at_] == '/') {
+                ++at_;
+                continue;
+            }
+            if (++count == most + 1) too_many = at_;
+            attribute();
+        }
+        if (count > most) {
+            out_ += page_.substr(kept_, too_many - kept_);
+            kept_ = at_;
+        }
+        // What stands in these is text, whatever it looks like.
+        for (const std::string_view plain : {"script", "style", "textarea", "title"})
+            if (name == plain) skip_to("</" + name);
+    }
+
+    /// HTML, "Tokenization": a name up to a blank, "/", ">" or "=", and a value in quotes or up to
+    /// a blank or ">".
+    void attribute() {
+        const auto until = [&](auto&& ends) {
+            while (at_ < page_.size() && !ends(page_[at_]))
+                ++at_;
+        };
+        ++at_; // may be anything, "=" too
+        until([](char c) { return is_blank(c) || c == '/' || c == '>' || c == '='; });
+        until([](char c) { return !is_blank(c); });
+        if (at_ >= page_.size() || page_[at_] != '=') return;
+        ++at_;
+        until([](char c) { return !is_blank(c); });
+        if (at_ >= page_.size() || page_[at_] == '>') return;
+        const char quote = page_[at_];
+        if (quote != '"' && quote != '\'') {
+            until([](char c) { return is_blank(c) || c == '>'; });
+            return;
+        }
+        ++at_;
+        until([&](char c) { return c == quote; });
+        if (at_ < page_.size()) ++at_;
+    }
+
+    void skip_to(std::string_view end) {
+        const auto same = [](char a, char b) {
+            return a == b || (is_letter(a) && (a | 0x20) == (b | 0x20));
+        };
+        const auto found = std::search(page_.begin() + static_cast<std::ptrdiff_t>(at_),
+                                       page_.end(), end.begin(), end.end(), same);
+        at_ = static_cast<std::size_t>(found - page_.begin());
+    }
+
+    std::string_view page_;
+    std::size_t at_ = 0;
+    std::size_t kept_ = 0; ///< where what is not yet written begins
+    std::string out_;
+};
 
 class Walker {
   public:
@@ -135,8 +232,7 @@ class Walker {
   private:
     void text(std::string_view words) {
         for (const char c : words) {
-            const bool blank = c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f';
-            if (!blank) {
+            if (!is_blank(c)) {
                 parts_.visible += c;
             } else if (!parts_.visible.empty() && parts_.visible.back() != ' ' &&
                        parts_.visible.back() != '\n') {
@@ -158,7 +254,8 @@ PageParts parts_of_page(std::string_view bytes) {
     if (nested_too_deep(bytes)) return parts;
     GumboOptions options = kGumboDefaultOptions;
     options.max_errors = 0;
-    GumboOutput* output = gumbo_parse_with_options(&options, bytes.data(), bytes.size());
+    const std::string page = FewAttributes(bytes).written();
+    GumboOutput* output = gumbo_parse_with_options(&options, page.data(), page.size());
     if (output == nullptr) return parts;
     Walker(parts).walk(output->root, 0, true);
     gumbo_destroy_output(&options, output);

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <chrono>
 #include <random>
 #include <string>
 
@@ -505,6 +506,40 @@ TEST(AppraisePage, BrokenDataAndDeepNestingEndInAnAnswer) {
     for (int i = 0; i < 50000; ++i)
         deep += "<div>";
     EXPECT_EQ(appraise::read_page(deep).recipes.size(), 1u);
+}
+
+TEST(AppraisePage, aTagWithManyAttributesCostsNoMoreThanItsLength) {
+    const auto page_with = [](int attributes, const std::string& list) {
+        std::string tag = "<p class=\"a > b\" title='it\"s'";
+        for (int i = 0; i < attributes; ++i)
+            tag += " a" + std::to_string(i) +
+                   (i % 3 == 0   ? "=\"1 > 0\""
+                    : i % 3 == 1 ? " = x"
+                                 : "");
+        return "<html><body>" + tag + "><ul><li>" + list + "</ul></body></html>";
+    };
+    const std::string list = "2 kg cabbage<li>45 g salt";
+    const auto few = appraise::read_page(page_with(3, list));
+    const auto begun = std::chrono::steady_clock::now();
+    const auto many = appraise::read_page(page_with(200'000, list));
+    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begun;
+    EXPECT_LT(took.count(), 5.0); // the square of it took a minute
+    ASSERT_EQ(many.recipes.size(), 1U);
+    EXPECT_EQ(many.recipes.front().text, few.recipes.front().text);
+    EXPECT_THAT(many.recipes.front().text, testing::HasSubstr("2 kg cabbage"));
+    // What looks like a tag and is text, stays.
+    std::string title = "<a";
+    for (int i = 0; i < 300; ++i)
+        title += " b" + std::to_string(i);
+    const auto data = appraise::read_page(
+        "<html><!-- " + title +
+        " --><script type=\"application/ld+json\">{\"@type\":\"Recipe\","
+        "\"name\":\"X\",\"recipeIngredient\":[\"2 kg cabbage\",\"45 g salt\",\"" +
+        title + "\"]}</script></html>");
+    EXPECT_TRUE(data.from_data);
+    // A tag that never ends, and one that ends in the middle of a value.
+    for (const std::string& end : {std::string(), std::string("=\""), std::string("='")})
+        static_cast<void>(appraise::read_page("<html><p" + title.substr(2) + end));
 }
 
 TEST(AppraiseRecipe, SaysWhatItIsOrWhatMustBeFilledIn) {
