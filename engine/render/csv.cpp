@@ -1,11 +1,26 @@
 #include "engine/render/csv.hpp"
 
+#include "engine/render/page.hpp"
+
 namespace jarful::render {
 
 namespace {
 
-std::string field(std::string_view text) {
-    if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
+/// Whether a spreadsheet would take it for a formula: it begins with a sign that begins one, and is
+/// not a number.
+bool is_formula(const std::string& text) {
+    const std::size_t begin = text.find_first_not_of(' ');
+    if (begin == std::string::npos) return false;
+    const char sign = text[begin];
+    if (sign == '=' || sign == '@') return true;
+    return (sign == '+' || sign == '-') &&
+           text.find_first_not_of("0123456789.", begin + 1) != std::string::npos;
+}
+
+std::string field(std::string_view raw) {
+    std::string text = visible(raw);
+    if (is_formula(text)) text.insert(0, 1, '\'');
+    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
     std::string out = "\"";
     for (const char c : text) {
         if (c == '"') out += '"';

@@ -31,7 +31,7 @@ namespace {
 
 /// As it is printed within something else: the lines after the first further in.
 std::string within(const Json& part, std::size_t margin) {
-    const std::string text = part.dump(2, ' ', false, Json::error_handler_t::replace);
+    const std::string text = indented(part);
     std::string out;
     out.reserve(text.size() * 5 / 4);
     for (const char c : text) {

@@ -1,5 +1,9 @@
 #include "engine/render/json_parts.hpp"
 
+#include "engine/render/obeyed.hpp"
+#include "engine/render/page.hpp"
+
+#include <fmt/core.h>
 #include <nlohmann/json.hpp>
 
 #include <cmath>
@@ -144,8 +148,30 @@ Json json_diagnostic(const language::Source& source, const language::Diagnostic&
     return out;
 }
 
+std::string indented(const Json& part) {
+    const std::string text = part.dump(2, ' ', false, Json::error_handler_t::replace);
+    std::string out;
+    out.reserve(text.size());
+    for (std::size_t at = 0; at < text.size();) {
+        // Nearly everything: a run of ordinary letters at once.
+        std::size_t end = at;
+        while (end < text.size() && static_cast<unsigned char>(text[end]) < 0x7f)
+            ++end;
+        out.append(text, at, end - at);
+        if (end == text.size()) break;
+        const Character c = first_character(std::string_view(text).substr(end));
+        if (is_obeyed(c.code)) {
+            out += fmt::format("\\u{:04x}", c.code);
+        } else {
+            out.append(text, end, c.bytes);
+        }
+        at = end + c.bytes;
+    }
+    return out;
+}
+
 std::string dumped(const Json& document) {
-    return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return indented(document) + "\n";
 }
 
 } // namespace jarful::render

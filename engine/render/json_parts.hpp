@@ -27,7 +27,11 @@ namespace jarful::render {
 [[nodiscard]] nlohmann::ordered_json json_diagnostic(const language::Source& source,
                                                      const language::Diagnostic& found);
 
-/// Indented, with a line break at the end. What is no UTF-8 becomes the replacement character.
+/// Indented, without a line break at the end. What is no UTF-8 becomes the replacement character.
+/// What a terminal would obey instead of showing it is written in digits, as `\u009b`: JSON asks
+/// for that below U+0020 only (RFC 8259, section 7).
+[[nodiscard]] std::string indented(const nlohmann::ordered_json& part);
+/// The same with a line break at the end.
 [[nodiscard]] std::string dumped(const nlohmann::ordered_json& document);
 
 } // namespace jarful::render

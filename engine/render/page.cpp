@@ -1,5 +1,6 @@
 #include "engine/render/page.hpp"
 
+#include "engine/render/obeyed.hpp"
 #include "engine/units/together.hpp"
 
 #include <algorithm>
@@ -88,6 +89,11 @@ Character first_character(std::string_view text) {
     return {code, length, true};
 }
 
+bool is_obeyed(std::uint32_t code) {
+    return code < 0x20 || (code >= 0x7f && code < 0xa0) || turns_direction(code) ||
+           code == 0x2028 || code == 0x2029 || code == 0xfeff;
+}
+
 std::string visible(std::string_view text) {
     static constexpr char digits[] = "0123456789ABCDEF";
     std::string out;
@@ -109,8 +115,7 @@ std::string visible(std::string_view text) {
             out += static_cast<char>(0x80 + c.code);
         } else if (c.code == 0x7f) {
             out += "\xe2\x90\xa1";
-        } else if ((c.code >= 0x80 && c.code < 0xa0) || turns_direction(c.code) ||
-                   c.code == 0x2028 || c.code == 0x2029 || c.code == 0xfeff) {
+        } else if (is_obeyed(c.code)) {
             out += "<U+";
             for (int shift = 12; shift >= 0; shift -= 4) {
                 out += digits[(c.code >> static_cast<unsigned>(shift)) & 0xfU];

@@ -1,5 +1,8 @@
 #include "engine/render/unified_diff.hpp"
 
+#include "engine/render/obeyed.hpp"
+#include "engine/render/page.hpp"
+
 #include <algorithm>
 #include <vector>
 
@@ -123,12 +126,40 @@ std::string span_words(std::size_t first, std::size_t count) {
 
 } // namespace
 
+namespace {
+
+/// A name as `git` and GNU `patch` write and read one that has signs nobody sees, quotes or strokes
+/// backwards in it: in quotes, those bytes in three octal digits.
+std::string name_line(char side, std::string_view name) {
+    std::string quoted;
+    bool plain = true;
+    for (std::size_t at = 0; at < name.size();) {
+        const Character c = first_character(name.substr(at));
+        for (const char byte : name.substr(at, c.bytes)) {
+            if (c.sound && !is_obeyed(c.code) && byte != '"' && byte != '\\') {
+                quoted += byte;
+                continue;
+            }
+            const auto value = static_cast<unsigned char>(byte);
+            quoted += '\\';
+            for (const unsigned shift : {6U, 3U, 0U})
+                quoted += static_cast<char>('0' + ((value >> shift) & 7U));
+            plain = false;
+        }
+        at += c.bytes;
+    }
+    const std::string whole = std::string(1, side) + "/" + quoted;
+    return plain ? whole : '"' + whole + '"';
+}
+
+} // namespace
+
 std::string unified_diff(std::string_view before, std::string_view after, std::string_view name) {
     if (before == after) return {};
     const Lines a = lines_of(before);
     const Lines b = lines_of(after);
     const std::vector<Edit> edits = Shortest(a, b).run();
-    std::string out = "--- a/" + std::string(name) + "\n+++ b/" + std::string(name) + "\n";
+    std::string out = "--- " + name_line('a', name) + "\n+++ " + name_line('b', name) + "\n";
     std::size_t old_line = 0;
     std::size_t new_line = 0;
     for (std::size_t i = 0; i < edits.size();) {
