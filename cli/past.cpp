@@ -91,7 +91,8 @@ FileContent PastBook::read(const BookFile& file) const {
     if (bytes) {
         out.bytes = *std::move(bytes);
     } else {
-        out.fault = FileFault{"unreadable-file", bytes.trouble().message, bytes.trouble().advice};
+        out.fault =
+            FileFault{bytes.trouble().code, bytes.trouble().message, bytes.trouble().advice};
     }
     return out;
 }

@@ -7,9 +7,12 @@
 #include "cli/terminal.hpp"
 #include "cli/writing.hpp"
 #include "engine/book/set_up.hpp"
+#include "engine/language/command_line.hpp"
 
+#include <cstdlib>
 #include <filesystem>
 #include <sys/stat.h>
+#include <unistd.h>
 
 namespace jarful::cli {
 
@@ -45,6 +48,12 @@ class SetUp {
 
     void attributes() {
         const std::string path = repository_.work_tree() + "/.gitattributes";
+        std::error_code error;
+        if (fs::is_symlink(fs::symlink_status(path, error)))
+            return failed({"linked-file",
+                           "It is a link, which git does not follow, and may lead anywhere.",
+                           "Put a file in its place."},
+                          path);
         std::string there;
         const bool has = is_file(path);
         if (has) {
@@ -62,7 +71,7 @@ class SetUp {
         } else if (has) {
             Replacement writing;
             std::size_t done = 0;
-            auto fault = writing.stage(path, wanted.text);
+            auto fault = writing.stage(path, there, wanted.text);
             if (!fault) fault = writing.commit(done);
             if (fault) return failed(*fault, path);
             say("Added to .gitattributes: *.jarful text diff=jarful");
@@ -72,47 +81,95 @@ class SetUp {
         }
     }
 
-    /// Where git looks for hooks.
-    [[nodiscard]] fs::path hooks() const {
+    /// A folder in which git looks for hooks.
+    struct Hooks {
+        fs::path folder;
+        bool ours = false; ///< lies in this repository
+    };
+
+    /// Where git looks for hooks, as git-config(1) says of `core.hooksPath`: "~/" is the
+    /// home folder, and what is not absolute begins at the work tree.
+    [[nodiscard]] Hooks hooks() const {
         const auto set = repository_.setting("core.hooksPath");
-        if (!set || set->empty()) return fs::path(repository_.git_folder()) / "hooks";
-        return fs::path(repository_.work_tree()) / *set;
+        fs::path folder = fs::path(repository_.git_folder()) / "hooks";
+        if (set && !set->empty()) {
+            const char* const home = std::getenv("HOME");
+            if (set->starts_with("~/") && home != nullptr && *home != '\0') {
+                folder = fs::path(home) / set->substr(2);
+            } else if (set->starts_with('~') || set->starts_with("%(prefix)")) {
+                return {*set, false}; // of another user or of git's own installation
+            } else {
+                folder = fs::path(repository_.work_tree()) / *set;
+            }
+        }
+        const auto below = [&](const std::string& root) {
+            std::error_code error;
+            const fs::path from = fs::weakly_canonical(folder, error)
+                                      .lexically_relative(fs::weakly_canonical(root, error));
+            return !error && !from.empty() && *from.begin() != "..";
+        };
+        return {folder, below(repository_.work_tree()) || below(repository_.git_folder())};
     }
 
     void hook() {
-        const fs::path path = hooks() / "pre-commit";
+        const Hooks hooks = this->hooks();
+        const fs::path path = hooks.folder / "pre-commit";
         std::error_code error;
-        if (fs::exists(fs::symlink_status(path, error))) {
-            const FileContent content = read_file(path.string());
-            if (!content.fault && content.bytes == book::pre_commit_hook()) {
-                say("The pre-commit hook is there.");
-                return;
-            }
-            say("There is a pre-commit hook already, and it is left as it is: " + path.string());
-            say("To have it check recipes too, let it run ours, which stands beside it:");
-            const fs::path beside = hooks() / "pre-commit-jarful";
-            said_ += "  \"$(dirname \"$0\")/pre-commit-jarful\" || exit 1\n";
-            if (!fs::exists(fs::symlink_status(beside, error))) write_hook(beside);
+        if (!hooks.ours) {
+            // Other repositories may have their hooks there, too.
+            const fs::path own = fs::path(repository_.git_folder()) / "pre-commit-jarful";
+            say("Git is told (core.hooksPath) to look for hooks in a folder outside of this "
+                "repository, where nothing is written: " +
+                hooks.folder.string());
+            return beside(own, "\"$(git rev-parse --git-common-dir)/pre-commit-jarful\"");
+        }
+        if (!fs::exists(fs::symlink_status(path, error))) {
+            if (write_hook(path))
+                say("Wrote the pre-commit hook, which checks what is staged: " + path.string());
             return;
         }
-        if (write_hook(path)) {
-            say("Wrote the pre-commit hook, which checks what is staged: " + path.string());
+        const FileContent content = read_file(path.string());
+        if (!content.fault && content.bytes == book::pre_commit_hook()) return revive(path);
+        say("There is a pre-commit hook already, and it is left as it is: " + path.string());
+        if (::access(path.c_str(), X_OK) != 0)
+            say("It is not active: it is not marked as a program, and git passes over it.");
+        beside(hooks.folder / "pre-commit-jarful", "\"$(dirname \"$0\")/pre-commit-jarful\"");
+    }
+
+    /// Our hook for a hook of somebody else's to run.
+    void beside(const fs::path& own, const std::string& call) {
+        say("To have recipes checked when you commit, let the hook there run ours:");
+        said_ += "  " + call + " || exit 1\n";
+        std::error_code error;
+        if (!fs::exists(fs::symlink_status(own, error))) {
+            if (write_hook(own)) say("It is written to: " + own.string());
+            return;
         }
+        const FileContent content = read_file(own.string());
+        if (!content.fault && content.bytes == book::pre_commit_hook()) return revive(own);
+        say("There is another file of its name, which is left as it is: " + own.string());
+        failed_ = true;
+    }
+
+    /// Our hook is there; git passes over it where it is no program.
+    void revive(const fs::path& path) {
+        if (::access(path.c_str(), X_OK) == 0) return say("The pre-commit hook is there.");
+        std::error_code error;
+        if (!fs::is_symlink(fs::symlink_status(path, error)) && ::chmod(path.c_str(), 0755) == 0)
+            return say("The pre-commit hook was there and not active: it was not marked as a "
+                       "program. Now it is.");
+        say("The pre-commit hook is there and not active: it is not marked as a program, and git "
+            "passes over it. To mark it: " +
+            language::command_line({"chmod", "+x", path.string()}));
+        failed_ = true;
     }
 
     bool write_hook(const fs::path& path) {
         std::error_code error;
         fs::create_directories(path.parent_path(), error);
-        const auto fault = create_file(path.string(), book::pre_commit_hook());
-        if (fault) {
-            failed(*fault, path.string());
-            return false;
-        }
-        if (::chmod(path.c_str(), 0755) != 0) {
-            failed({"unwritable-file", "It could not be made a program.", ""}, path.string());
-            return false;
-        }
-        return true;
+        const auto fault = create_file(path.string(), book::pre_commit_hook(), 0777);
+        if (fault) failed(*fault, path.string());
+        return !fault;
     }
 
     void settings() {
@@ -120,7 +177,7 @@ class SetUp {
         if (!write_config_) {
             say("What is left is for you to set, or for `jarful book --set-up --write-config`:");
             for (const auto& [name, value] : wanted)
-                said_ += "  git config " + name + " " + quoted(value) + '\n';
+                said_ += "  " + language::command_line({"git", "config", name, value}) + '\n';
             return;
         }
         for (const auto& [name, value] : wanted) {
@@ -134,14 +191,6 @@ class SetUp {
                 say("Set: " + name + (now && !now->empty() ? ", in place of: " + *now : ""));
             }
         }
-    }
-
-    /// For a shell.
-    static std::string quoted(const std::string& text) {
-        std::string out = "'";
-        for (const char c : text)
-            out += c == '\'' ? std::string("'\\''") : std::string(1, c);
-        return out + "'";
     }
 
     const book::Repository& repository_;

@@ -25,7 +25,8 @@ std::string hex(const Git& git, const git_oid& id) {
     return git.oid_tostr(digits, sizeof digits, &id);
 }
 
-/// Every file of a tree that belongs to a book, folders inside folders.
+/// Every file of a tree that belongs to a book, folders inside folders; the tree keeps to the
+/// limits.
 bool collect(const Repository::Inside& inside, git_tree* tree, const std::string& folder,
              std::vector<Entry>& out) {
     const Git& git = inside.git;
@@ -35,12 +36,8 @@ bool collect(const Repository::Inside& inside, git_tree* tree, const std::string
         const std::string_view name = git.tree_entry_name(entry);
         if (name.starts_with('.')) continue;
         if (git.tree_entry_type(entry) == GIT_OBJECT_TREE) {
-            Held<git_tree> next = inside.tree_place();
-            if (git.tree_lookup(next.out(), inside.repository.get(), git.tree_entry_id(entry)) !=
-                0) {
-                return false;
-            }
-            if (!collect(inside, next.get(), below(folder, name), out)) return false;
+            const auto next = inside.list_of(*git.tree_entry_id(entry));
+            if (!next || !collect(inside, next->get(), below(folder, name), out)) return false;
         } else if (is_file(git.tree_entry_filemode(entry)) && name.ends_with(ending)) {
             out.push_back({below(folder, name), hex(git, *git.tree_entry_id(entry))});
         }
@@ -91,23 +88,11 @@ bool Repository::Inside::belongs(std::string_view path, std::string_view folder)
     return !path.starts_with('.') && path.find("/.") == std::string_view::npos;
 }
 
-std::optional<Held<git_tree>> Repository::Inside::folder(git_tree* root,
-                                                         std::string_view path) const {
-    Held<git_tree> out = tree_place();
-    Held<git_tree_entry> entry(git.tree_entry_free);
-    const std::string name(path);
-    if (git.tree_entry_bypath(entry.out(), root, name.c_str()) != 0 ||
-        git.tree_entry_type(entry.get()) != GIT_OBJECT_TREE ||
-        git.tree_lookup(out.out(), repository.get(), git.tree_entry_id(entry.get())) != 0) {
-        return std::nullopt;
-    }
-    return out;
-}
-
 Answer<std::vector<Entry>> Repository::list(const Revision& revision,
                                             std::string_view folder) const {
     auto root = inside_->tree(revision);
     if (!root) return root.trouble();
+    if (auto trouble = inside_->beyond_limits(root->get())) return *trouble;
     std::vector<Entry> out;
     bool whole = true;
     if (folder.empty()) {
@@ -145,6 +130,7 @@ Answer<std::vector<std::string>> Repository::changed_since(const Revision& revis
     const Git& git = inside_->git;
     auto old_tree = inside_->tree(revision);
     if (!old_tree) return old_tree.trouble();
+    if (auto trouble = inside_->beyond_limits(old_tree->get())) return *trouble;
     Only only(folder);
     git_diff_options options{};
     git.diff_options_init(&options, GIT_DIFF_OPTIONS_VERSION);
@@ -159,6 +145,7 @@ Answer<std::vector<std::string>> Repository::changed_since(const Revision& revis
         if (!last) return last.trouble();
         auto new_tree = inside_->tree(*last);
         if (!new_tree) return new_tree.trouble();
+        if (auto trouble = inside_->beyond_limits(new_tree->get())) return *trouble;
         code = git.diff_tree_to_tree(diff.out(), repository, old_tree->get(), new_tree->get(),
                                      &options);
     } else {

@@ -2,8 +2,11 @@
 
 #include "engine/book/repository.hpp"
 
+#include <cstring>
 #include <git2.h>
+#include <git2/odb.h>
 #include <memory>
+#include <unordered_map>
 
 /// The room's door to libgit2: its functions, looked up when they are needed. For this room's .cpp
 /// files only.
@@ -25,6 +28,7 @@ namespace jarful::book {
     USE(commit_parentcount)                                                                        \
     USE(commit_summary)                                                                            \
     USE(commit_tree)                                                                               \
+    USE(commit_tree_id)                                                                            \
     USE(config_free)                                                                               \
     USE(config_get_string_buf)                                                                     \
     USE(config_open_level)                                                                         \
@@ -42,6 +46,8 @@ namespace jarful::book {
     USE(index_free)                                                                                \
     USE(index_get_byindex)                                                                         \
     USE(libgit2_init)                                                                              \
+    USE(odb_free)                                                                                  \
+    USE(odb_read_header)                                                                           \
     USE(object_free)                                                                               \
     USE(object_id)                                                                                 \
     USE(object_peel)                                                                               \
@@ -55,6 +61,7 @@ namespace jarful::book {
     USE(repository_index)                                                                          \
     USE(repository_is_bare)                                                                        \
     USE(repository_is_shallow)                                                                     \
+    USE(repository_odb)                                                                            \
     USE(repository_open_ext)                                                                       \
     USE(repository_workdir)                                                                        \
     USE(reference_free)                                                                            \
@@ -68,8 +75,7 @@ namespace jarful::book {
     USE(status_options_init)                                                                       \
     USE(strarray_dispose)                                                                          \
     USE(tree_entry_byindex)                                                                        \
-    USE(tree_entry_bypath)                                                                         \
-    USE(tree_entry_free)                                                                           \
+    USE(tree_entry_byname)                                                                         \
     USE(tree_entry_filemode)                                                                       \
     USE(tree_entry_id)                                                                             \
     USE(tree_entry_name)                                                                           \
@@ -126,10 +132,44 @@ class Held {
     Free free_ = nullptr;
 };
 
+struct OidHash {
+    std::size_t operator()(const git_oid& id) const {
+        std::size_t hash = 0;
+        std::memcpy(&hash, id.id, sizeof hash); // an id is evenly spread as it is
+        return hash;
+    }
+};
+struct OidSame {
+    bool operator()(const git_oid& a, const git_oid& b) const {
+        return std::memcmp(a.id, b.id, GIT_OID_RAWSZ) == 0;
+    }
+};
+
+/// What a repository of somebody else's is not allowed to cost: a book needs a small part of each.
+namespace limits {
+inline constexpr std::size_t tree_depth = 100;         ///< folders in folders
+inline constexpr std::size_t tree_entries = 1'000'000; ///< of a commit, with those of its folders
+inline constexpr std::size_t tree_bytes = 64U << 20U;  ///< of one folder's list
+inline constexpr std::size_t commit_bytes = 1U << 20U;
+} // namespace limits
+
+/// A file or folder of a commit.
+struct FoundEntry {
+    git_oid id{};
+    git_filemode_t mode = GIT_FILEMODE_UNREADABLE;
+};
+
 struct Repository::Inside {
     const Git& git;
     Held<git_repository> repository;
     std::string work_tree, git_folder;
+    Held<git_odb> objects{};
+    /// What is in a folder, its folders' folders included.
+    struct Extent {
+        std::size_t entries = 0;
+        std::size_t depth = 0;
+    };
+    mutable std::unordered_map<git_oid, Extent, OidHash, OidSame> extents{};
 
     [[nodiscard]] Held<git_commit> commit_place() const {
         return Held<git_commit>(git.commit_free);
@@ -141,8 +181,18 @@ struct Repository::Inside {
     [[nodiscard]] Revision describe(git_commit* commit) const;
     [[nodiscard]] Answer<Held<git_commit>> commit(const Revision& revision) const;
     [[nodiscard]] Answer<Held<git_tree>> tree(const Revision& revision) const;
+    /// Whether an object is there and has at most so many bytes, by its header: the object itself
+    /// is not unpacked for it.
+    [[nodiscard]] bool is_at_most(const git_oid& id, std::size_t bytes) const;
+    /// Nothing if a commit's content keeps to the limits; else what to say.
+    [[nodiscard]] std::optional<Trouble> beyond_limits(git_tree* root) const;
+    /// A folder whose list keeps to the limit; empty if it cannot be read.
+    [[nodiscard]] std::optional<Held<git_tree>> list_of(const git_oid& id) const;
+    /// What has a path in a commit; empty if nothing has.
+    [[nodiscard]] std::optional<FoundEntry> entry_at(git_tree* root, std::string_view path) const;
     /// The tree of a folder; empty if there is no folder of that name.
     [[nodiscard]] std::optional<Held<git_tree>> folder(git_tree* root, std::string_view path) const;
+    /// A file's bytes. Trouble: `file-too-large`, `git-failed`.
     [[nodiscard]] Answer<std::string> blob(const git_oid& id) const;
     /// Whether a path is one of a book's files: it ends in .jarful, lies in the folder, and no
     /// folder below that one is hidden.

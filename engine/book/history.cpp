@@ -20,7 +20,8 @@ Held<git_diff> difference(const Repository::Inside& inside, git_commit* parent,
     Held<git_tree> before = inside.tree_place();
     Held<git_tree> after = inside.tree_place();
     Held<git_diff> diff(git.diff_free);
-    if (git.commit_tree(before.out(), parent) != 0 || git.commit_tree(after.out(), commit) != 0) {
+    if (git.commit_tree(before.out(), parent) != 0 || git.commit_tree(after.out(), commit) != 0 ||
+        inside.beyond_limits(before.get()) || inside.beyond_limits(after.get())) {
         return diff;
     }
     git_diff_options options{};
@@ -160,10 +161,8 @@ class LastChanges {
 
 /// Whether a commit has a file of that path.
 bool has(const Repository::Inside& inside, git_commit* commit, const std::string& path) {
-    Held<git_tree> tree = inside.tree_place();
-    Held<git_tree_entry> entry(inside.git.tree_entry_free);
-    return inside.git.commit_tree(tree.out(), commit) == 0 &&
-           inside.git.tree_entry_bypath(entry.out(), tree.get(), path.c_str()) == 0;
+    const auto tree = inside.list_of(*inside.git.commit_tree_id(commit));
+    return tree && inside.entry_at(tree->get(), path);
 }
 
 /// The name that a file had before a commit gave it its present one; empty if it was new.

@@ -2,6 +2,7 @@
 
 #include "engine/book/git.hpp"
 #include "engine/book/walk.hpp"
+#include "engine/language/command_line.hpp"
 #include "engine/units/nearest.hpp"
 
 #include <fmt/core.h>
@@ -99,7 +100,8 @@ Trouble open_trouble(const Git& git, const std::string& folder, int code) {
         return {"not-your-repository",
                 "The git repository of " + in_quotes(folder) +
                     " belongs to another user, and git does not let you use it unasked.",
-                "If you trust it: git config --global --add safe.directory " + folder};
+                "If you trust it: " + language::command_line({"git", "config", "--global", "--add",
+                                                              "safe.directory", folder})};
     }
     if (code == GIT_ENOTFOUND) {
         return {"not-a-repository",
@@ -142,6 +144,9 @@ Answer<Repository> Repository::open(const std::string& folder) {
     const int code = git->repository_open_ext(inside->repository.out(), start.c_str(), 0, nullptr);
     if (code != 0) return open_trouble(*git, start, code);
     git_repository* repository = inside->repository.get();
+    inside->objects = Held<git_odb>(git->odb_free);
+    if (const int failed = git->repository_odb(inside->objects.out(), repository); failed != 0)
+        return open_trouble(*git, start, failed);
     inside->work_tree = without_slash(git->repository_workdir(repository));
     inside->git_folder = without_slash(git->repository_commondir(repository));
     return Repository(std::move(inside));
@@ -210,7 +215,7 @@ Revision Repository::Inside::describe(git_commit* commit) const {
 Answer<Held<git_commit>> Repository::Inside::commit(const Revision& revision) const {
     git_oid id{};
     Held<git_commit> out = commit_place();
-    if (git.oid_fromstr(&id, revision.id.c_str()) != 0 ||
+    if (git.oid_fromstr(&id, revision.id.c_str()) != 0 || !is_at_most(id, limits::commit_bytes) ||
         git.commit_lookup(out.out(), repository.get(), &id) != 0) {
         return failed("The commit " + revision.id);
     }
@@ -220,11 +225,9 @@ Answer<Held<git_commit>> Repository::Inside::commit(const Revision& revision) co
 Answer<Held<git_tree>> Repository::Inside::tree(const Revision& revision) const {
     auto found = commit(revision);
     if (!found) return found.trouble();
-    Held<git_tree> out = tree_place();
-    if (git.commit_tree(out.out(), found->get()) != 0) {
-        return failed("The content of the commit " + revision.short_id);
-    }
-    return out;
+    auto out = list_of(*git.commit_tree_id(found->get()));
+    if (!out) return failed("The content of the commit " + revision.short_id);
+    return std::move(*out);
 }
 
 Answer<Revision> Repository::head() const {
@@ -314,35 +317,26 @@ Answer<Revision> Repository::resolve(std::string_view word) const {
     return unknown_revision(*inside_, word);
 }
 
-Answer<std::string> Repository::Inside::blob(const git_oid& id) const {
-    Held<git_blob> found(git.blob_free);
-    if (git.blob_lookup(found.out(), repository.get(), &id) != 0) return failed("A file");
-    return std::string(static_cast<const char*>(git.blob_rawcontent(found.get())),
-                       static_cast<std::size_t>(git.blob_rawsize(found.get())));
-}
-
 Answer<std::string> Repository::read(const Revision& revision, std::string_view path) const {
-    const Git& git = inside_->git;
     auto root = inside_->tree(revision);
     if (!root) return root.trouble();
-    Held<git_tree_entry> entry(git.tree_entry_free);
-    const std::string name(path);
+    const auto entry = inside_->entry_at(root->get(), path);
     const auto missing = [&](const std::string& what, const std::string& advice) {
         return Trouble{"not-in-revision",
                        in_quotes(path) + " " + what + " in the commit " + revision.short_id +
                            " of " + revision.date() + ".",
                        advice};
     };
-    if (name.empty() || git.tree_entry_bypath(entry.out(), root->get(), name.c_str()) != 0) {
+    if (!entry) {
         return missing("is not", "It may have had another name then, or have come later.");
     }
-    const git_filemode_t mode = git.tree_entry_filemode(entry.get());
+    const git_filemode_t mode = entry->mode;
     if (mode != GIT_FILEMODE_BLOB && mode != GIT_FILEMODE_BLOB_EXECUTABLE) {
         return missing(
             mode == GIT_FILEMODE_LINK ? "is a link to another file" : "is no file but a folder",
             mode == GIT_FILEMODE_LINK ? "Name the file that it leads to." : "Name a file in it.");
     }
-    return inside_->blob(*git.tree_entry_id(entry.get()));
+    return inside_->blob(entry->id);
 }
 
 Answer<std::string> Repository::read(std::string_view word, std::string_view path) const {

@@ -80,13 +80,20 @@ book=$(mktemp -d) || exit 1
 trap 'rm -rf "$book"' EXIT
 trap 'exit 1' HUP INT TERM
 mkdir "$book/.git"
-git ls-files -z --cached -- '*.jarful' | git checkout-index -z --stdin --prefix="$book/" || exit 1
+
+# An index of its own, with ordinary files alone: a link may lead anywhere, a submodule is no file,
+# and what a sparse checkout leaves out is looked at like the rest.
+git ls-files -s -z -- '*.jarful' | tr '\0\n' '\n\0' | sed -n '/^100[0-7]* [0-9a-f]* 0/p' |
+  tr '\0\n' '\n\0' | GIT_INDEX_FILE="$book/.git/index" git update-index -z --index-info || exit 1
+GIT_INDEX_FILE=$book/.git/index
+export GIT_INDEX_FILE
+git checkout-index -q -a --prefix="$book/" || exit 1
 
 # What changed; all of it, where a change may concern recipes that did not.
 wanted=$book/.git/wanted
 if printf '%s\n' "$staged" | grep -Eq '(^|/)(kitchen|house)\.jarful"?$' ||
   git grep -q --cached -E '^[[:space:]]*based[[:space:]]' -- '*.jarful'; then
-  git ls-files -z --cached -- '*.jarful' >"$wanted"
+  git ls-files -z --cached >"$wanted"
 else
   git diff --cached --name-only --diff-filter=ACMRT -z -- '*.jarful' >"$wanted"
 fi

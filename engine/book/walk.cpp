@@ -8,7 +8,9 @@ bool Walk::push(const git_oid& id) {
 
 bool Walk::push_again(const git_oid& id) {
     Held<git_commit> commit = inside_.commit_place();
-    if (inside_.git.commit_lookup(commit.out(), inside_.repository.get(), &id) != 0) return false;
+    if (!inside_.is_at_most(id, limits::commit_bytes) ||
+        inside_.git.commit_lookup(commit.out(), inside_.repository.get(), &id) != 0)
+        return false;
     seen_.insert(id);
     waiting_.push({inside_.git.commit_committer(commit.get())->when.time, pushed_++, id});
     return true;

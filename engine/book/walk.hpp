@@ -2,25 +2,11 @@
 
 #include "engine/book/git.hpp"
 
-#include <cstring>
 #include <queue>
 #include <unordered_set>
 
 /// Commits from the newest to the oldest. For this room's .cpp files only.
 namespace jarful::book {
-
-struct OidHash {
-    std::size_t operator()(const git_oid& id) const {
-        std::size_t hash = 0;
-        std::memcpy(&hash, id.id, sizeof hash); // an id is evenly spread as it is
-        return hash;
-    }
-};
-struct OidSame {
-    bool operator()(const git_oid& a, const git_oid& b) const {
-        return std::memcmp(a.id, b.id, GIT_OID_RAWSZ) == 0;
-    }
-};
 
 /// A walk from a commit back through all of its parents: the newest of those waiting comes next, as
 /// in `git log`. The library's own walk stops with an error where a shallow history ends; this one
