@@ -1,5 +1,7 @@
 #include "engine/larder/convert_text.hpp"
 
+#include "engine/larder/fold.hpp"
+#include "engine/larder/spoon_fill.hpp"
 #include "engine/units/scan.hpp"
 
 #include <algorithm>
@@ -132,6 +134,49 @@ std::string joined(const std::vector<std::string>& words, std::size_t from, std:
     return out;
 }
 
+/// "half a teaspoon", "a tbsp", "a heaped teaspoon": the number that people say.
+void say_number(std::vector<std::string>& words) {
+    const auto at = [&](std::size_t i) { return i < words.size() ? words[i] : std::string(); };
+    const auto article = [&](std::size_t i) { return at(i) == "a" || at(i) == "an"; };
+    const auto put = [&](std::string_view number, std::size_t taken) {
+        words.erase(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(taken));
+        words.insert(words.begin(), std::string(number));
+    };
+    for (const auto& [name, number] :
+         {std::pair<std::string_view, std::string_view>{"half", "1/2"}, {"quarter", "1/4"}}) {
+        if (at(0) == name) return put(number, article(1) ? 2 : at(1) == "of" && article(2) ? 3 : 1);
+        if (article(0) && at(1) == name) return put(number, 2);
+    }
+    if (article(0) || at(0) == "one") return put("1", 1);
+    if (!words.empty() && spoon_fill(fold(at(0))) && units::find_unit(at(1)))
+        words.insert(words.begin(), "1");
+}
+
+/// Takes "heaped" out from between a number and its spoon or cup; empty if there is none.
+std::string take_fill(std::vector<std::string>& words) {
+    for (std::size_t i = 1; i + 1 < words.size() && i < 5; ++i) {
+        if (!ends_in_number(words[i - 1]) || !spoon_fill(fold(words[i]))) continue;
+        const auto unit = units::find_unit(words[i + 1]);
+        if (!unit || units::unit(*unit).dimension != units::dim::volume) return {};
+        std::string fill = words[i];
+        words.erase(words.begin() + static_cast<std::ptrdiff_t>(i));
+        return fill;
+    }
+    return {};
+}
+
+/// An amount as much larger or smaller as the spoon is heaped or scant.
+void fill_up(units::Amount& amount, units::Interval fill) {
+    const auto times = [&](double& value, double& low, double& high) {
+        low *= fill.low;
+        high *= fill.high;
+        value *= (fill.low + fill.high) / 2;
+    };
+    times(amount.value, amount.low, amount.high);
+    times(amount.metric.value, amount.metric.low, amount.metric.high);
+    times(amount.imperial.value, amount.imperial.low, amount.imperial.high);
+}
+
 class Reader {
   public:
     Reader(const Larder& larder, ConversionFault& fault)
@@ -164,12 +209,14 @@ class Reader {
                               "Write an amount there, such as `per 5 lb`.");
             }
         }
-        const auto what = portion(joined(words, 0, at));
+        words.resize(at);
+        const auto what = portion(std::move(words));
         if (!what) return std::nullopt;
         out.what = *what;
         if (base.empty()) return out;
+        say_number(base);
         if (!units::scan::number_at(base.front(), 0)) base.insert(base.begin(), "1");
-        out.per = portion(joined(base, 0, base.size()));
+        out.per = portion(std::move(base));
         if (!out.per) return std::nullopt;
         return out;
     }
@@ -214,7 +261,10 @@ class Reader {
     }
 
     /// "2 tbsp of canning salt": the amount, then the material.
-    std::optional<Portion> portion(const std::string& text) {
+    std::optional<Portion> portion(std::vector<std::string> words) {
+        say_number(words);
+        const std::string fill = take_fill(words);
+        const std::string text = joined(words, 0, words.size());
         const std::size_t minus = units::scan::dash_at(text, 0);
         const std::size_t begin = units::scan::skip_blanks(text, minus);
         const std::string_view rest = std::string_view(text).substr(begin);
@@ -237,6 +287,12 @@ class Reader {
         if (rest.substr(after).starts_with("of ")) after += 3;
         out.material = std::string(rest.substr(after));
         if (!out.material.empty() && !names_something(out)) return std::nullopt;
+        if (!fill.empty()) {
+            fill_up(out.amount, *spoon_fill(fold(fill)));
+            out.fill = fill;
+            if (const std::size_t blank = out.words.rfind(' '); blank != std::string::npos)
+                out.words.insert(blank + 1, fill + " ");
+        }
         return out;
     }
 

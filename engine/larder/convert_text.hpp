@@ -10,6 +10,7 @@ struct Portion {
     units::Amount amount;
     std::string words;    ///< the amount as written, tidied
     std::string material; ///< as written; empty if none
+    std::string fill;     ///< "heaped", of spoons and cups; `amount` holds it already
 };
 
 /// The text in its parts.

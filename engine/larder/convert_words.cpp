@@ -1,4 +1,6 @@
 #include "engine/larder/convert_parts.hpp"
+#include "engine/larder/fold.hpp"
+#include "engine/larder/spoon_fill.hpp"
 
 #include <algorithm>
 
@@ -76,6 +78,7 @@ class Explainer {
                             std::string(task_.per_material->name) + ".");
         }
         missing_measures();
+        fills();
         if (out_.figure && out_.figure->status == Status::from_memory &&
             !(task_.material && task_.material->role == Role::water)) {
             notes.emplace_back("The figure is from memory: a spoon of your own, weighed, is "
@@ -93,6 +96,19 @@ class Explainer {
             const std::string_view warning = warning_words(task_.material->warning);
             if (!said && !warning.empty()) notes.emplace_back(warning);
             if (!task_.material->note.empty()) notes.emplace_back(task_.material->note);
+        }
+    }
+
+    /// What is taken for a heaped or a scant spoon.
+    void fills() {
+        for (const Portion* part :
+             {&task_.words.what, task_.words.per ? &*task_.words.per : nullptr}) {
+            if (part == nullptr || part->fill.empty()) continue;
+            const auto fill = spoon_fill(fold(part->fill)).value_or(units::Interval(1.0));
+            if (fill.point()) continue;
+            out_.notes.push_back(
+                "\"" + part->fill + "\" is taken for " + units::print_number(fill.low) + " to " +
+                units::print_number(fill.high) + " times a level one: common practice, no source.");
         }
     }
 

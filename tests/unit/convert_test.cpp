@@ -1,3 +1,4 @@
+#include "engine/appraise/appraise.hpp"
 #include "engine/larder/convert.hpp"
 #include "engine/render/convert_report.hpp"
 
@@ -475,6 +476,27 @@ TEST(SaltsText, NamesTheSaltsThatAreNoSaltForAFerment) {
     EXPECT_THAT(page, HasSubstr("reduced-sodium salt"));
     EXPECT_THAT(page, HasSubstr("curing salt"));
     EXPECT_THAT(page, HasSubstr("By weight only"));
+}
+
+TEST(Convert, HeapedScantAndHalfSpoonsAreThoseOfFoundRecipes) {
+    for (const char* amount : {"2 heaped tbsp", "1 heaping tsp", "3 scant tsp", "1 rounded tbsp",
+                               "half a teaspoon", "a generous tablespoon", "2 level tsp"}) {
+        const Conversion c = converted(std::string(amount) + " canning salt to g");
+        const appraise::Line line = appraise::read_line(std::string(amount) + " canning salt");
+        ASSERT_TRUE(line.grams) << amount;
+        EXPECT_NEAR(c.result.low, line.grams->low, 1e-9 * line.grams->low) << amount;
+        EXPECT_NEAR(c.result.high, line.grams->high, 1e-9 * line.grams->high) << amount;
+        EXPECT_LE(c.result.low, c.result.typical) << amount;
+        EXPECT_GE(c.result.high, c.result.typical) << amount;
+    }
+    const Conversion heaped = converted("2 heaped tbsp canning salt to g");
+    const Conversion level = converted("2 tbsp canning salt to g");
+    EXPECT_NEAR(heaped.result.low, 1.2 * level.result.low, 1e-9);
+    EXPECT_NEAR(heaped.result.high, 2.2 * level.result.high, 1e-9);
+    EXPECT_EQ(heaped.from, "2 heaped tbsp of canning salt");
+    EXPECT_THAT(heaped.notes, Contains(HasSubstr("\"heaped\" is taken for 1.2 to 2.2 times")));
+    EXPECT_EQ(converted("half a tsp canning salt to g").result.typical,
+              converted("1/2 tsp canning salt to g").result.typical);
 }
 
 } // namespace
