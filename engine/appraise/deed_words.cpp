@@ -24,9 +24,10 @@ bool brine_word(Tokens t, std::size_t i) {
 
 /// The water of a brine or of the vegetables themselves.
 bool liquid_word(Tokens t, std::size_t i) {
-    return brine_word(t, i) || any_word(t, i,
-                                        {"liquid", "liquids", "juice", "juices", "moisture",
-                                         "flussigkeit", "saft", "jus", "liquide"});
+    return brine_word(t, i) ||
+           any_word(t, i,
+                    {"liquid", "liquids", "juice", "juices", "moisture", "flussigkeit", "saft",
+                     "safts", "saftes", "sud", "jus", "liquide"});
 }
 
 bool water_word(Tokens t, std::size_t i) {
@@ -88,7 +89,9 @@ bool discard_word(Tokens t, std::size_t i) {
                     {"discard", "discarding", "discarded", "throw", "thrown", "dump", "dumped",
                      "jeter", "jetez", "jete", "jetee", "vider", "videz"}) ||
            holds(t, i, "wegschutt") || holds(t, i, "weggie") || holds(t, i, "weggeschutt") ||
-           holds(t, i, "weggego") || holds(t, i, "wegwerf") || holds(t, i, "weggeworf");
+           holds(t, i, "weggego") || holds(t, i, "wegwerf") || holds(t, i, "weggeworf") ||
+           holds(t, i, "wegkipp") || holds(t, i, "weggekipp") || holds(t, i, "abkipp") ||
+           holds(t, i, "auskipp") || holds(t, i, "wegleer") || holds(t, i, "ausleer");
 }
 
 bool wash_word(Tokens t, std::size_t i) {
@@ -274,13 +277,6 @@ bool at_table(Tokens t, std::size_t verb) {
 bool conditional(Tokens t) {
     return has_word(t, {"if", "unless", "wenn", "falls", "si", "needed", "necessary", "should",
                         "can", "may", "could", "optional", "optionally", "variation", "instead"});
-}
-
-std::string text_of(Tokens tokens) {
-    if (tokens.empty()) return {};
-    const char* begin = tokens.front().text.data();
-    const char* end = tokens.back().text.data() + tokens.back().text.size();
-    return {begin, static_cast<std::size_t>(end - begin)};
 }
 
 std::string said(const std::string& sentence) {

@@ -43,8 +43,7 @@ enum class What : std::uint8_t { nothing, vessel, vegetable, salt };
 /// Words that leave it open whether it is done at all.
 [[nodiscard]] bool conditional(std::span<const Token> t);
 
-/// The words of a sentence as written, and in quotation marks.
-[[nodiscard]] std::string text_of(std::span<const Token> tokens);
+/// The words of a sentence in quotation marks.
 [[nodiscard]] std::string said(const std::string& sentence);
 
 } // namespace jarful::appraise

@@ -2,6 +2,7 @@
 
 #include "engine/appraise/deed_words.hpp"
 #include "engine/appraise/item.hpp"
+#include "engine/appraise/number_words.hpp"
 #include "engine/appraise/quantity.hpp"
 #include "engine/appraise/reading.hpp"
 #include "engine/appraise/text.hpp"
@@ -65,10 +66,16 @@ void Deeds::read(Tokens t, Tongue tongue) {
     adds_salt(s);
     adds_liquid(s);
     uses_part(s);
+    takes_again(s);
+    repeats(s);
+    salts_later(s);
+    parts_brine(s);
+    fills_vessel(s);
     leaves_over(s);
     adds_water(s);
     adds_things(s);
     follow(s);
+    salt_before_ = s.salt;
     // What is washed or cut thereafter has not met the salt.
     bool clean = false;
     for (std::size_t i = 0; i < t.size(); ++i)
@@ -387,9 +394,10 @@ void Deeds::adds_water(const Sentence& s) {
                                         {"add", "cover", "top", "fill", "pour", "ajouter",
                                          "couvrir", "ajoutez", "dilute", "thin", "completer",
                                          "completez", "recouvrir", "verser", "versez"});
-            const bool word = any_word(t, j,
-                                       {"two", "three", "four", "five", "six", "half", "one", "a",
-                                        "zwei", "drei", "vier", "deux", "trois", "quatre"});
+            const bool word = number_words_at(t, j) ||
+                              any_word(t, j,
+                                       {"half", "one", "a", "an", "ein", "einen", "einem", "un",
+                                        "une", "halben", "halber", "demi"});
             if (is_word(t, j, "another") && measure_at(t, j + 1, true)) amount = true;
             if (t[j].sort == Token::Sort::number || word) {
                 const auto q = quantity_at(t, j, {}, word);
@@ -402,7 +410,23 @@ void Deeds::adds_water(const Sentence& s) {
         // "mit Wasser auffüllen": the verb stands behind.
         for (std::size_t j = i + 1; j < t.size() && j <= i + 4; ++j)
             poured = poured || holds(t, j, "auffull") || holds(t, j, "aufgie") ||
-                     holds(t, j, "bedeck") || holds(t, j, "zugeb") || holds(t, j, "hinzu");
+                     holds(t, j, "bedeck") || holds(t, j, "zugeb") || holds(t, j, "hinzu") ||
+                     holds(t, j, "zugie") || holds(t, j, "nachgie") || holds(t, j, "ubergie") ||
+                     holds(t, j, "angie") || holds(t, j, "eingie") || holds(t, j, "nachfull") ||
+                     holds(t, j, "zufug") ||
+                     any_word(t, j, {"daruber", "druber", "drauf", "dessus"});
+        // "the water, a gallon of it, is boiled"
+        for (std::size_t j = i + 1; j < t.size() && j <= i + 3 && !amount; ++j) {
+            const bool word = t[j].sort == Token::Sort::word;
+            const auto q = word && !number_words_at(t, j) && !any_word(t, j, {"a", "one", "un"})
+                               ? std::nullopt
+                               : quantity_at(t, j, {}, word);
+            if (!q || !q->quantity.is(Sort::volume) || q->quantity.base().high < 250) continue;
+            const std::size_t end = j + q->tokens;
+            amount = end >= t.size() || t[end].sort == Token::Sort::mark ||
+                     any_word(t, end, {"of", "is", "are", "davon", "in"});
+            if (amount) grams = q->quantity.base().low;
+        }
         if (!amount && !poured) continue;
         Added added;
         added.sentence = text_of(t);

@@ -34,6 +34,8 @@ class Deeds {
 
     [[nodiscard]] bool rinsed() const { return rinsed_; }
     [[nodiscard]] const std::vector<Added>& added() const { return added_; }
+    /// The largest jar or crock whose size is said, in mL; 0 if none is.
+    [[nodiscard]] double vessel_ml() const { return vessel_ml_; }
     /// What is done to salt and brine.
     [[nodiscard]] std::vector<Deed> done() const;
 
@@ -57,6 +59,11 @@ class Deeds {
     void adds_salt(const Sentence& s);
     void adds_liquid(const Sentence& s);
     void uses_part(const Sentence& s);
+    void takes_again(const Sentence& s);
+    void repeats(const Sentence& s);
+    void salts_later(const Sentence& s);
+    void parts_brine(const Sentence& s);
+    void fills_vessel(const Sentence& s);
     void leaves_over(const Sentence& s);
     void adds_water(const Sentence& s);
     void adds_things(const Sentence& s);
@@ -69,8 +76,11 @@ class Deeds {
     std::string part_; ///< the sentence that takes a part of the salt, until another takes the rest
     std::string squeezed_;    ///< the sentence that squeezes juice out, until it is put back
     std::string early_;       ///< the sentence that rinses or drains before anything is salted
-    bool whole_salt_ = false; ///< "the salt", all of it, has gone in
-    bool bath_ = false;       ///< there is water that is no brine
+    std::string part_salted_; ///< the sentence that salts a part of the vegetables
+    double vessel_ml_ = 0;
+    bool salt_before_ = false; ///< the sentence before speaks of salt
+    bool whole_salt_ = false;  ///< "the salt", all of it, has gone in
+    bool bath_ = false;        ///< there is water that is no brine
     std::vector<Deed> done_;
     std::vector<Added> added_;
 };

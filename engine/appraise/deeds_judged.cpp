@@ -2,6 +2,7 @@
 #include "engine/appraise/line.hpp"
 #include "engine/appraise/text.hpp"
 #include "engine/larder/fold.hpp"
+#include "engine/units/amount.hpp"
 
 #include <fmt/core.h>
 
@@ -29,6 +30,25 @@ void cured_olives(const Document& doc, std::vector<Deed>& all) {
                                    quoted(r.line)),
                        "Leave them out until it is served, or say that they are raw."});
     }
+}
+
+/// Water whose amount only the method says, or the jar it fills; the list's "water to cover" is
+/// then no estimate of it.
+void water_of_the_method(const Document& doc, const Totals& totals, std::vector<Deed>& all) {
+    if (!totals.water_guessed || totals.salt.high <= 0) return;
+    for (const Added& added : doc.added) {
+        if (added.material->role != Role::water || !(added.grams > 0)) continue;
+        all.push_back({fmt::format("How much water there is stands in the method only: \"{}\".",
+                                   beginning(added.sentence, 120)),
+                       "Write that amount behind the water of the list, if it all goes in."});
+        return;
+    }
+    const double most = (totals.vegetables.high + totals.water.high) * 1.05;
+    if (doc.vessel_ml > most)
+        all.push_back({fmt::format("A vessel of {} L is named: filled up, it takes more water than "
+                                   "covers the vegetables.",
+                                   units::print_number(doc.vessel_ml / 1000, 2)),
+                       "Weigh the water you pour in."});
 }
 
 /// Whether a line of the list is about what the method adds.
@@ -73,6 +93,7 @@ std::optional<Deed> deed_that_counts(const Document& doc, const Totals& totals,
                                    beginning(added.sentence, 120)),
                        "Write it, with its weight, among the lines of the list."});
     }
+    water_of_the_method(doc, totals, all);
     if (kind == nullptr || kind->name != "olives") cured_olives(doc, all);
     const bool brine = ruling != nullptr && ruling->basis == Basis::of_brine;
     for (Deed& deed : all) {

@@ -1,6 +1,8 @@
 #include "engine/appraise/document.hpp"
 
+#include "engine/appraise/deed_words.hpp"
 #include "engine/appraise/line.hpp"
+#include "engine/appraise/method_salt.hpp"
 #include "engine/appraise/sections.hpp"
 #include "engine/appraise/shared.hpp"
 #include "engine/appraise/text.hpp"
@@ -51,70 +53,6 @@ std::vector<Tokens> sentences(Tokens tokens) {
     return out;
 }
 
-std::string text_of(Tokens tokens) {
-    if (tokens.empty()) return {};
-    const char* begin = tokens.front().text.data();
-    const char* end = tokens.back().text.data() + tokens.back().text.size();
-    return {begin, static_cast<std::size_t>(end - begin)};
-}
-
-/// Salt with an amount in a sentence of the method.
-void scan_sentence(Document& doc, Tokens tokens, const larder::Material* salt) {
-    const bool speaks = has(tokens, {"salt", "salts", "salz", "sel", "salted", "salting", "brine"});
-    if (!speaks) return;
-    const bool conditional = has(tokens, {"if", "needed", "necessary", "bag", "plastic", "falls",
-                                          "wenn", "si", "should", "topping"});
-    const Numbers numbers{doc.tongue == Tongue::german || doc.tongue == Tongue::french,
-                          doc.tongue != Tongue::unknown};
-    for (std::size_t i = 0; i < tokens.size(); ++i) {
-        if (tokens[i].sort != Token::Sort::number) continue;
-        const auto q = quantity_at(tokens, i, numbers, false);
-        if (!q) continue;
-        const std::size_t behind = i + q->tokens;
-        const Quantity& quantity = q->quantity;
-        const bool measured = quantity.is(Unit::mass) || quantity.is(Unit::volume) ||
-                              quantity.is(Unit::percent) || quantity.is(Unit::loose);
-        if (!measured) {
-            i = behind - 1;
-            continue;
-        }
-        // The words up to the next number or mark.
-        std::size_t end = behind;
-        while (end < tokens.size() && end < behind + 7 && tokens[end].sort == Token::Sort::word &&
-               !among(tokens[end].folded, {"per", "for", "to", "into", "over", "in", "on", "and",
-                                           "with", "pro", "par", "until", "at", "from"}))
-            ++end;
-        const Item item = item_of(tokens.subspan(behind, end - behind), doc.tongue);
-        const bool brine =
-            quantity.is(Unit::percent) && has(tokens.subspan(behind, end - behind), {"brine"});
-        if (!brine && (item.material == nullptr || item.material->role != Role::salt)) {
-            i = behind - 1;
-            continue;
-        }
-        SaltInMethod found;
-        found.text = text_of(tokens);
-        found.conditional = conditional;
-        // "for every 5 pounds use 3 tbsp salt", or behind it.
-        std::size_t last = end;
-        while (last < tokens.size() && last < end + 14)
-            ++last;
-        std::string words = text_of(tokens.subspan(i, last - i));
-        if (const auto per = per_word(tokens.subspan(0, i), numbers)) {
-            words = text_of(tokens.subspan(i, end - i)) + " " +
-                    text_of(tokens.subspan(per->at, i - per->at));
-        }
-        if (const auto close = words.find(')'); close != std::string::npos) words.resize(close);
-        found.reading = ingredient(words, doc.tongue, salt);
-        // "100 g salt over the cabbage" is one of salt.
-        if (!found.reading.line.understood || found.reading.line.role != Role::salt) {
-            found.reading = ingredient(text_of(tokens.subspan(i, end - i)), doc.tongue, salt);
-        }
-        if (found.reading.line.understood && found.reading.line.role == Role::salt)
-            doc.method_salt.push_back(std::move(found));
-        i = end - 1;
-    }
-}
-
 Tongue tongue_of_text(std::string_view text) {
     int votes[4] = {0, 0, 0, 0};
     for (const std::string_view line : lines_of(text.substr(0, 8000))) {
@@ -157,6 +95,14 @@ class Reader {
                 if (doc_.readings.size() > most_lines) break;
                 continue;
             }
+            if (raw.find(unseen) != std::string_view::npos) {
+                Reading r;
+                r.line.could_matter = true;
+                r.line.notes.emplace_back("It holds characters that are not seen, or that turn the "
+                                          "direction of writing: type the line anew.");
+                keep(std::move(r), number, made_visible(raw));
+                continue;
+            }
             read(raw, number);
             gap_ = false;
         }
@@ -165,6 +111,7 @@ class Reader {
         doc_.rinsed = doc_.rinsed || deeds_.rinsed();
         doc_.deeds = deeds_.done();
         doc_.added = deeds_.added();
+        doc_.vessel_ml = deeds_.vessel_ml();
         return std::move(doc_);
     }
 
@@ -197,7 +144,7 @@ class Reader {
     void method(Tokens tokens, std::size_t number, std::string_view text) {
         ++doc_.method_lines;
         for (const Tokens sentence : sentences(tokens))
-            scan_sentence(doc_, sentence, salt_);
+            scan_salt(doc_, sentence, salt_);
         keep_as(LineSort::method, number, text);
     }
 
@@ -273,6 +220,12 @@ class Reader {
     /// Opens a section, if the line is a heading.
     bool heading(const Seen& s) {
         if ((!s.markdown && !s.colon && s.words > 5) || s.has_number || s.words > 8) return false;
+        // "Discard half of the brine" is a deed, wherever it stands.
+        if (!s.colon && !s.markdown && s.words > 2 &&
+            (discard_word(s.tokens, 0) || drain_word(s.tokens, 0) ||
+             has(std::span(s.tokens).first(1),
+                 {"pour", "tip", "keep", "save", "reserve", "ladle"})))
+            return false;
         Section section = section_;
         const bool named = heading_section(larder::fold(s.text), section) &&
                            !(section == Section::soak && denies_bath(s.tokens));
@@ -333,7 +286,19 @@ class Reader {
         if (r.amount && r.amount->is(Unit::package) && r.weights.empty() && equipment(s.tokens))
             return keep_as(LineSort::remark, s.number, s.text);
         leave_out(r, s.tokens);
-        keep(std::move(r), s.number, s.text);
+        keep_salt(std::move(r), s.number, s.text);
+    }
+
+    /// Keeps a line; where a rate stands beside its salt, that has to agree.
+    void keep_salt(Reading r, std::size_t number, std::string_view text) {
+        if (r.rate_beside && !r.line.left_out && r.line.role == Role::salt &&
+            !rate_beside(doc_, r, salt_)) {
+            r.line.could_matter = true;
+            r.line.understood = false;
+            r.line.notes.emplace_back("A rate or percentage stands beside the amount: whether they "
+                                      "agree cannot be told.");
+        }
+        keep(std::move(r), number, text);
     }
 
     /// "Salt to taste", "Salt as needed": a thing of the list, where "Salt the cabbage" is a deed.

@@ -3,6 +3,7 @@
 #include "engine/appraise/deeds.hpp"
 #include "engine/appraise/reading.hpp"
 
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -18,6 +19,10 @@ struct SaltInMethod {
     std::string text;         ///< the sentence
     Reading reading;          ///< of "3 tablespoons of salt per 5 pounds of cabbage"
     bool conditional = false; ///< "if the juice does not cover"
+    bool repeated = false;    ///< for each of several layers, batches, halves; no rate by weight
+    bool of_line = false;     ///< stands in parentheses on a line of the list
+    /// A mass in the same sentence that may be what the salt is for.
+    std::optional<units::Interval> beside;
 };
 
 struct Document {
@@ -31,6 +36,7 @@ struct Document {
     bool rinsed = false;      ///< the method rinses after it has salted
     std::vector<Deed> deeds;  ///< what else the method does to salt and brine
     std::vector<Added> added; ///< what it adds, whether the list names it or not
+    double vessel_ml = 0;     ///< the largest jar or crock whose size is said
     bool unsoaked = false;    ///< says that nothing is soaked or rinsed
     Tongue tongue = Tongue::unknown;
 

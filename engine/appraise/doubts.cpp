@@ -91,6 +91,60 @@ bool part_or_multiple(Tokens words, bool salt) {
     return false;
 }
 
+/// "30 g salt, use only two thirds", "2 tbsp salt less 1 tsp", "as much again for the rest".
+bool less_or_again(Tokens words, bool salt) {
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const bool fraction = any_word(words, i,
+                                       {"third", "thirds", "quarter", "quarters", "drittel",
+                                        "viertel", "tiers", "halfte", "moitie", "fraction"}) ||
+                              (words[i].sort == Token::Sort::number && words[i].fraction);
+        const bool only = i > 0 && any_word(words, i - 1,
+                                            {"use", "only", "just", "nur", "seulement", "take",
+                                             "two", "zwei", "deux", "les", "one", "a", "ein"});
+        const bool of =
+            any_word(words, i + 1, {"of", "davon", "des", "der", "du", "de", "von", "vom"});
+        if (fraction && (salt || of) && (salt || only)) return true;
+        if (!salt) continue;
+        if (any_word(words, i, {"minus", "moins", "abzuglich", "nochmals", "nochmal", "autant"}) ||
+            (is_word(words, i, "less") && !any_word(words, i + 1, {"than"})) ||
+            (is_word(words, i, "weniger") && !any_word(words, i + 1, {"als"})) ||
+            (any_word(words, i, {"again"}) && i > 0 && any_word(words, i - 1, {"much", "and"})))
+            return true;
+    }
+    return false;
+}
+
+/// "half a cabbage leaf", "2 carrot strips": no whole piece.
+void part_of_a_piece(Reading& r, Tokens words) {
+    if (!r.amount || r.amount->measure != nullptr || !r.weights.empty()) return;
+    for (std::size_t i = 1; i < words.size() && words[i].sort == Token::Sort::word; ++i) {
+        if (any_word(words, i, {"in", "into", "cut", "with", "and", "to", "for"})) return;
+        const auto part = measure_at(words, i, true);
+        if (!part || part->tokens != 1 || !part_of_piece(*part->measure)) continue;
+        if (any_word(words, i + 1, {"on", "off", "removed", "left", "trimmed", "intact", "and"}))
+            return;
+        r.amount->measure = part->measure;
+        return;
+    }
+}
+
+/// "2 pints water (UK)": whose pints they are, wherever in its line that is said.
+void whose_measure(Reading& r, Tokens all) {
+    if (!r.amount || !r.amount->is(Measure::Sort::volume) ||
+        !has_word(all, {"uk", "imperial", "british", "englische", "englisch", "imperiale"}))
+        return;
+    const Measure& said = *r.amount->measure;
+    if (said.metric_spoon || said.unit.starts_with("imperial") || said.tongue != Tongue::unknown ||
+        said.unit.ends_with("L"))
+        return;
+    const Measure* const meant = imperial_measure(said);
+    if (meant != nullptr && !has_word(all, {"us", "american", "not", "or"}))
+        r.amount->measure = meant;
+    else
+        r.doubt = "Whose spoon or cup that is, and how much it holds, cannot be told: write it in "
+                  "mL.";
+}
+
 /// "1 kg cabbage (and carrots)"
 bool adds_thing(const std::vector<Token>& aside, const larder::Material& material, Tongue tongue) {
     if (!any_word(aside, 0, {"and", "plus", "with", "und", "mit", "et", "avec"}) &&
@@ -123,7 +177,8 @@ bool poured_off(Tokens all, Role role) {
         // "soaked in salt water"
         salted = salted ||
                  (i > 0 && (salt_word(all, i) || brine_word(all, i)) &&
-                  any_word(all, i - 1, {"in", "with", "mit", "au"})) ||
+                  (any_word(all, i - 1, {"in", "with", "mit", "au"}) ||
+                   (i > 1 && any_word(all, i - 2, {"in", "with", "mit", "avec"})))) ||
                  any_word(all, i,
                           {"salted", "presalted", "brined", "gesalzen", "gesalzener", "gesalzenes",
                            "eingesalzen", "salee", "sales", "salees"}) ||
@@ -216,6 +271,8 @@ void settle_doubts(Reading& r, Tokens all, Tokens words,
     if (r.item.material->id == "black-tea" && r.amount && r.amount->is(Measure::Sort::volume) &&
         r.amount->base().high >= 60)
         r.doubt = "Whether that is the drink or its leaves is not said.";
+    whose_measure(r, all);
+    if (role == Role::vegetable) part_of_a_piece(r, words);
     if (!salt && role != Role::vegetable && role != Role::water && role != Role::seasoning) return;
     if (const std::string_view unit = unknown_unit(r, words); !unit.empty())
         r.doubt =
@@ -228,9 +285,9 @@ void settle_doubts(Reading& r, Tokens all, Tokens words,
         r.doubt = "It is rinsed or poured off again, or part of it: how much stays is not said.";
     if (role != Role::seasoning && names_acid(all))
         r.doubt = "It speaks of vinegar too: write that, with its amount, on a line of its own.";
-    bool open = part_or_multiple(words, salt);
+    bool open = part_or_multiple(words, salt) || less_or_again(words, salt);
     for (const std::vector<Token>& aside : asides)
-        open = open || part_or_multiple(aside, salt);
+        open = open || part_or_multiple(aside, salt) || less_or_again(aside, salt);
     if (open)
         r.doubt = "It speaks of a part of the amount, or of a multiple: how much is meant is not "
                   "said.";

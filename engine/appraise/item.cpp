@@ -332,7 +332,8 @@ Tongue tongue_of_word(std::string_view folded) {
                "fur",       "zum",     "frische",     "frischer", "etwa",     "gerieben",
                "geschalt",  "zutaten", "zubereitung", "gramm",    "pro",      "gestrichener",
                "gehaufter", "nach",    "kleine",      "grosse",   "grob",     "zwei",
-               "drei",      "einen",   "eine",        "ein"})) {
+               "drei",      "einen",   "eine",        "ein",      "vom",      "gewicht",
+               "der",       "dem",     "das",         "auf"})) {
         return Tongue::german;
     }
     if (among(folded, {"de", "et", "ou", "pour", "avec", "des", "du", "rapees", "rape", "emince",

@@ -80,7 +80,7 @@ class Judge {
     void salt_of_the_method() {
         std::vector<const SaltInMethod*> plain;
         for (const SaltInMethod& s : doc_.method_salt) {
-            if (!s.conditional) plain.push_back(&s);
+            if (!s.conditional && !s.of_line) plain.push_back(&s);
         }
         if (list_has_salt() || plain.empty()) return;
         if (plain.size() > 1) {
@@ -89,13 +89,15 @@ class Judge {
             return;
         }
         const SaltInMethod& only = *plain.front();
-        const std::string folded = " " + larder::fold(only.text) + " ";
-        const bool repeated = folded.find(" layer") != std::string::npos ||
-                              folded.find(" each jar") != std::string::npos ||
-                              folded.find(" again") != std::string::npos;
         const bool rule = only.reading.ratio.has_value();
-        if (repeated || (!rule && !only.reading.line.grams)) {
+        if (only.repeated || (!rule && !only.reading.line.grams)) {
             open_salt_ = "The list gives no amount of salt, and the method's cannot be added up.";
+            return;
+        }
+        if (for_another_mass(only)) {
+            open_salt_ = fmt::format("Whether the method's salt is for what the list weighs cannot "
+                                     "be told: \"{}\".",
+                                     beginning(only.text, 120));
             return;
         }
         for (Reading& r : doc_.readings) {
@@ -111,6 +113,21 @@ class Judge {
         doc_.readings.push_back(r);
         doc_.sections.push_back(Section::main);
         used_method_ = true;
+    }
+
+    /// "75 g of salt … 10 kg of cabbage" where the list has 3 kg.
+    [[nodiscard]] bool for_another_mass(const SaltInMethod& s) const {
+        if (!s.beside) return false;
+        const auto near = [&](Interval listed) {
+            return s.beside->low <= listed.high * 1.03 && s.beside->high >= listed.low * 0.97;
+        };
+        Interval all{0.0};
+        for (const Reading& r : doc_.readings) {
+            if (!in_jar(r) || r.line.role != Role::vegetable || !r.line.grams) continue;
+            if (near(*r.line.grams)) return false;
+            all = all + *r.line.grams;
+        }
+        return !near(all);
     }
 
     /// Salt that is spoken of, but of which no line is: not none, but not known.
@@ -137,6 +154,14 @@ class Judge {
         }
         for (const SaltInMethod& s : doc_.method_salt) {
             if (s.conditional) continue;
+            if (s.repeated) {
+                totals_.salt_unknown = true;
+                open_salt_ =
+                    fmt::format("The method gives an amount of salt for a part, or for each "
+                                "of several: \"{}\".",
+                                beginning(s.text, 120));
+                return;
+            }
             const Reading& m = s.reading;
             if (m.ratio) {
                 compare_rule(s);
@@ -179,11 +204,12 @@ class Judge {
         }
         if (!list) return;
         if (said->low <= list->high * 1.02 && said->high >= list->low * 0.98) return;
-        a_.advice.push_back(fmt::format("The recipe contradicts itself: by its list the salt is {} "
-                                        "{}, by its method (\"{}\") {}. "
-                                        "Both are kept in view.",
-                                        percent_text(*list), larder::describe(basis),
-                                        beginning(s.text, 120), percent_text(*said)));
+        a_.advice.push_back(fmt::format(
+            "The recipe contradicts itself: by its {} the salt is {} {}, by {} (\"{}\") "
+            "{}. Both are kept in view.",
+            s.of_line ? "amount" : "list", percent_text(*list), larder::describe(basis),
+            s.of_line ? "what stands beside it" : "its method", beginning(s.text, 120),
+            percent_text(*said)));
         second_.push_back(rule);
     }
 

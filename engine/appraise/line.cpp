@@ -249,6 +249,14 @@ Line read_line(std::string_view text) {
     std::string one = plain;
     std::replace(one.begin(), one.end(), '\n', ' ');
     std::replace(one.begin(), one.end(), '\r', ' ');
+    if (one.find(unseen) != std::string::npos) {
+        Line line;
+        line.text = made_visible(one);
+        line.could_matter = true;
+        line.notes.emplace_back("It holds characters that are not seen, or that turn the direction "
+                                "of writing: type the line anew.");
+        return line;
+    }
     return ingredient(without_bullet(one), Tongue::unknown, nullptr).line;
 }
 

@@ -121,8 +121,11 @@ std::optional<Interval> grams_of(const Quantity& q, const Item& item, const Mate
         }
         if (!one) return std::nullopt;
         if (unit == m.piece_word || unit == "piece") return counted(q, *one);
-        if (unit == "slice" || unit == "stick" || unit == "sprig" || unit == "leaf")
-            return counted(q, {0.0, one->high});
+        // A slice, a leaf, the peel or the core of a vegetable is at most a quarter of it: common
+        // practice, no source.
+        if (part_of_piece(*q.measure))
+            return counted(q, {0.0, m.role == Role::vegetable ? 0.25 * one->high : one->high});
+        if (unit == "stick" || unit == "sprig") return counted(q, {0.0, one->high});
         if (m.role == Role::vegetable && (unit == "head" || unit == "root" || unit == "bulb" ||
                                           unit == "stalk" || unit == "pod" || unit == "spear"))
             return counted(q, *one);

@@ -23,20 +23,21 @@ struct Row {
 const Row rows[] = {
     {{"mg", Sort::mass, {0.001}, {}, false}, "mg|milligram|milligrams|milligramm|milligramme"},
     {{"g", Sort::mass, {1.0}, {}, false}, "g|gr|gm|gms|grs|grm|gram|grams|gramme|grammes"},
-    {{"g", Sort::mass, {1.0}, Tongue::german, false}, "gramm"},
+    {{"g", Sort::mass, {1.0}, Tongue::german, false}, "gramm|gramms"},
     {{"kg", Sort::mass, {1000.0}, {}, false},
      "kg|kgs|kilo|kilos|kilogram|kilograms|kilogramme|kilogrammes"},
-    {{"kg", Sort::mass, {1000.0}, Tongue::german, false}, "kilogramm"},
+    {{"kg", Sort::mass, {1000.0}, Tongue::german, false}, "kilogramm|kilogramms"},
     {{"dag", Sort::mass, {10.0}, Tongue::german, false}, "dag|dkg|deka"},
     {{"oz", Sort::mass, {28.349523125}, {}, false}, "oz|ozs|ounce|ounces"},
     {{"lb", Sort::mass, {453.59237}, {}, false}, "lb|lbs|pound|pounds|lbm|#"},
-    {{"pfund", Sort::mass, {500.0}, Tongue::german, false}, "pfund|pfd"},
+    {{"pfund", Sort::mass, {500.0}, Tongue::german, false}, "pfund|pfunde|pfunden|pfd"},
     {{"livre", Sort::mass, {500.0}, Tongue::french, false}, "livre|livres"},
     {{"mL", Sort::volume, {1.0}, {}, false},
      "ml|mls|cc|ccm|millilitre|millilitres|milliliter|milliliters"},
     {{"cL", Sort::volume, {10.0}, {}, false}, "cl|centilitre|centilitres|centiliter|centiliters"},
     {{"dL", Sort::volume, {100.0}, {}, false}, "dl|decilitre|decilitres|deciliter|deciliters"},
     {{"L", Sort::volume, {1000.0}, {}, false}, "l|lt|ltr|ltrs|lts|litre|litres|liter|liters"},
+    {{"L", Sort::volume, {1000.0}, Tongue::german, false}, "litern"},
     {{"tsp", Sort::volume, {4.92892159375, 5.0}, {}, false},
      "tsp|tsps|ts|tspn|tspns|teasp|teaspoon|teaspoons|teaspoonful|teaspoonfuls|teaspoonsful"},
     {{"dessertspoon", Sort::volume, {9.8, 11.9}, {}, false},
@@ -113,7 +114,11 @@ const Row rows[] = {
     {{"leaf", Sort::count, {}, Tongue::german, false}, "blatt|blatter|blaetter"},
     {{"leaf", Sort::count, {}, Tongue::french, false}, "feuille|feuilles"},
     {{"slice", Sort::count, {}, {}, false},
-     "slice|slices|coin|coins|scheibe|scheiben|rondelle|rondelles"},
+     "slice|slices|coin|coins|scheibe|scheiben|rondelle|rondelles|strip|strips|ribbon|ribbons|"
+     "streifen|tranche|tranches|lamelle|lamelles"},
+    {{"peel", Sort::count, {}, {}, false},
+     "peel|peels|skin|skins|rind|rinds|schale|schalen|pelure|pelures|epluchure|epluchures"},
+    {{"core", Sort::count, {}, {}, false}, "core|cores|strunk|strunke|trognon|trognons"},
     {{"pod", Sort::count, {}, {}, false}, "pod|pods|schote|schoten"},
     {{"spear", Sort::count, {}, {}, false}, "spear|spears"},
     {{"inch", Sort::length, {2.54}, {}, false}, "inch|inches"},
@@ -157,6 +162,17 @@ bool stop(const Token& token) {
 
 const Measure& percent_measure() {
     return percent_row;
+}
+
+const Measure* imperial_measure(const Measure& measure) {
+    const std::string_view unit = measure.unit == "floz" ? "fl oz" : measure.unit;
+    const auto place = table().find("imperial " + std::string(unit));
+    return place == table().end() ? nullptr : place->second;
+}
+
+bool part_of_piece(const Measure& measure) {
+    return measure.unit == "slice" || measure.unit == "leaf" || measure.unit == "peel" ||
+           measure.unit == "core";
 }
 
 std::optional<FoundMeasure> measure_at(std::span<const Token> tokens, std::size_t at,

@@ -44,4 +44,11 @@ struct FoundMeasure {
 
 [[nodiscard]] const Measure& percent_measure();
 
+/// The imperial measure of the same name: an imperial pint for a pint; nullptr where a line that
+/// says "imperial" leaves the size open, as of a spoon.
+[[nodiscard]] const Measure* imperial_measure(const Measure& measure);
+
+/// Whether a word for pieces is one for a part of a whole piece: a slice, a leaf, peel, a core.
+[[nodiscard]] bool part_of_piece(const Measure& measure);
+
 } // namespace jarful::appraise

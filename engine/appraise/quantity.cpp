@@ -1,5 +1,8 @@
 #include "engine/appraise/quantity.hpp"
 
+#include "engine/appraise/number_words.hpp"
+#include "engine/larder/spoon_fill.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -56,14 +59,15 @@ struct Count {
 std::optional<Count> word_number(Tokens tokens, std::size_t at) {
     if (at >= tokens.size() || tokens[at].sort != Token::Sort::word) return std::nullopt;
     static constexpr std::pair<std::string_view, double> table[] = {
-        {"a", 1},        {"an", 1},       {"one", 1},     {"two", 2},     {"three", 3},
-        {"four", 4},     {"five", 5},     {"six", 6},     {"seven", 7},   {"eight", 8},
-        {"nine", 9},     {"ten", 10},     {"eleven", 11}, {"twelve", 12}, {"fifteen", 15},
-        {"twenty", 20},  {"dozen", 12},   {"ein", 1},     {"eine", 1},    {"einen", 1},
-        {"einer", 1},    {"zwei", 2},     {"drei", 3},    {"vier", 4},    {"funf", 5},
-        {"sechs", 6},    {"un", 1},       {"une", 1},     {"deux", 2},    {"trois", 3},
-        {"quatre", 4},   {"cinq", 5},     {"half", 0.5},  {"halbe", 0.5}, {"halber", 0.5},
-        {"halben", 0.5}, {"halbes", 0.5}, {"demi", 0.5},  {"demie", 0.5}, {"quarter", 0.25}};
+        {"a", 1},         {"an", 1},       {"one", 1},      {"two", 2},     {"three", 3},
+        {"four", 4},      {"five", 5},     {"six", 6},      {"seven", 7},   {"eight", 8},
+        {"nine", 9},      {"ten", 10},     {"eleven", 11},  {"twelve", 12}, {"fifteen", 15},
+        {"twenty", 20},   {"dozen", 12},   {"ein", 1},      {"eine", 1},    {"einen", 1},
+        {"einer", 1},     {"einem", 1},    {"zwei", 2},     {"drei", 3},    {"vier", 4},
+        {"funf", 5},      {"sechs", 6},    {"un", 1},       {"une", 1},     {"deux", 2},
+        {"trois", 3},     {"quatre", 4},   {"cinq", 5},     {"half", 0.5},  {"halbe", 0.5},
+        {"halber", 0.5},  {"halben", 0.5}, {"halbes", 0.5}, {"demi", 0.5},  {"demie", 0.5},
+        {"quarter", 0.25}};
     for (const auto& [word, value] : table) {
         if (tokens[at].folded != word) continue;
         Count c{value, 1, false, value >= 1};
@@ -94,9 +98,45 @@ std::optional<Count> word_number(Tokens tokens, std::size_t at) {
             is_word(tokens, at + 3, "half")) {
             return Count{value + 0.5, 4, false, false};
         }
+        const auto longer = number_words_at(tokens, at);
+        if (longer && longer->tokens > 1) return Count{longer->value, longer->tokens, false, true};
         return c;
     }
+    if (const auto number = number_words_at(tokens, at))
+        return Count{number->value, number->tokens, false, true};
     return std::nullopt;
+}
+
+/// "2 500 g", "2'500 g": groups of three digits behind the first, joined to one number. A blank may
+/// part two numbers just as well ("2 500 g bags"), unless the group begins with a 0.
+void join_groups(Tokens tokens, std::size_t at, Count& c) {
+    if (tokens[at].text.size() > 3 || tokens[at].text.starts_with('0')) return;
+    const auto group = [&](std::size_t i) {
+        return number_at(tokens, i) && tokens[i].whole && tokens[i].text.size() == 3;
+    };
+    for (;;) {
+        const std::size_t next = at + c.tokens;
+        const bool stroke = is_mark(tokens, next, "'") && tokens[next].glued && group(next + 1) &&
+                            tokens[next + 1].glued;
+        const bool blank = group(next) && !tokens[next].glued;
+        if (!stroke && !blank) return;
+        const Token& digits = tokens[stroke ? next + 1 : next];
+        c.value = c.value * 1000 + digits.value;
+        c.unclear = c.unclear || (blank && !digits.text.starts_with('0'));
+        c.tokens += stroke ? 2 : 1;
+    }
+}
+
+/// "11/4" may be 11/4 or 1 1/4 whose blank was lost.
+bool run_together(const Token& token) {
+    const std::size_t stroke = token.text.find('/');
+    if (!token.fraction || stroke < 2 || stroke == std::string_view::npos ||
+        token.numerator < token.denominator)
+        return false;
+    double behind = 0;
+    for (const char c : token.text.substr(1, stroke - 1))
+        behind = behind * 10 + (c - '0');
+    return behind > 0 && behind < token.denominator;
 }
 
 /// A number in digits, mixed ones too: "1", "1 1/2", "1-1/2", "1 and 1/2", "1 & 1/2".
@@ -114,7 +154,10 @@ std::optional<Count> digit_number(Tokens tokens, std::size_t at, Numbers numbers
         c.unclear = numbers.comma ? !comma : comma && !numbers.told;
     }
     if (!std::isfinite(c.value)) return std::nullopt;
+    c.unclear = c.unclear || run_together(first);
     if (!first.whole) return c;
+    join_groups(tokens, at, c);
+    if (c.tokens > 1) return c;
     const auto proper = [&](std::size_t i) {
         return number_at(tokens, i) && tokens[i].fraction &&
                tokens[i].numerator < tokens[i].denominator;
@@ -152,29 +195,13 @@ std::optional<Count> count_at(Tokens tokens, std::size_t at, Numbers numbers, bo
 
 /// Adjectives of a measure; true if one was read.
 bool manner_at(Tokens tokens, std::size_t& at, Quantity& q) {
-    const auto take = [&](Interval fill) {
-        q.fill = fill;
+    const auto fill = at < tokens.size() && tokens[at].sort == Token::Sort::word
+                          ? larder::spoon_fill(tokens[at].folded)
+                          : std::nullopt;
+    if (fill) {
+        q.fill = *fill;
         ++at;
-        return true;
-    };
-    // How much more a heaped spoon holds: common practice, no source; wide on purpose.
-    if (any_word(tokens, at,
-                 {"heaping", "heaped", "heap", "gehaufter", "gehaufte", "gehauften", "haufen",
-                  "bombee", "bombees"})) {
-        return take({1.2, 2.2});
-    }
-    if (any_word(tokens, at, {"rounded", "gut", "gute", "guter"})) return take({1.1, 1.7});
-    if (any_word(tokens, at, {"generous", "overflowing"})) return take({1.0, 1.5});
-    if (any_word(tokens, at,
-                 {"scant", "scanty", "knapp", "knapper", "knappe", "knappen", "petite", "petit"})) {
-        return take({0.75, 1.0});
-    }
-    if (any_word(tokens, at,
-                 {"level", "leveled", "levelled", "gestrichener", "gestrichene", "gestrichenen",
-                  "gestr", "rase", "rases", "flat"})) {
-        const bool dot = is_mark(tokens, at + 1, ".");
-        take({1.0});
-        if (dot) ++at;
+        if (is_word(tokens, at - 1, "gestr") && is_mark(tokens, at, ".")) ++at;
         return true;
     }
     if (any_word(tokens, at, {"packed", "tightly", "firmly", "lightly", "loosely", "loose"})) {
@@ -404,6 +431,11 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
     at += first->tokens;
     q.count = {first->value, first->value};
     q.unclear = first->unclear;
+    // "2+ lb": at least so much.
+    if (is_mark(tokens, at, "+") && tokens[at].glued && !number_at(tokens, at + 1)) {
+        q.open = true;
+        ++at;
+    }
     const bool whole = range_at(tokens, at, q, numbers, words, between);
     // "between 900 g and 1 kg" that is no range is no sum either.
     if (between && q.count.point()) q.unclear = true;
@@ -414,6 +446,17 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
                                                               : measured_at(tokens, begin, at, q);
     found.quantity.unclear = found.quantity.unclear || !whole;
     return found;
+}
+
+/// How many tokens "and a half" takes behind a measure; 0 if it does not stand there, or is the
+/// half of another thing.
+std::size_t half_behind(Tokens tokens, std::size_t at) {
+    if (is_word(tokens, at, "et") && any_word(tokens, at + 1, {"demi", "demie"})) return 2;
+    if (is_word(tokens, at, "and") && is_word(tokens, at + 1, "a") &&
+        is_word(tokens, at + 2, "half") && !measure_at(tokens, at + 3, true) &&
+        !any_word(tokens, at + 3, {"a"}))
+        return 3;
+    return 0;
 }
 
 bool compatible(const Quantity& a, const Quantity& b) {
@@ -457,6 +500,12 @@ std::optional<FoundQuantity> quantity_at(Tokens tokens, std::size_t at, Numbers 
                                          bool words) {
     auto found = simple_at(tokens, at, numbers, words);
     if (!found) return std::nullopt;
+    // "two litres and a half", "deux litres et demi".
+    if (const std::size_t half = half_behind(tokens, at + found->tokens);
+        half > 0 && found->quantity.measure != nullptr && found->quantity.count.point()) {
+        found->quantity.count = found->quantity.count + Interval(0.5);
+        found->tokens += half;
+    }
     // "1 lb 4 oz", "2 tbsp plus 1 tsp", "1 tbsp and 1 tsp".
     for (int parts = 0; parts < 4; ++parts) {
         std::size_t next = at + found->tokens;

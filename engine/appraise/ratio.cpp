@@ -1,3 +1,4 @@
+#include "engine/appraise/number_words.hpp"
 #include "engine/appraise/reading.hpp"
 
 #include <algorithm>
@@ -8,7 +9,42 @@ using larder::Role;
 using Sort = Measure::Sort;
 using Tokens = std::span<const Token>;
 
-std::optional<PerWord> per_word(Tokens tokens, Numbers numbers) {
+namespace {
+
+/// "salt to the kilo", "2 oz a pound", "au kilo", "aufs Kilo": how many tokens the words before the
+/// measure take; 0 if they are none. A kilo, a pound, a litre, but no spoon.
+std::size_t article_at(Tokens tokens, std::size_t i) {
+    if (i == 0) return 0;
+    const auto much = [&](std::size_t at) {
+        const auto m = measure_at(tokens, at, true);
+        return m && (m->measure->sort == Sort::mass || m->measure->sort == Sort::volume) &&
+               m->measure->factor.low >= 100;
+    };
+    if (any_word(tokens, i, {"to", "for", "auf", "fur"}) &&
+        any_word(tokens, i + 1, {"the", "a", "an", "das", "ein", "einen", "jedes"}) && much(i + 2))
+        return 2;
+    if (any_word(tokens, i, {"au", "aufs", "ans", "furs"}) && much(i + 1)) return 1;
+    // "25 g salt a kilo", but not "salt and a kilo".
+    const bool behind =
+        tokens[i - 1].sort == Token::Sort::word &&
+        (tokens[i - 1].folded.find("sal") != std::string::npos ||
+         any_word(tokens, i - 1, {"sel"}) || (i > 1 && measure_at(tokens, i - 1, true)));
+    if (behind && any_word(tokens, i, {"a", "an", "the", "le", "la", "das", "the"}) && much(i + 1))
+        return 1;
+    return 0;
+}
+
+/// Words between what is given and what it is for.
+bool joins_ratio(Tokens tokens, std::size_t i) {
+    // The French "à", which the English article looks like.
+    const bool french = is_word(tokens, i, "a") && tokens[i].text.size() > 1;
+    return french ||
+           any_word(tokens, i, {"for", "to", "auf", "pour", "in", "dans", "zu", "fur", "bei"});
+}
+
+} // namespace
+
+std::optional<PerWord> per_word(Tokens tokens, Numbers numbers, bool opening) {
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         const auto quantity_follows = [&](std::size_t at, bool bare) {
             if (at >= tokens.size()) return false;
@@ -31,10 +67,15 @@ std::optional<PerWord> per_word(Tokens tokens, Numbers numbers) {
             const std::size_t each = any_word(tokens, i + 1, {"each", "every"}) ? 1 : 0;
             return PerWord{i, 1 + each};
         }
-        if (any_word(tokens, i, {"for", "to", "pour", "with", "in"}) &&
+        if (any_word(tokens, i, {"for", "to", "pour", "with", "in", "a"}) &&
             any_word(tokens, i + 1, {"each", "every", "chaque"})) {
             return PerWord{i, 2};
         }
+        if (any_word(tokens, i, {"zu", "auf", "fur", "bei"}) &&
+            any_word(tokens, i + 1, {"jedem", "jedes", "jeden", "jeder"}) &&
+            quantity_follows(i + 2, true))
+            return PerWord{i, 2};
+        if (const std::size_t taken = article_at(tokens, i)) return PerWord{i, taken};
         if (is_word(tokens, i, "every") && quantity_follows(i + 1, true)) return PerWord{i, 1};
         if (any_word(tokens, i, {"par", "je"}) && quantity_follows(i + 1, true))
             return PerWord{i, 1};
@@ -47,8 +88,11 @@ std::optional<PerWord> per_word(Tokens tokens, Numbers numbers) {
         if (i > 0 && is_mark(tokens, i, "/") && tokens[i - 1].sort == Token::Sort::word &&
             any_word(tokens, i + 1, {"jar", "crock", "glas", "bocal", "batch"}))
             return PerWord{i, 1};
-        if (i > 0 && any_word(tokens, i, {"for", "to", "auf", "pour", "in", "dans"}) &&
-            quantity_follows(i + 1, false) && tokens[i - 1].sort == Token::Sort::word) {
+        const bool placed =
+            i == 0 ? opening
+                   : (tokens[i - 1].sort == Token::Sort::word && !number_words_at(tokens, i - 1)) ||
+                         is_mark(tokens, i - 1, ")");
+        if (placed && joins_ratio(tokens, i) && quantity_follows(i + 1, false)) {
             // "2 to 3 lb" and "500 g to 1 kg" are ranges; "3 tbsp salt to 5 lb cabbage" a ratio.
             if (!within_quantity(i)) return PerWord{i, 1};
         }

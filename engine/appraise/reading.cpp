@@ -1,6 +1,7 @@
 #include "engine/appraise/reading.hpp"
 
 #include "engine/appraise/text.hpp"
+#include "engine/larder/spoon_fill.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -140,6 +141,8 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
             if (!r.amount) {
                 r.amount = q->quantity;
                 r.ratio = ratio;
+            } else if (r.item.salty_words) {
+                r.rate_beside = {text_of(aside.first(q->tokens)), text_of(aside.subspan(per->at))};
             }
             return;
         }
@@ -166,8 +169,12 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
             any_word(aside, at, {"each", "apiece", "jeweils", "chacun", "chacune", "per"});
         quantity.each = each || (directly_behind && is_mark(aside, 1, "-"));
         if (quantity.is(Sort::percent)) {
-            // "salt (2 % of the weight)"
-            if (!r.amount && r.item.salty_words) r.amount = quantity;
+            // "salt (2 % of the weight)", "25 g salt (2.5 %)"
+            if (!r.amount && r.item.salty_words)
+                r.amount = quantity;
+            else if (r.item.salty_words)
+                r.rate_beside = {text_of(aside.subspan(at - q->tokens, q->tokens)),
+                                 text_of(aside.subspan(at))};
             continue;
         }
         quantity.together =
@@ -243,17 +250,23 @@ void rest_of_line(Reading& r, std::vector<Token>& rest, Numbers numbers) {
         const std::size_t first = i - about;
         const Quantity& quantity = q->quantity;
         const bool salt = r.item.salty_words;
+        if (r.amount && r.amount->is(Sort::count) && part_of_piece(*r.amount->measure) &&
+            first > 0 && any_word(rest, first - 1, {"of", "von", "de"}))
+            r.left_over = true; // "the peel of 3 beets"
         if (quantity.is(Sort::length)) {
             // how long or thick the pieces are
         } else if (quantity.is(Sort::mass) && r.amount && !r.amount->weighed()) {
             Quantity weight = quantity;
             weight.each = any_word(rest, i + q->tokens, {"each", "apiece"});
-            if (salt && first > 0 && any_word(rest, first - 1, {"plus", "and", "to"}))
+            // "3 tbsp salt with 5 lb cabbage": the weight of another thing.
+            if (first > 0 && any_word(rest, first - 1,
+                                      {"plus", "and", "to", "with", "for", "on", "over", "from",
+                                       "und", "mit", "auf", "zu", "et", "avec", "sur"}))
                 r.left_over = true;
             r.weights.push_back(weight);
         } else if (quantity.is(Sort::percent)) {
             // the strength of a vinegar
-            if (has_word(rest, {"salt", "brine", "less", "reduced", "sodium"})) r.left_over = true;
+            if (salt || has_word(rest, {"brine", "less", "reduced", "sodium"})) r.left_over = true;
         } else if (first > 0 &&
                    (is_word(rest, first - 1, "plus") || is_mark(rest, first - 1, "+"))) {
             r.left_over = true; // "2 kg cabbage plus 4 carrots"
@@ -319,7 +332,7 @@ void take_more_of_amount(Reading& r, std::vector<Token>& main, Numbers numbers) 
         r.amount->packed = true;
     }
     if (any_word(main, 0, {"heaping", "heaped", "bombee", "bombees"})) {
-        r.amount->fill = {1.2, 2.2};
+        r.amount->fill = *larder::spoon_fill(main.front().folded);
         cut(main, 0, 1);
     }
     if (any_word(main, 0, {"rase", "rases"})) cut(main, 0, 1);

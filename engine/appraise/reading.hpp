@@ -49,18 +49,24 @@ struct Reading {
     bool open = false;      ///< at least so much: "plus more", "as needed"
     bool spare = false;     ///< only if the juice does not cover
     std::string doubt;      ///< why the line is not understood, where that can be said
-    bool pure = false;      ///< only an amount and an item: no verb, no sentence
+    /// "(2.5 % of the weight)" beside grams or spoons of salt: the amount, and what it is of.
+    struct RateBeside {
+        std::string amount, of;
+    };
+    std::optional<RateBeside> rate_beside;
 };
 
 /// Takes a cleaned line without its bullet apart. @param tongue of the lines around it.
 [[nodiscard]] Reading take_apart(std::string_view line, Tongue tongue);
 
 /// Where "per", "for each" and their like stand outside parentheses, and how many tokens they take.
+/// With `opening`, a "for" or "to" may stand at the very beginning: "For 5 kg of cabbage use …".
 struct PerWord {
     std::size_t at = 0;
     std::size_t tokens = 0;
 };
-[[nodiscard]] std::optional<PerWord> per_word(std::span<const Token> tokens, Numbers numbers);
+[[nodiscard]] std::optional<PerWord> per_word(std::span<const Token> tokens, Numbers numbers,
+                                              bool opening = false);
 
 /// The ratio behind a per word: "5 pounds cabbage", "quart of water". Empty if nothing can be read.
 [[nodiscard]] std::optional<Ratio> ratio_of(std::span<const Token> tokens, Numbers numbers,

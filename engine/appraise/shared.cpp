@@ -28,13 +28,6 @@ bool each_at(Tokens tokens, std::size_t i) {
     return true;
 }
 
-std::string text_of(Tokens tokens) {
-    if (tokens.empty()) return {};
-    const char* begin = tokens.front().text.data();
-    const char* end = tokens.back().text.data() + tokens.back().text.size();
-    return {begin, static_cast<std::size_t>(end - begin)};
-}
-
 struct Parts {
     std::vector<Token> amount; ///< one run of the line
     std::vector<Token> things;

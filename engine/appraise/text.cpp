@@ -56,7 +56,61 @@ bool digit(char c) {
     return c >= '0' && c <= '9';
 }
 
+bool letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+           static_cast<unsigned char>(c) >= 0x80;
+}
+
+/// Whether a narrow blank stands between one to three digits, or groups of three, and three more.
+bool groups_digits(const std::string& before, std::string_view behind) {
+    std::size_t run = 0;
+    while (run < before.size() && run < 16 && digit(before[before.size() - 1 - run]))
+        ++run;
+    const bool group = behind.size() >= 3 && digit(behind[0]) && digit(behind[1]) &&
+                       digit(behind[2]) && !(behind.size() > 3 && digit(behind[3]));
+    return group && run > 0 && run < 13;
+}
+
+bool turns_direction(std::uint32_t code) {
+    return (code >= 0x202a && code <= 0x202e) || (code >= 0x2066 && code <= 0x2069) ||
+           code == 0x200e || code == 0x200f || code == 0x61c;
+}
+
+/// Nothing to see, or a stroke through the character before it.
+bool not_seen(std::uint32_t code) {
+    return turns_direction(code) || code == 0xad || (code >= 0x200b && code <= 0x200d) ||
+           (code >= 0x2060 && code <= 0x206f) || (code >= 0xfe00 && code <= 0xfe0f) ||
+           code == 0xfeff || code == 0x34f || code == 0x180e || code == 0x115f || code == 0x1160 ||
+           code == 0x3164 || code == 0xffa0 || (code >= 0x334 && code <= 0x338) ||
+           (code >= 0xe0000 && code <= 0xe0fff);
+}
+
+/// What is not seen and changes nothing: beside a blank or the end of a line, behind a picture, and
+/// a hyphen between letters that only shows where a line is broken.
+bool harmless(std::uint32_t code, const std::string& before, std::string_view behind) {
+    if (turns_direction(code) || (code >= 0x334 && code <= 0x338)) return false;
+    const auto blank = [](char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; };
+    if (before.empty() || blank(before.back()) || behind.empty() || blank(behind.front()))
+        return true;
+    return code == 0xad && letter(before.back()) && letter(behind.front());
+}
+
+bool narrow_blank(std::uint32_t code) {
+    return code == 0x2007 || code == 0x2008 || code == 0x2009 || code == 0x202f;
+}
+
 } // namespace
+
+std::string made_visible(std::string_view line) {
+    std::string out;
+    for (const char c : line) {
+        if (c == unseen)
+            out += "\xef\xbf\xbd"; // the replacement character
+        else
+            out += c;
+    }
+    return out;
+}
 
 std::string clean(std::string_view bytes) {
     std::string out;
@@ -73,6 +127,8 @@ std::string clean(std::string_view bytes) {
             out += words;
         } else if (c.code == '\n' || c.code == '\r' || in(0x21, 0x7e)) {
             out += raw;
+        } else if (narrow_blank(c.code) && groups_digits(out, bytes)) {
+            // the thousands of one number
         } else if (c.code < 0x80 || c.code == 0xa0 || in(0x2000, 0x200a) || c.code == 0x202f ||
                    c.code == 0x3000) {
             out += ' ';
@@ -92,9 +148,8 @@ std::string clean(std::string_view bytes) {
             out += "\xc2\xb0";
         } else if (c.code == 0x2028 || c.code == 0x2029) {
             out += '\n';
-        } else if (c.code == 0xad || in(0x200b, 0x200f) || in(0x202a, 0x202e) ||
-                   in(0x2060, 0x206f) || in(0xfe00, 0xfe0f) || c.code == 0xfeff) {
-            // nothing to see
+        } else if (not_seen(c.code)) {
+            if (!harmless(c.code, out, bytes)) out += unseen;
         } else if (in(0x80, 0x9f) || in(0x2022, 0x2043) || in(0x2190, 0x2bff) ||
                    in(0xe000, 0xf8ff) || in(0xfff0, 0xffff) || in(0x1f000, 0x1ffff) ||
                    c.code == 0xb7) {

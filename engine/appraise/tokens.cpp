@@ -141,4 +141,11 @@ std::vector<Token> tokens_of(std::string_view line) {
     return out;
 }
 
+std::string text_of(std::span<const Token> tokens) {
+    if (tokens.empty()) return {};
+    const char* begin = tokens.front().text.data();
+    const char* end = tokens.back().text.data() + tokens.back().text.size();
+    return {begin, static_cast<std::size_t>(end - begin)};
+}
+
 } // namespace jarful::appraise

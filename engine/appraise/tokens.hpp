@@ -3,6 +3,7 @@
 #include "engine/larder/larder.hpp"
 
 #include <cstdint>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,5 +34,8 @@ struct Token {
 /// character is a mark of its own (`°` too). At most 4000 tokens; the rest of a longer line is left
 /// off.
 [[nodiscard]] std::vector<Token> tokens_of(std::string_view line);
+
+/// A run of tokens as it is written in its line.
+[[nodiscard]] std::string text_of(std::span<const Token> tokens);
 
 } // namespace jarful::appraise
