@@ -27,6 +27,7 @@ struct AppraiseOptions {
     std::string salt;                     ///< which grain a bare "salt" is
     std::vector<std::string> weighs;      ///< name=amount, what the cook has weighed
     std::optional<std::string> as_recipe; ///< where to write a recipe; "-" for standard output
+    std::optional<double> salt_percent;   ///< the house's own salt in that recipe
     render::Units units = render::Units::metric;
     bool json = false;
 };
@@ -131,7 +132,7 @@ int answer(const AppraiseOptions& options) {
             complain("There are " + std::to_string(all.size()) +
                      " recipes on the page; the first of them is written.");
         }
-        const std::string recipe = appraise::as_recipe(all.front());
+        const std::string recipe = appraise::as_recipe(all.front(), options.salt_percent);
         if (*options.as_recipe == "-") return finish(recipe, code_of(all));
         if (const auto fault = create_file(*options.as_recipe, recipe)) {
             complain(in_quotes(*options.as_recipe) + " is not written. " + fault->message);
@@ -152,9 +153,28 @@ int answer(const AppraiseOptions& options) {
     return finish(result, code_of(all));
 }
 
+/// "2.5 %", "2.5%" or "2.5"; false with a complaint if it is no percentage that a jar may have.
+bool read_percent(const std::string& text, AppraiseOptions& options) {
+    const auto amount = units::read_amount(text);
+    if (amount && (amount->percent || amount->plain_number) && amount->low == amount->high)
+        options.salt_percent = amount->percent ? amount->value * 100 : amount->value;
+    if (!options.salt_percent || !(*options.salt_percent > 0) || !(*options.salt_percent < 50)) {
+        complain("--salt-percent " + in_quotes(text) +
+                 " is not understood: write a percentage above 0 and below 50, as in "
+                 "--salt-percent \"2.5 %\".");
+        return false;
+    }
+    if (!options.as_recipe) {
+        complain("--salt-percent is the salt of a recipe that is written: say where with "
+                 "--as-recipe OUT.jarful.");
+        return false;
+    }
+    return true;
+}
+
 int run(const Command& command, const std::vector<std::string>& words) {
     AppraiseOptions options;
-    std::optional<std::string> kind, salt;
+    std::optional<std::string> kind, salt, percent;
     std::vector<std::string> positionals;
     Options reader(command);
     reader.words(positionals);
@@ -162,11 +182,13 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--salt", salt);
     reader.texts("--weighs", options.weighs);
     reader.text("--as-recipe", options.as_recipe);
+    reader.text("--salt-percent", percent);
     reader.units(options.units);
     reader.flag("--json", options.json);
     if (const auto failed = reader.parse(words)) return *failed;
     if (kind) options.kind = *kind;
     if (salt) options.salt = *salt;
+    if (percent && !read_percent(*percent, options)) return status::not_done;
     for (const std::string& word : positionals) {
         if (word.find('=') != std::string::npos) {
             options.weighs.push_back(word);
@@ -185,13 +207,16 @@ constexpr std::array flags{
          "which salt a spoon of plain \"salt\" is, as in \"coarse flake kosher salt\""},
     Flag{"--weighs", "NAME=AMOUNT", "what you have weighed; NAME=AMOUNT alone does as well"},
     Flag{"--as-recipe", "OUT.jarful", "write it as a recipe in grams; - for standard output"},
+    Flag{"--salt-percent", "PERCENT",
+         "the salt of that recipe in place of the list's, of what the range is of"},
     Flag{"--units", "metric|us|both", "how to print weights; metric if not said"},
     json_flag,
 };
-constexpr std::array<std::string_view, 4> examples{
+constexpr std::array<std::string_view, 5> examples{
     "jarful appraise found.txt",
     "jarful appraise found.txt --salt \"coarse flake kosher salt\" cabbage=1.84kg",
     "jarful appraise page.html --as-recipe found.jarful",
+    "jarful appraise found.txt --as-recipe found.jarful --salt-percent \"2.5 %\"",
     "jarful appraise --json - < found.txt",
 };
 

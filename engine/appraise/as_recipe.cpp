@@ -1,6 +1,7 @@
 #include "engine/appraise/judge.hpp"
 #include "engine/language/characters.hpp"
 #include "engine/language/command_line.hpp"
+#include "engine/language/tidy.hpp"
 #include "engine/larder/fold.hpp"
 #include "engine/units/amount.hpp"
 
@@ -9,6 +10,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <utility>
 
 namespace jarful::appraise {
 
@@ -50,8 +52,9 @@ std::string_view called(const larder::Material& m) {
 
 class Writer {
   public:
-    explicit Writer(const Appraisal& a)
-        : a_(a) {}
+    Writer(const Appraisal& a, std::optional<double> percent)
+        : a_(a)
+        , percent_(percent) {}
 
     std::string run() {
         out_ = "# Written from a recipe found elsewhere; grams as fractions of the vegetable.\n";
@@ -60,27 +63,56 @@ class Writer {
         }
         const std::string title = a_.title.empty() ? "Found recipe" : fit(a_.title, 120);
         out_ += fmt::format("recipe \"{}\"\n", title);
-        if (a_.kind.empty()) {
-            out_ += "# fill in: kind …   (" + fit(a_.kind_reason, 200) + ")\n";
-        } else if (!a_.basis) {
-            out_ += fmt::format("# fill in: kind {} …   (its method; `{}` shows them)\n", a_.kind,
-                                language::command_line({"jarful", "ranges", a_.kind}));
-        } else {
-            out_ += fmt::format("kind   {}{}\n", a_.kind, a_.method.empty() ? "" : " " + a_.method);
-        }
+        kind();
         out_ += "\n";
         vegetables();
         water();
-        salt();
+        // What the salt is a share of may be named below it.
+        std::string before = std::exchange(out_, {});
         rest();
+        std::string behind = std::exchange(out_, std::move(before));
+        salt();
+        out_ += behind;
+        vessel();
         for (const std::string& note : a_.assumptions)
             out_ += "# assumed: " + fit(note, 400) + "\n";
         if (!a_.reason.empty())
             out_ += fmt::format("# as found: {} ({})\n", describe(a_.verdict), fit(a_.reason, 400));
-        return out_;
+        if (!settled() && !a_.decides.empty())
+            out_ += "# to be settled: " + fit(a_.decides, 400) + "\n";
+        language::Findings findings;
+        return language::tidy(language::Source("", out_), findings).value_or(out_);
     }
 
   private:
+    /// Whether there is an amount of salt to write.
+    [[nodiscard]] bool settled() const {
+        return percent_.has_value() || a_.verdict == Verdict::inside ||
+               a_.verdict == Verdict::below || a_.verdict == Verdict::above;
+    }
+
+    /// A recipe whose salt is open names no kind yet: `check` would judge it by what is not in it.
+    void kind() {
+        if (a_.kind.empty())
+            out_ += "# fill in: kind …   (" + fit(a_.kind_reason, 200) + ")\n";
+        else if (!a_.basis)
+            out_ += fmt::format("# fill in: kind {} …   (its method; `{}` shows them)\n", a_.kind,
+                                language::command_line({"jarful", "ranges", a_.kind}));
+        else
+            out_ += fmt::format(
+                "{}kind   {}{}{}\n", settled() ? "" : "# fill in: ", a_.kind,
+                a_.method.empty() ? "" : " " + a_.method,
+                settled() ? "" : "   (once the salt below is settled: --salt-percent writes it)");
+    }
+
+    void vessel() {
+        if (all_.empty()) return;
+        // Between shreds that are tamped and whole pieces: common practice, no source.
+        out_ += fmt::format("\n# assumed: how tightly it is packed; weigh a full jar\n"
+                            "let    packed = 0.65 kg/L\nfill   {} / packed\nheadspace 15 %\n",
+                            sum(all_));
+    }
+
     std::string name_for(const Line& line) {
         std::string base = larder::fold(line.material->name);
         std::string name;
@@ -136,7 +168,7 @@ class Writer {
             const bool sole = line.role != Role::vegetable;
             comment(line);
             if (!line.grams || !(line.grams->middle() > 0)) {
-                out_ += fmt::format("# fill in: given {} = … g\n", name_for(line));
+                out_ += fmt::format("#   fill in: how much {}\n", line.material->name);
                 continue;
             }
             const double grams = taken(line);
@@ -160,7 +192,27 @@ class Writer {
             all_.push_back(name);
             masses_[name] = grams;
         }
-        if (lead) out_ += "# fill in: given … = … g   (the vegetable)\n";
+        if (lead) stand_in();
+    }
+
+    /// No weight of a vegetable is known: a kilogram stands for it, as all the rest is a share of
+    /// it.
+    void stand_in() {
+        const Line* known = nullptr;
+        for (const Line* line : vegetable_lines()) {
+            if (known == nullptr && !line->optional) known = line;
+        }
+        const std::string_view material =
+            known != nullptr ? called(*known->material) : std::string_view("mixed vegetables");
+        lead_ = known != nullptr ? name_for(*known) : "vegetables";
+        names_.insert(lead_);
+        out_ +=
+            "# Its weight is not said: 1000 g stand for what you weigh. Amounts in grams are no "
+            "share of it.\n";
+        out_ += fmt::format(
+            "given  {} = 1000 g as {}{}\n", lead_, material,
+            known != nullptr && known->role != Role::vegetable ? " counts as vegetable" : "");
+        all_.push_back(lead_);
     }
 
     [[nodiscard]] bool no_vegetable() const {
@@ -176,15 +228,16 @@ class Writer {
                 continue;
             comment(line);
             const std::string name = name_for(line);
-            if (!line.grams || lead_.empty()) {
-                out_ +=
-                    line.role == Role::water && a_.water_g && !lead_.empty() && a_.water_g->high > 0
-                        ? fmt::format(
-                              "weigh  {} = {} % of {} as {}   # assumed; weigh what you pour\n",
-                              name, weighed(a_.water_g->middle() / lead_grams_ * 100), lead_,
-                              called(*line.material))
-                        : fmt::format("# fill in: weigh {} = … g\n", name);
-                if (line.role == Role::water && a_.water_g && !lead_.empty()) {
+            if (!line.grams || !(lead_grams_ > 0)) {
+                out_ += line.role == Role::water && a_.water_g && lead_grams_ > 0 &&
+                                a_.water_g->high > 0
+                            ? fmt::format(
+                                  "weigh  {} = {} % of {} as {}   # assumed; weigh what you pour\n",
+                                  name, weighed(a_.water_g->middle() / lead_grams_ * 100), lead_,
+                                  called(*line.material))
+                            : fmt::format("#   fill in: weigh {} = … g\n", name);
+                if (line.role == Role::water && a_.water_g && lead_grams_ > 0 &&
+                    a_.water_g->high > 0) {
                     water_.push_back(name);
                     masses_[name] = a_.water_g->middle();
                 }
@@ -194,6 +247,7 @@ class Writer {
                                 weighed(taken(line) / lead_grams_ * 100), lead_, optional(line),
                                 called(*line.material), liquid ? " counts as water" : "");
             masses_[name] = taken(line);
+            if (line.role == Role::seasoning) others_.push_back(name);
             if (line.role == Role::water || line.role == Role::acid || liquid)
                 water_.push_back(name);
         }
@@ -210,10 +264,6 @@ class Writer {
             if (line.grams) salt_g += line.grams->middle();
             if (material == nullptr) material = line.material;
         }
-        if (lead_.empty()) {
-            out_ += "# fill in: weigh salt = … % of the vegetable\n";
-            return;
-        }
         const bool bad =
             material != nullptr && (material->warning == larder::SaltWarning::curing ||
                                     material->warning == larder::SaltWarning::reduced_sodium);
@@ -226,6 +276,7 @@ class Writer {
                                       : std::string(called(*material));
         if (material != nullptr && material->vague)
             out_ += "#   assumed: canning salt; by weight every plain salt is the same\n";
+        if (percent_) return house_salt(grain);
         std::string whole = sum(all_);
         std::optional<Interval> percent = a_.of_vegetables;
         if (a_.basis == Basis::of_vegetables_and_water || a_.basis == Basis::of_brine ||
@@ -249,15 +300,14 @@ class Writer {
             whole_g += masses_[name];
         const bool by_lines = all_weighed && salt_g > 0 && whole_g > 0 && !bad;
         if (by_lines) percent = Interval(100 * salt_g / whole_g);
-        const bool open = a_.verdict == Verdict::undecided || a_.verdict == Verdict::not_a_ferment;
-        if (!percent || bad || open) {
+        if (!percent || bad || !settled()) {
             if (const auto& found = by_lines ? a_.percent : percent; found && !bad)
                 out_ += number(found->low) == number(found->high)
                             ? fmt::format("#   as found: {} %, which does not decide it\n",
                                           number(found->low))
                             : fmt::format("#   as found: {} to {} %, which does not decide it\n",
                                           number(found->low), number(found->high));
-            out_ += fmt::format("# fill in: weigh salt = … % of {}   as {}\n", whole, grain);
+            out_ += fmt::format("# fill in: weigh salt_in = … % of {}   as {}\n", whole, grain);
             if (a_.right_g_per_kg)
                 out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n",
                                     number(a_.right_g_per_kg->low), number(a_.right_g_per_kg->high),
@@ -269,10 +319,38 @@ class Writer {
                                 number(percent->low), number(percent->high));
         out_ += fmt::format("weigh  salt_in = {} % of {} as {}\n", weighed(percent->middle()),
                             whole, grain);
-        if (a_.right_g_per_kg && a_.verdict != Verdict::inside)
+        if (a_.verdict == Verdict::inside) return;
+        out_ += "#   to be settled: that is outside the range; --salt-percent writes another\n";
+        if (a_.right_g_per_kg)
             out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n",
                                 number(a_.right_g_per_kg->low), number(a_.right_g_per_kg->high),
                                 a_.right_of);
+    }
+
+    /// The house's own percentage, of what the range is of.
+    void house_salt(const std::string& grain) {
+        std::vector<std::string> names = all_;
+        double share = *percent_;
+        const Basis basis = a_.basis.value_or(Basis::of_vegetables);
+        const bool brine = basis == Basis::of_brine || basis == Basis::of_drained_brine ||
+                           basis == Basis::of_water;
+        if (brine && water_.empty()) {
+            out_ += fmt::format("#   assumed: as much water; weigh what you pour\n"
+                                "weigh  water_in = 80 % of {} as water\n",
+                                lead_);
+            water_.emplace_back("water_in");
+        }
+        if (brine) names = water_;
+        if (basis == Basis::of_vegetables_and_water || basis == Basis::of_everything)
+            names.insert(names.end(), water_.begin(), water_.end());
+        if (basis == Basis::of_everything)
+            names.insert(names.end(), others_.begin(), others_.end());
+        if (basis == Basis::of_everything || basis == Basis::of_brine ||
+            basis == Basis::of_drained_brine)
+            share = 100 * share / (100 - share);
+        out_ += "#   the salt that you asked for, in place of the list's\n";
+        out_ +=
+            fmt::format("weigh  salt_in = {} % of {} as {}\n", weighed(share), sum(names), grain);
     }
 
     void rest() {
@@ -287,14 +365,17 @@ class Writer {
             if ((line.material->id == "garlic" && no_vegetable()) || is_liquid(*line.material))
                 continue;
             comment(line);
-            if (!line.grams || lead_.empty() || line.grams->middle() <= 0 || line.material->vague) {
+            if (!line.grams || !(lead_grams_ > 0) || line.grams->middle() <= 0 ||
+                line.material->vague) {
                 out_ += fmt::format("#   by hand{}: {}\n", line.optional ? ", optional" : "",
                                     line.material->name);
                 continue;
             }
-            out_ += fmt::format("weigh  {} = {} % of {}{} as {}\n", name_for(line),
+            const std::string name = name_for(line);
+            out_ += fmt::format("weigh  {} = {} % of {}{} as {}\n", name,
                                 weighed(taken(line) / lead_grams_ * 100), lead_, optional(line),
                                 called(*line.material));
+            others_.push_back(name);
         }
     }
 
@@ -315,18 +396,19 @@ class Writer {
     }
 
     const Appraisal& a_;
+    std::optional<double> percent_; ///< the house's own salt, of what the range is of
     std::string out_;
     std::string lead_;
     double lead_grams_ = 0;
     std::map<std::string, double> masses_;
-    std::vector<std::string> all_, water_, parts_;
-    std::set<std::string> names_{"salt_in"};
+    std::vector<std::string> all_, water_, parts_, others_;
+    std::set<std::string> names_{"salt_in", "water_in", "packed"};
 };
 
 } // namespace
 
-std::string as_recipe(const Appraisal& appraisal) {
-    return Writer(appraisal).run();
+std::string as_recipe(const Appraisal& appraisal, std::optional<double> salt_percent) {
+    return Writer(appraisal, salt_percent).run();
 }
 
 } // namespace jarful::appraise

@@ -1,4 +1,5 @@
 #include "engine/appraise/appraise.hpp"
+#include "engine/language/tidy.hpp"
 #include "engine/render/appraise_report.hpp"
 #include "tests/support/recipe.hpp"
 #include "tests/support/schema.hpp"
@@ -113,6 +114,56 @@ TEST(AppraiseOutput, RecipesCheckCleanOrSayWhatMustBeFilledIn) {
     }
 }
 
+TEST(AppraiseOutput, RecipesAreTidyAndSayHowMuchRoomTheyTake) {
+    for (const std::string& list : all_lists()) {
+        for (const std::optional<double> percent : {std::optional<double>(), std::optional(2.5)}) {
+            const std::string written = appraise::as_recipe(judged(list), percent);
+            language::Findings findings;
+            const auto tidied = language::tidy(language::Source("found", written), findings);
+            ASSERT_TRUE(tidied) << written
+                                << (findings.all().empty() ? "" : findings.all().front().message);
+            EXPECT_EQ(*tidied, written);
+            EXPECT_THAT(written, HasSubstr("\nfill   ")) << list;
+        }
+    }
+}
+
+TEST(AppraiseOutput, WithTheHousesSaltARecipeChecksClean) {
+    struct Case {
+        const char* list;
+        double percent;
+    };
+    for (const Case& c : {
+             Case{"Kraut\n\n2 kg cabbage\n10 g salt\n", 2.25},        // too low
+             Case{"Kraut\n\n2 kg cabbage\n3 tbsp salt\n", 2.25},      // undecided
+             Case{"Kraut\n\n1 large cabbage\nsalt to taste\n", 2.25}, // no weight, no amount
+             Case{"Kraut\n\ncabbage\nsalt\n\nUse 30 g of salt for each kilo of cabbage.\n", 2.25},
+             Case{"Kraut\n\n1 kg cabbage\n25 g salt\n\nPour off half of the brine.\n", 2.25},
+             Case{"Beans\n\n1 kg green beans\nwater to cover\n2 tbsp salt\n", 3},
+             Case{"Half-sours\n\n2 kg pickling cucumbers\n2 L water\n40 g salt\n", 5},
+         }) {
+        const std::string written = appraise::as_recipe(judged(c.list), c.percent);
+        const auto outcome = test::check(written);
+        EXPECT_EQ(outcome.said, "") << written;
+        ASSERT_TRUE(outcome.check && outcome.check->verdict) << written;
+        EXPECT_EQ(*outcome.check->verdict, plan::Verdict::inside) << written;
+    }
+}
+
+TEST(AppraiseOutput, ARateOfTheMethodReachesTheRecipe) {
+    const std::string written = appraise::as_recipe(
+        judged("Kraut\n\ncabbage\nsalt\n\nUse 25 g of salt for each kilo of cabbage.\n"));
+    EXPECT_THAT(written, HasSubstr("= 2.5 % of white_cabbage"));
+    EXPECT_EQ(test::check(written).said, "") << written;
+}
+
+TEST(AppraiseOutput, ARecipeWhoseSaltIsOpenNamesWhatIsToBeSettledAndNoKind) {
+    const std::string written = appraise::as_recipe(judged("Kraut\n\n2 kg cabbage\n3 tbsp salt\n"));
+    EXPECT_THAT(written, HasSubstr("# to be settled: "));
+    const auto outcome = test::check(written);
+    EXPECT_FALSE(outcome.check && outcome.check->verdict) << written;
+}
+
 TEST(AppraiseOutput, ALowEndOfNoneIsWrittenAsNone) {
     const std::string written = appraise::as_recipe(judged("2 kg cabbage\nup to 45 g salt\n"));
     EXPECT_NE(written.find("as found: 0 to "), std::string::npos) << written;
@@ -129,12 +180,21 @@ TEST(AppraiseOutput, TheReportSaysTheVerdictAndWhatToDo) {
     }
 }
 
+/// Without the blanks that stand in columns.
+std::string without_columns(const std::string& text) {
+    std::string out;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        if (text[i] != ' ' || out.empty() || out.back() != ' ') out += text[i];
+    }
+    return out;
+}
+
 TEST(AppraiseOutput, WhatIsOptionalStaysSoInTheRecipe) {
-    const std::string recipe = appraise::as_recipe(judged(
+    const std::string recipe = without_columns(appraise::as_recipe(judged(
         "1 apple (optional)\n2 kg cabbage\n48 g salt\n100 ml water (optional)\n"
-        "1 tsp caraway (optional)\n4 g peppercorns (optional)\na handful of dill (optional)\n"));
+        "1 tsp caraway (optional)\n4 g peppercorns (optional)\na handful of dill (optional)\n")));
     // What must be there is given, even where it stands further down.
-    EXPECT_THAT(recipe, HasSubstr("given  white_cabbage = 2000 g as white cabbage"));
+    EXPECT_THAT(recipe, HasSubstr("given white_cabbage = 2000 g as white cabbage"));
     EXPECT_THAT(recipe, HasSubstr("% of white_cabbage optional as apple"));
     EXPECT_THAT(recipe, HasSubstr("% of white_cabbage optional as water"));
     EXPECT_THAT(recipe, HasSubstr("= 0.2 % of white_cabbage optional as "));
