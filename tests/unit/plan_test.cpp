@@ -269,6 +269,31 @@ TEST(Weigh, counts_only_what_is_poured_of_a_brine) {
     EXPECT_EQ(o.out->salt->verdict, Verdict::inside);
 }
 
+// A salt that is not all salt brings less of it, also by way of a stock.
+TEST(Weigh, counts_of_the_salt_in_a_brine_only_what_is_salt) {
+    const auto jar = [](const std::string& purity) {
+        return weigh("recipe \"Carrot sticks\"\nkind roots\n"
+                     "material \"grey salt\" is salt salt " +
+                     purity +
+                     " source \"the sack\"\ngiven carrot = 500 g\n"
+                     "brine stock = 6 % of water, make 1 L as grey salt\n"
+                     "weigh poured = 400 g as stock\n");
+    };
+    const Outcome pure = jar("100 %");
+    const Outcome damp = jar("90 %");
+    const Outcome between = jar("90..96 %");
+    for (const Outcome* o : {&pure, &damp, &between})
+        ASSERT_TRUE(o->out && o->out->salt) << o->said;
+    const auto& all = pure.out->salt->figure;
+    const auto& less = damp.out->salt->figure;
+    EXPECT_NEAR(less.percent, 0.90 * all.percent, 1e-9);
+    EXPECT_NEAR(less.bounds.low, 0.90 * all.bounds.low, 1e-9);
+    EXPECT_NEAR(less.bounds.high, 0.90 * all.bounds.high, 1e-9);
+    const auto& open = between.out->salt->figure;
+    EXPECT_NEAR(open.bounds.low, 0.90 * all.bounds.low, 1e-9);
+    EXPECT_NEAR(open.bounds.high, 0.96 * all.bounds.high, 1e-9);
+}
+
 TEST(Weigh, refuses_a_brine_that_cannot_be) {
     const Outcome o = weigh("recipe \"Too much\"\ngiven carrot = 500 g\n"
                             "brine stock = 42 % of water, make 1 L\n"

@@ -1,0 +1,198 @@
+#!/usr/bin/env python3
+"""Plants faults in the engine and looks which of them no test sees.
+
+Each fault is one of: an operator, a constant, a comparison, a branch, a bound. A fixed number of each room is chosen
+by a seed, in the source and in the larder's data. One build holds them all; an environment variable turns one on.
+Every unit, property, golden and published test is run once to see which faults it comes by. Then each fault is turned
+on and the tests that come by it are run, until one fails; a time-out counts as a failure. What nobody sees is printed
+with its file and line. Faults that change nothing are listed, with the reason, in planted_known.json, and not planted.
+
+The status is 0 if enough of the faults are caught, 1 if not, 2 if it could not be found out.
+"""
+
+import argparse
+import concurrent.futures
+import json
+import os
+import pathlib
+import re
+import sys
+import time
+
+import planted_build
+import planted_tests
+import planting
+
+# How many of 200 each room gets. `larder/data` are the figures in engine/larder/data.
+SHARES = {"units": 30, "sheet": 25, "kitchen": 20, "plan": 40, "larder": 20, "larder/data": 15, "tend": 20,
+          "appraise": 30}
+SPARE = 1.25  # so much more is chosen, for what does not compile
+
+
+def arguments():
+    parser = argparse.ArgumentParser(description=__doc__.split("\n\n", 1)[0])
+    parser.add_argument("--root", default=pathlib.Path(__file__).resolve().parents[2], type=pathlib.Path)
+    parser.add_argument("--build", type=pathlib.Path, help="the usual build, finished (build/release)")
+    parser.add_argument("--out", type=pathlib.Path, help="where the planted build goes (build/planted)")
+    parser.add_argument("--seed", type=int, action="append", help="may be given several times; one by the day if not")
+    parser.add_argument("--rooms", help="these alone, apart by commas")
+    parser.add_argument("--tests", default="", help="those alone whose CTest name holds this regular expression")
+    parser.add_argument("--share", type=float, default=1.0, help="this part of 200 faults a seed")
+    parser.add_argument("--survivors", action="store_true", help="plant what survived the last run, and nothing else")
+    parser.add_argument("--minutes", type=float, default=40, help="no fault is tried after that time")
+    parser.add_argument("--patience", type=float, default=10,
+                        help="seconds of the processor for a test, besides ten times what it usually takes")
+    parser.add_argument("--least", type=float, default=95, help="percent of the faults that have to be caught")
+    parser.add_argument("--workers", type=int, default=os.cpu_count() or 1)
+    given = parser.parse_args()
+    given.root = given.root.resolve()
+    given.build = (given.build or given.root / "build/release").resolve()
+    given.out = (given.out or given.root / "build/planted").resolve()
+    given.seed = given.seed or [int(time.strftime("%Y%m%d"))]
+    return given
+
+
+def sites_by_room(root, rooms):
+    out = {}
+    for room in rooms:
+        sites = []
+        if room == "larder/data":
+            for path in sorted((root / "engine/larder/data").glob("*.json")):
+                sites += planting.find_in_data(str(path.relative_to(root)), path.read_text(encoding="utf-8"))
+        else:
+            for path in sorted((root / "engine" / room).glob("*.cpp")):
+                sites += planting.Finder(str(path.relative_to(root)), path.read_text(encoding="utf-8")).find()
+        out[room] = sites
+    return out
+
+
+def known_of(path):
+    """The faults that change nothing, by what they are; the list's entries are {file, before, after, why}."""
+    entries = json.loads(path.read_text(encoding="utf-8")) if path.exists() else []
+    return {(e["file"], e["before"], e["after"]): e["why"] for e in entries}
+
+
+def choose(given, known):
+    """The sites of this run by seed, and the entries of the list that fit nothing in the source any more."""
+    shares = {room: n for room, n in SHARES.items()
+              if not given.rooms or room in given.rooms.split(",")}
+    found = sites_by_room(given.root, shares)
+    keys = {site.key for sites in found.values() for site in sites}
+    read = {site.file for sites in found.values() for site in sites}
+    stale = [key for key in known if key not in keys and (key[0] in read or not given.rooms)]
+    found = {room: [s for s in sites if s.key not in known] for room, sites in found.items()}
+    if given.survivors:
+        last = {tuple(key) for key in json.loads((given.out / "survivors.json").read_text(encoding="utf-8"))}
+        return {"survivors": [s for sites in found.values() for s in sites if s.key in last]}, stale
+    spared = {room: round(n * given.share * SPARE) for room, n in shares.items()}
+    return {seed: planting.chosen(found, spared, seed) for seed in given.seed}, stale
+
+
+def trimmed(given, chosen, room_of, placed):
+    """What is in the build, cut to each room's share: number by seed."""
+    out = {}
+    for seed, numbers in chosen.items():
+        left = {room: len(numbers) if seed == "survivors" else round(n * given.share) for room, n in SHARES.items()}
+        out[seed] = []
+        for number in numbers:
+            room = room_of[number]
+            if number in placed and left[room] > 0:
+                left[room] -= 1
+                out[seed].append(number)
+    return out
+
+
+def room_of(site):
+    return "larder/data" if site.file.endswith(".json") else site.file.split("/")[1]
+
+
+def say(text):
+    print(text, flush=True)
+
+
+def try_all(runner, numbers, until, workers):
+    """Verdicts by number; those for which no time is left have none."""
+    verdicts = {}
+
+    def one(number):
+        return runner.judge(number) if time.monotonic() < until else None
+
+    with concurrent.futures.ThreadPoolExecutor(workers) as pool:
+        for verdict in pool.map(one, numbers):
+            if verdict is None:
+                continue
+            verdicts[verdict.number] = verdict
+            if len(verdicts) % 50 == 0:
+                say(f"  {len(verdicts)} of {len(numbers)} tried, "
+                    f"{sum(not v.caught for v in verdicts.values())} not caught")
+    return verdicts
+
+
+def report(by_seed, sites, verdicts, least):
+    """Prints the survivors and how many were caught, seed by seed; whether that is enough."""
+    well = True
+    told = set()
+    for seed, numbers in by_seed.items():
+        tried = [n for n in numbers if n in verdicts]
+        survivors = [n for n in tried if not verdicts[n].caught]
+        for n in survivors:
+            if n in told:
+                continue
+            told.add(n)
+            site = sites[n]
+            say(f"\n{site.file}:{site.line}: {site.kind}, {verdicts[n].by}\n  - {site.before}\n  + {site.after}")
+        caught = len(tried) - len(survivors)
+        share = 100 * caught / len(tried) if tried else 0
+        say(f"\nseed {seed}: {caught} of {len(tried)} caught, {share:.1f} %"
+            + (f"; for {len(numbers) - len(tried)} there was no time" if len(tried) < len(numbers) else ""))
+        well = well and share >= least and len(tried) == len(numbers)
+    return well
+
+
+def main():
+    given = arguments()
+    begin = time.monotonic()
+    known = known_of(given.root / "tests/analysis/planted_known.json")
+    by_seed, stale = choose(given, known)
+    for file, before, after in stale:
+        say(f"planted_known.json: {file} no longer holds\n  {before}\n  which could be\n  {after}")
+    sites = list(dict.fromkeys(site for chosen in by_seed.values() for site in chosen))
+    number_of = {site: n for n, site in enumerate(sites)}
+    if not sites:
+        say("There is nothing to plant.")
+        return 0 if given.survivors else 2
+    try:
+        build = planted_build.PlantedBuild(given.root, given.build, given.out, given.workers)
+        placed = set(build.plant(list(enumerate(sites))))
+        tests = [t for t in planted_tests.usual_tests(given.build) if re.search(given.tests, t.name)]
+        programs = planted_tests.programs_of(tests, given.build)
+        build.link_all(programs)
+    except planted_build.BuildFailed as failure:
+        say(f"planted: {failure}")
+        return 2
+    say(f"{len(placed)} faults in the build, {len(sites) - len(placed)} of those chosen do not compile; "
+        f"{len(known)} that change nothing are left out ({time.monotonic() - begin:.0f} s)")
+    runner = planted_tests.Runner(tests, lambda word: build.moved(word, programs), given.workers, given.seed[0],
+                                  given.patience)
+    failed = runner.measure(len(sites))
+    for test in failed:
+        say(f"fails with no fault turned on, so it is left out: {test.name}")
+    say(f"{len(runner.tests)} tests ran once ({time.monotonic() - begin:.0f} s)")
+    if len(failed) > len(runner.tests) / 20:
+        say("planted: too many tests fail in this build.")
+        return 2
+    rooms = [room_of(site) for site in sites]
+    numbered = {seed: [number_of[s] for s in chosen] for seed, chosen in by_seed.items()}
+    by_seed = trimmed(given, numbered, rooms, placed)
+    numbers = list(dict.fromkeys(n for chosen in by_seed.values() for n in chosen))
+    verdicts = try_all(runner, numbers, begin + 60 * given.minutes, given.workers)
+    well = report(by_seed, sites, verdicts, given.least)
+    (given.out / "survivors.json").write_text(
+        json.dumps([sites[n].key for n in numbers if n in verdicts and not verdicts[n].caught], indent=1,
+                   ensure_ascii=False) + "\n", encoding="utf-8")
+    say(f"{(time.monotonic() - begin) / 60:.1f} minutes")
+    return 0 if well else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
