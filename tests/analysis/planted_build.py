@@ -2,6 +2,7 @@
 build made. Programs are linked once more, beside the usual ones, with the planted engine."""
 
 import concurrent.futures
+import hashlib
 import json
 import os
 import pathlib
@@ -17,6 +18,12 @@ MOST_ATTEMPTS = 25
 
 class BuildFailed(Exception):
     """Says what could not be built."""
+
+
+def newer(made, inputs):
+    """Whether a file is there and newer than all that it is made of."""
+    made = pathlib.Path(made)
+    return made.exists() and all(made.stat().st_mtime > pathlib.Path(i).stat().st_mtime for i in inputs)
 
 
 class PlantedBuild:
@@ -48,6 +55,20 @@ class PlantedBuild:
                               env={**os.environ, "LC_ALL": "C.UTF-8"}, check=False)
         return None if said.returncode == 0 else said.stderr
 
+    def compile_once(self, words, entry, planted, made, original):
+        """Compiles a planted source, unless the same was compiled before, after the usual object was made."""
+        out = self.out / "object" / (made + ".planted.o")
+        content = hashlib.sha256(" ".join(words).encode() + planted.read_bytes()).hexdigest()
+        written = out.with_suffix(".key")
+        if (out.exists() and written.exists() and written.read_text(encoding="utf-8") == content and
+                out.stat().st_mtime > (self.build / made).stat().st_mtime):
+            return None
+        said = self.compile(words, entry, planted, out,
+                            ["-w", "-Wno-narrowing", "-iquote", str(original.parent)])
+        if said is None:
+            written.write_text(content, encoding="utf-8")
+        return said
+
     def plant(self, numbered):
         """Compiles all files of these (number, site) pairs; the numbers that are in the build."""
         by_file = {}
@@ -77,8 +98,7 @@ class PlantedBuild:
         for _ in range(MOST_ATTEMPTS):
             body, placed = planted_source.Planting(source, alive, kept).text()
             planted.write_text(body, encoding="utf-8")
-            said = self.compile(words, entry, planted, self.out / "object" / (made + ".planted.o"),
-                                ["-w", "-Wno-narrowing", "-iquote", str(original.parent)])
+            said = self.compile_once(words, entry, planted, made, original)
             if said is None:
                 self.objects[made] = self.out / "object" / (made + ".planted.o")
                 placed = set(placed)
@@ -147,6 +167,8 @@ class PlantedBuild:
         made = self.out / "object/planted_switch.o"
         made.parent.mkdir(parents=True, exist_ok=True)
         source = pathlib.Path(__file__).with_name("planted_switch.cpp")
+        if newer(made, [source]):
+            return made
         compiler = next(words[0] for _, words in self.by_object.values() if "ccache" not in words[0])
         subprocess.run([compiler, "-std=c++20", "-O2", "-fPIC", "-c", source, "-o", made], check=True)
         return made
@@ -155,9 +177,13 @@ class PlantedBuild:
         """The engine's archive with the planted objects in place of theirs."""
         objects = [w for w in shlex.split(self.final_command(archive)) if w.endswith(".o")]
         chosen = [str(self.objects.get(o, self.build / o)) for o in dict.fromkeys(objects)]
-        made = self.out / "libjarful_planted.a"
+        made, listed = self.out / "libjarful_planted.a", self.out / "libjarful_planted.txt"
+        chosen.append(str(self.make_switch()))
+        if listed.exists() and listed.read_text(encoding="utf-8") == "\n".join(chosen) and newer(made, chosen):
+            return made
         made.unlink(missing_ok=True)
-        subprocess.run(["ar", "qcT", made, *chosen, self.make_switch()], check=True)
+        subprocess.run(["ar", "qcT", made, *chosen], check=True)
+        listed.write_text("\n".join(chosen), encoding="utf-8")
         return made
 
     def link(self, program, archive_name, archive, programs):
@@ -174,6 +200,8 @@ class PlantedBuild:
                 word = str(self.objects.get(word) or self.with_paths(word, programs))
             words.append(word)
         words[words.index("-o") + 1] = str(out)
+        if newer(out, [self.build / w for w in words if w.endswith((".o", ".a"))]):
+            return
         ran = subprocess.run(words, cwd=self.build, capture_output=True, text=True, check=False)
         if ran.returncode != 0:
             raise BuildFailed(f"{program} does not link:\n{ran.stderr[:2000]}")
@@ -184,6 +212,8 @@ class PlantedBuild:
         if changed == words:
             return self.build / made
         out = self.out / "object" / made
+        if newer(out, [self.build / made]):
+            return out
         said = self.compile(changed, entry, entry["file"], out, ["-w"])
         if said is not None:
             raise BuildFailed(f"{entry['file']} does not compile:\n{said[:2000]}")

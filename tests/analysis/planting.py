@@ -394,10 +394,10 @@ def find_in_data(file, text):
 
 
 def chosen(sites_by_room, shares, seed):
-    """A fixed number of sites of each room, its kinds in turn, in an order that the seed decides."""
-    dice = random.Random(seed)
+    """A fixed number of sites of each room, its kinds in turn, in an order that the seed decides for each room."""
     out = []
     for room in sorted(shares):
+        dice = random.Random(f"{seed} {room}")
         sites = sites_by_room[room]
         by_kind = {kind: [s for s in sites if s.kind == kind] for kind in KINDS}
         for kind in KINDS:
