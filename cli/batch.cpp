@@ -152,6 +152,7 @@ int start(const Command& command, const Words& words) {
 
 struct NoteWords {
     Words words, weighed, did;
+    bool yes = false;
     std::optional<std::string> day, ph, temperature, filled, folder;
 };
 
@@ -248,6 +249,18 @@ bool can_be_meant(const std::vector<tend::Weighed>& weighings, render::BatchRepo
     return true;
 }
 
+/// A measured weight that the recipe does not expect is not noted unless it is meant.
+bool believed(const std::vector<tend::Weighed>& weighings, const render::BatchReport& batch,
+              bool yes) {
+    bool all = true;
+    for (const std::string& doubt : doubts(batch, weighings)) {
+        if (yes && doubt.ends_with("[measured-unlikely]")) continue;
+        complain("Nothing was noted: " + doubt);
+        all = false;
+    }
+    return all;
+}
+
 std::optional<int> read_note(const NoteWords& typed, const Command& command, tend::Note& note) {
     if (typed.ph) {
         const auto amount = units::read_amount(*typed.ph);
@@ -295,6 +308,7 @@ int note(const Command& command, const Words& words) {
     reader.text("--temp", typed.temperature);
     reader.text("--filled", typed.filled);
     reader.texts("--weighed", typed.weighed);
+    reader.flag("--yes", typed.yes);
     reader.texts("--did", typed.did);
     reader.text("--today", typed.day);
     reader.text("--folder", typed.folder);
@@ -324,7 +338,9 @@ int note(const Command& command, const Words& words) {
                  tend::print_date(note.date) + ".");
         return status::not_done;
     }
-    if (!can_be_meant(weighings, *batch) || !readable(lines)) return status::not_done;
+    if (!can_be_meant(weighings, *batch) || !believed(weighings, *batch, typed.yes) ||
+        !readable(lines))
+        return status::not_done;
     if (const auto fault = tend::add_to_record(path, lines)) {
         complain("Nothing was noted in " + in_quotes(path) + ": " + *fault);
         return status::not_done;
@@ -472,6 +488,7 @@ constexpr std::array flags{
     Flag{"--svg", "", "compare: pH and temperature over the days, as a drawing (SVG)"},
     Flag{"--write", "", "adopt: make the changes that are proposed, on those lines alone"},
     without_flag,
+    yes_flag,
     kitchen_flag,
     today_flag,
     units_flag,

@@ -163,6 +163,7 @@ constexpr std::array flags{
         "where the recipe's page stands (`jarful page`): put on the card with this batch, and with "
         "a code for a telephone's camera"},
     without_flag,
+    yes_flag,
     Flag{"--for", "NAME", "what may move to answer a question; everything else stays"},
     Flag{"--poured", "NAME=AMOUNT",
          "what really went in, and is judged in place of the recipe's; may be given again"},

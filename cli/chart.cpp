@@ -124,6 +124,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
 constexpr std::array flags{
     Flag{"--every", "AMOUNT", "the step from row to row; a round one if not said"},
     without_flag,
+    yes_flag,
     Flag{"--for", "NAME", "what may move, where the rows go by something that is worked out"},
     kitchen_flag,
     units_flag,

@@ -210,6 +210,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     Options reader(command);
     reader.words(positionals);
     reader.texts("--without", options.request.without);
+    reader.flag("--yes", options.request.yes);
     reader.text("--for", options.request.moving);
     reader.text("--kitchen", options.kitchen);
     reader.units(options.units);
@@ -237,6 +238,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
 
 constexpr std::array flags{
     without_flag,
+    yes_flag,
     Flag{"--for", "NAME", "what may move to answer a question; everything else stays"},
     kitchen_flag,
     units_flag,

@@ -84,6 +84,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
 
 constexpr std::array flags{
     without_flag,
+    yes_flag,
     kitchen_flag,
     units_flag,
 };

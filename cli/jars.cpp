@@ -24,7 +24,8 @@ int answer(const JarsOptions& options) {
         weigh_out({options.recipe, options.request, options.kitchen, true}, "No jar was chosen");
     if (!weighed) return status::not_done;
     const plan::WeighOut& out = weighed->out;
-    const bool all_well = out.verdict == plan::Verdict::inside && out.jar_choice->unplaced_ml <= 0;
+    const bool kept = out.verdict.value_or(plan::Verdict::inside) == plan::Verdict::inside;
+    const bool all_well = kept && out.jar_choice->unplaced_ml <= 0;
     return finish(options.json ? render::jars_json(out)
                                : render::jars_text(out, result_style(options.units)),
                   all_well ? status::nothing_to_say : status::something_found);
@@ -42,10 +43,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
 }
 
 constexpr std::array flags{
-    without_flag,
-    kitchen_flag,
-    units_flag,
-    json_flag,
+    without_flag, yes_flag, kitchen_flag, units_flag, json_flag,
 };
 constexpr std::array<std::string_view, 3> examples{
     "jarful jars winter-kraut",

@@ -85,6 +85,7 @@ constexpr std::array flags{
     Flag{"--lost", "NAME=AMOUNT", "so much of it is gone; may be given again"},
     Flag{"--evaporated", "AMOUNT", "water that has gone from an open crock"},
     without_flag,
+    yes_flag,
     kitchen_flag,
     units_flag,
     json_flag,

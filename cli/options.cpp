@@ -194,6 +194,7 @@ void Options::recipe(std::string& name, RequestWords& request) {
     reader_->request = &request;
     words(reader_->recipe_words);
     texts("--without", request.without);
+    flag("--yes", request.yes);
 }
 
 std::optional<int> Options::parse(std::vector<std::string> words) {

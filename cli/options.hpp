@@ -25,6 +25,9 @@ inline constexpr Flag units_flag{"--units", "metric|us|both",
                                  "how to print weights and volumes; metric if not said"};
 inline constexpr Flag without_flag{"--without", "NAME",
                                    "leave out an optional line; may be given again"};
+inline constexpr Flag yes_flag{"--yes", "",
+                               "a measured weight that is doubted is meant so; the verdict goes by "
+                               "it"};
 inline constexpr Flag spoons_flag{"--spoons", "SYSTEM",
                                   "us, metric, imperial or label; otherwise the kitchen's, "
                                   "otherwise US ones with the figures reaching to the metric ones"};
@@ -36,6 +39,7 @@ struct RequestWords {
     std::vector<std::string> poured;   ///< name=amount: what really went in
     std::optional<std::string> moving; ///< the one given that may move for a question
     std::optional<std::string> bowl;   ///< weight of the one bowl that all is weighed into
+    bool yes = false;                  ///< what is hard to believe is meant so
 };
 
 /// Says what is wrong with the words of a command and where its help is.
@@ -73,7 +77,7 @@ class Options {
     void spoons(std::optional<larder::Measures>& value); ///< --spoons
     /// Whatever is no option.
     void words(std::vector<std::string>& values);
-    /// What is no option as a recipe's name and what `read_words` takes; and --without.
+    /// What is no option as a recipe's name and what `read_words` takes; and --without and --yes.
     void recipe(std::string& name, RequestWords& request);
 
     /// @return a status if the words were not understood, which has then been said.

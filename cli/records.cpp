@@ -85,7 +85,9 @@ std::optional<PastRecipe> recipe_of(render::BatchReport& report) {
 
 std::optional<plan::Setting> setting_of(const std::string& name, double grams) {
     language::Findings ignored;
-    return plan::read_setting(name + "=" + units::print_number(grams, 9) + " g", ignored);
+    auto setting = plan::read_setting(name + "=" + units::print_number(grams, 9) + " g", ignored);
+    if (setting) setting->certain = true; // it was asked about when it was noted
+    return setting;
 }
 
 /// What a name is in the recipe; empty for one that it does not have.
@@ -203,6 +205,7 @@ std::string more_salt(const render::BatchReport& report, const std::string& reci
     if (brine) return out + "."; // mend knows what can be weighed in, and a brine is poured
     std::vector<std::string> command{"jarful", "mend", language::path_word(name)};
     command.insert(command.end(), words.begin(), words.end());
+    if (!doubts(report, report.record.weighings).empty()) command.emplace_back("--yes");
     return out + (missing.empty() ? ": " : ". For what is in the jar: ") +
            language::command_line(command);
 }
@@ -313,6 +316,36 @@ std::optional<render::BatchReport> load_batch(const std::string& path, tend::Dat
     report.record = std::move(*record);
     report.standing = tend::standing(report.record, today);
     return report;
+}
+
+std::vector<std::string> doubts(const render::BatchReport& report,
+                                const std::vector<tend::Weighed>& weighed) {
+    std::vector<std::string> out;
+    render::BatchReport asked; // what there is to remark is said by `show`
+    asked.path = report.path;
+    asked.record = report.record;
+    auto recipe = recipe_of(asked);
+    if (!recipe) return out;
+    Kitchens kitchens(std::nullopt);
+    const LoadedKitchen& kitchen = kitchens.of(recipe->path);
+    if (!kitchen.ok()) return out;
+    const auto among = [&](const plan::Setting& setting) {
+        return std::any_of(weighed.begin(), weighed.end(),
+                           [&](const tend::Weighed& one) { return one.name == setting.name; });
+    };
+    for (const tend::Weighed& one : weighed)
+        asked.record.weighings.push_back(one);
+    plan::Request request = request_of(asked, recipe->document).request;
+    for (plan::Setting& setting : request.settings)
+        setting.certain = !among(setting);
+    plan::RequestFindings found;
+    language::Findings findings;
+    static_cast<void>(plan::weigh(recipe->document, kitchen.kitchen, request, findings, found));
+    for (const language::Findings& list : found.settings)
+        for (const language::Diagnostic& one : list.all())
+            if (one.code.starts_with("measured-"))
+                out.push_back(one.message + " " + one.advice + " [" + one.code + "]");
+    return out;
 }
 
 std::vector<Weighable> weighable(const render::BatchReport& report) {

@@ -35,6 +35,11 @@ struct Weighable {
 /// What a batch's plan and its recipe, as it was, have lines for. Empty if there is neither.
 [[nodiscard]] std::vector<Weighable> weighable(const render::BatchReport& report);
 
+/// What is hard to believe, or cannot be, in weights that are about to be noted: of what the recipe
+/// measures, by what it expects of it. In sentences, each with the code of its diagnostic.
+[[nodiscard]] std::vector<std::string> doubts(const render::BatchReport& report,
+                                              const std::vector<tend::Weighed>& weighed);
+
 /// What the recipe comes to with what was really weighed, into `report.made`; why not, and whether
 /// the recipe has changed, into `report.remarks`.
 void judge(render::BatchReport& report, const std::optional<std::string>& kitchen);

@@ -70,6 +70,9 @@ bool read_request(const RequestWords& words, plan::Request& request) {
     const bool settings = read_settings(words.settings, request.settings);
     const bool poured = read_settings(words.poured, request.poured);
     const bool bowl = !words.bowl || read_bowl(*words.bowl, request);
+    for (auto* list : {&request.settings, &request.poured})
+        for (plan::Setting& setting : *list)
+            setting.certain = words.yes;
     request.without = words.without;
     request.moving = words.moving.value_or("");
     return settings && poured && bowl;

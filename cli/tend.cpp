@@ -124,6 +124,7 @@ constexpr std::array flags{
     Flag{"--at", "HH:MM", "when the calendar reminds; 18:00 if not said"},
     Flag{"--name", "TEXT", "a name for the batch, where two of one recipe begin on one day"},
     without_flag,
+    yes_flag,
     kitchen_flag,
     today_flag,
     units_flag,

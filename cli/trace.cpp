@@ -55,6 +55,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     Options reader(command);
     reader.words(positionals);
     reader.texts("--without", options.request.without);
+    reader.flag("--yes", options.request.yes);
     reader.texts("--poured", options.request.poured);
     reader.text("--for", options.request.moving);
     reader.text("--kitchen", options.kitchen);
@@ -80,6 +81,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
 
 constexpr std::array flags{
     without_flag,
+    yes_flag,
     Flag{"--poured", "NAME=AMOUNT", "what really went in; may be given again"},
     Flag{"--for", "NAME", "the one given that may move for a question"},
     kitchen_flag,

@@ -45,6 +45,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
 
 constexpr std::array flags{
     without_flag,
+    yes_flag,
     Flag{"--for", "NAME", "what may move to answer a question; everything else stays"},
     Flag{"--poured", "NAME=AMOUNT",
          "what really went in, and is judged in place of the recipe's; may be given again"},

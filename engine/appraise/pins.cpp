@@ -9,7 +9,7 @@ using units::Interval;
 
 bool apply_pins(Document& doc, const Request& request, Refusal& refusal) {
     for (const Pin& pin : request.pins) {
-        const auto match = larder::Larder().find(pin.name);
+        const larder::Material* const material = larder::find_exact(pin.name);
         std::vector<Reading*> hits;
         for (const bool by_word : {false, true}) {
             for (Reading& r : doc.readings) {
@@ -19,7 +19,7 @@ bool apply_pins(Document& doc, const Request& request, Refusal& refusal) {
                 const bool word =
                     !wanted.empty() &&
                     (" " + folded + " ").find(" " + wanted + " ") != std::string::npos;
-                const bool same = match && match->material == r.item.material;
+                const bool same = material != nullptr && material == r.item.material;
                 if (by_word ? word : same) hits.push_back(&r);
             }
             if (!hits.empty()) break;
@@ -60,17 +60,15 @@ std::string sentence(std::string_view hint) {
 } // namespace
 
 bool pinned_salt(const Request& request, const larder::Material*& salt, Refusal& refusal) {
-    const larder::Larder larder;
     salt = nullptr;
     if (!request.salt.empty()) {
-        const auto match = larder.find(request.salt);
-        if (!match || match->material->role != larder::Role::salt) {
+        salt = larder::find_exact(request.salt);
+        if (salt == nullptr || salt->role != larder::Role::salt) {
             refusal = {fmt::format("There is no salt called \"{}\" in the larder.", request.salt),
                        "Say its grain, as in \"fine sea salt\", \"canning salt\" or \"coarse flake "
                        "kosher salt\"."};
             return false;
         }
-        salt = match->material;
         if (salt->vague || !salt->bulk_density) {
             refusal = {fmt::format("\"{}\" does not say the grain.", request.salt),
                        sentence(salt->vague_hint)};

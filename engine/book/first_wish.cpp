@@ -176,25 +176,24 @@ class WishReader {
     bool material(Addition& a) {
         std::string plain = a.name;
         std::replace(plain.begin(), plain.end(), '_', ' ');
-        const auto match = larder_.find(plain);
-        if (!match) {
+        const larder::Material* const known = larder_.named(plain);
+        if (known == nullptr) {
             std::string near;
-            for (const std::string_view name : larder_.nearest(plain))
+            for (const std::string_view name : larder_.offered(plain))
                 near += (near.empty() ? "" : ", ") + std::string(name);
             return fault("bad-addition",
                          fmt::format("The larder does not know what \"{}\" is.", plain),
                          near.empty() ? "Leave it out, and write its line with a `material` line."
                                       : "Did you mean one of: " + near + "?");
         }
-        if (match->material->vague)
+        if (known->vague)
             return fault("bad-addition", fmt::format("\"{}\" may be more than one thing.", plain),
-                         std::string(match->material->vague_hint));
-        if (match->material->role == Role::salt)
+                         std::string(known->vague_hint));
+        if (known->role == Role::salt)
             return fault("bad-addition", "The salt has an option of its own.",
                          "Say how much with --salt.");
-        a.role = match->material->role;
-        if (larder::fold(match->material->name) != larder::fold(a.name))
-            a.called = called(*match->material);
+        a.role = known->role;
+        if (larder::fold(known->name) != larder::fold(a.name)) a.called = called(*known);
         return true;
     }
 

@@ -47,7 +47,6 @@ class Converter {
         out.to = task_.to.text();
         out.result = *result;
         out.material = task_.material;
-        out.material_exact = task_.material_exact;
         out.measures = task_.measures;
         out.measures_matter = task_.measures_matter;
         conversion::explain(task_, out);
@@ -68,19 +67,17 @@ class Converter {
 
     /// Settles what is meant.
     bool settle() {
-        if (!name(task_.words.what, task_.material, task_.material_exact)) return false;
-        if (task_.words.per && !name(*task_.words.per, task_.per_material, task_.per_exact)) {
-            return false;
-        }
+        if (!name(task_.words.what, task_.material)) return false;
+        if (task_.words.per && !name(*task_.words.per, task_.per_material)) return false;
         return choose_target() && choose_routes() && measures_known();
     }
 
     // ---- what is meant ----------------------------------------------------------------------
 
-    bool name(const Portion& part, const Material*& into, bool& exact) {
+    bool name(const Portion& part, const Material*& into) {
         if (part.material.empty()) return true;
-        const auto match = larder_.find(part.material);
-        if (!match) {
+        into = larder_.named(part.material);
+        if (into == nullptr) {
             std::vector<std::string> names = like(part.material, nullptr);
             if (names.empty()) names = common_materials();
             return refuse("unknown-material",
@@ -88,8 +85,6 @@ class Converter {
                           "A kitchen's or a recipe's `material` line can say how heavy it is.",
                           std::move(names));
         }
-        into = match->material;
-        exact = match->exact;
         return true;
     }
 
@@ -107,8 +102,8 @@ class Converter {
             out.emplace_back(shown);
         };
         if (besides == nullptr) {
-            for (const std::string_view near : larder_.nearest(wanted, most)) {
-                if (const auto match = larder_.find(near)) add(*match->material, near);
+            for (const std::string_view near : larder_.offered(wanted, most)) {
+                if (const Material* material = larder_.named(near)) add(*material, near);
             }
         }
         const std::string folded = singular(fold(wanted));

@@ -37,7 +37,6 @@ struct Conversion {
     std::string to;   ///< the unit: "g", "%", "°C"
     Spread result;    ///< in that unit
     const Material* material = nullptr; ///< the one whose figure was used, or that was named
-    bool material_exact = true;         ///< false: only part of the name is known to the larder
     std::optional<Figure> figure;       ///< what was reckoned with: g/mL, or g for each piece
     bool by_piece = false;              ///< the figure is the weight of one piece
     std::string reckoning;              ///< the figure in words; empty if none was needed

@@ -27,8 +27,6 @@ struct Task {
     Words words;
     const Material* material = nullptr;
     const Material* per_material = nullptr;
-    bool material_exact = true;
-    bool per_exact = true;
     Route what_route;
     Route per_route;
     units::CompoundUnit to;

@@ -336,9 +336,8 @@ class Reader {
                    "Weigh it, and write the weight.");
             return false;
         }
-        const auto match = larder_.find(part.material);
-        if (part.amount.plain_number && !(match && match->exact) && units::nearest_unit(first) &&
-            !larder_.find(first)) {
+        if (part.amount.plain_number && larder_.named(part.material) == nullptr &&
+            units::nearest_unit(first) && larder_.named(first) == nullptr) {
             unknown_unit(first);
             return false;
         }

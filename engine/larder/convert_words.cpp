@@ -14,10 +14,6 @@ using units::Spoons;
 constexpr std::string_view label_source =
     "21 CFR 101.9(b)(5)(viii), nutrition labelling: tsp 5 mL, tbsp 15 mL, fl oz 30 mL, cup 240 mL";
 
-std::string in_quotes(std::string_view text) {
-    return "\"" + std::string(text) + "\"";
-}
-
 const Figure& figure_of(const Material& material, Way way) {
     return way == Way::by_piece ? *material.piece : *material.bulk_density;
 }
@@ -69,14 +65,6 @@ class Explainer {
     void add_notes() {
         std::vector<std::string>& notes = out_.notes;
         if (task_.measures_matter && task_.measures == Measures::unstated) assumed_measures();
-        if (task_.material && !task_.material_exact) {
-            notes.push_back(in_quotes(task_.words.what.material) + " is taken for " +
-                            std::string(task_.material->name) + ".");
-        }
-        if (!task_.per_exact) {
-            notes.push_back(in_quotes(task_.words.per->material) + " is taken for " +
-                            std::string(task_.per_material->name) + ".");
-        }
         missing_measures();
         fills();
         if (out_.figure && out_.figure->status == Status::from_memory &&

@@ -82,6 +82,11 @@ const Material* Larder::known(std::string_view folded) const {
     return nullptr;
 }
 
+const Material* Larder::named(std::string_view name) const {
+    const std::string folded = fold(name);
+    return folded.empty() ? nullptr : known(folded);
+}
+
 std::optional<Match> Larder::find(std::string_view name) const {
     const std::string folded = fold(name);
     if (folded.empty()) return std::nullopt;
@@ -191,6 +196,16 @@ std::vector<std::string_view> Larder::nearest(std::string_view misspelt, std::si
         if (std::find(seen.begin(), seen.end(), near.material) != seen.end()) continue;
         seen.push_back(near.material);
         names.push_back(near.name);
+    }
+    return names;
+}
+
+std::vector<std::string_view> Larder::offered(std::string_view unknown, std::size_t limit) const {
+    std::vector<std::string_view> names;
+    if (const auto part = find(unknown); part && limit > 0) names.push_back(part->material->name);
+    for (const std::string_view name : nearest(unknown, limit)) {
+        if (names.size() >= limit) break;
+        if (names.empty() || named(name) != named(names.front())) names.push_back(name);
     }
     return names;
 }

@@ -187,17 +187,26 @@ class Larder {
     /// copied. A figure's source is `own.source`, or else its own, or else "stated in the recipe".
     const Material& add(OwnMaterial own);
 
-    /// By name: case, plurals (English -s, -es, -ies, "leaves"), blank, hyphen and underscore
-    /// alike; then by the longest known run of words in it ("organic fine sea salt" → "fine sea
-    /// salt"). A name with a word that changes a salt ("reduced sodium", "curing", "pink") never
-    /// falls back to plain salt: it is the reduced-sodium or curing salt of the larder, or nothing
-    /// at all
+    /// The material of a whole name: case, plurals (English -s, -es, -ies, "leaves"), blank, hyphen
+    /// and underscore alike, and every word of it known. nullptr if there is none: "sea salt and
+    /// sugar" is not sea salt. For what a cook names; a line of a list is read by find().
+    [[nodiscard]] const Material* named(std::string_view name) const;
+
+    /// As named(); then by the longest known run of words in it ("organic fine sea salt" → "fine
+    /// sea salt"). A name with a word that changes a salt ("reduced sodium", "curing", "pink")
+    /// never falls back to plain salt: it is the reduced-sodium or curing salt of the larder, or
+    /// nothing at all
     /// ("garlic salt"). Nor does part of a name stand for something else ("carrot juice", "dried
     /// mushrooms"). Empty if nothing matches.
     [[nodiscard]] std::optional<Match> find(std::string_view name) const;
 
     /// Up to `limit` names near a misspelt one, nearest first, one for each material.
     [[nodiscard]] std::vector<std::string_view> nearest(std::string_view misspelt,
+                                                        std::size_t limit = 3) const;
+
+    /// Up to `limit` names to offer for one that named() does not know: what a part of it names,
+    /// then nearest().
+    [[nodiscard]] std::vector<std::string_view> offered(std::string_view unknown,
                                                         std::size_t limit = 3) const;
 
   private:

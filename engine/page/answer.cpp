@@ -192,6 +192,9 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     bool sound = true;
     request.settings = settings_of(question.words, problems, sound);
     request.poured = settings_of(question.poured, problems, sound);
+    for (auto* list : {&request.settings, &request.poured})
+        for (plan::Setting& setting : *list)
+            setting.certain = question.yes;
     request.without = question.without;
     request.moving = question.moving;
     if (!sound) return nothing(problems);

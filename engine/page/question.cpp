@@ -62,6 +62,13 @@ class Reader {
         return value->get<double>();
     }
 
+    bool flag(const char* name) {
+        const Json* value = at(name);
+        if (value == nullptr) return false;
+        if (!value->is_boolean()) wrong(name, "true or false");
+        return value->is_boolean() && value->get<bool>();
+    }
+
     std::vector<std::string> texts(const char* name) {
         std::vector<std::string> out;
         const Json* value = at(name);
@@ -157,6 +164,7 @@ WeighQuestion weigh_question(const Json& object, std::string& fault) {
     question.without = reader.texts("without");
     question.poured = reader.texts("poured");
     question.moving = reader.text("for", longest_word);
+    question.yes = reader.flag("yes");
     question.grain = reader.text("grain", longest_word);
     question.units = reader.units();
     question.start = reader.day("start");

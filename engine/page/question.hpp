@@ -36,6 +36,7 @@ struct ReaderJar {
 struct WeighQuestion {
     std::vector<std::string> words, without, poured;
     std::string moving;
+    bool yes = false;             ///< what is hard to believe is meant so
     std::optional<double> step_g; ///< of the reader's scale; empty: the kitchen's scales
     bool no_scale = false;        ///< the reader has none and is told spoons
     std::optional<ReaderJar> jar;

@@ -103,8 +103,7 @@ std::vector<Spoonful> by_the_spoon(const plan::WeighOut& out, const PageRecipe& 
         const bool salt = item->role == Role::salt;
         const larder::Material* material = salt && !grain.empty() ? salt_by_id(grain) : nullptr;
         if (material == nullptr) {
-            const auto match = larder.find(item->material.empty() ? item->name : item->material);
-            if (match) material = match->material;
+            material = larder.named(item->material.empty() ? item->name : item->material);
         }
         const auto& density = material == nullptr ? std::nullopt : material->bulk_density;
         if (item->role == Role::water) {

@@ -190,6 +190,7 @@ std::optional<Chart> chart(const language::Document& recipe, const kitchen::Kitc
         Request asked = request.rest;
         Setting setting = request.varied;
         setting.parts = {amount};
+        setting.certain = true; // nobody has weighed it
         asked.settings.insert(asked.settings.begin(), std::move(setting));
         Findings row_findings = recipe_findings;
         RequestFindings row_request;

@@ -55,6 +55,7 @@ std::unique_ptr<Model> Compiler::run() {
     headers();
     declare();
     settle_measures();
+    missing_percents();
     shares();
     model_->jars = builder_.declare("number of jars", {}, false);
     builder_.define(model_->jars, Formula::of_constant(1), Type{});

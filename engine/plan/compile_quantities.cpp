@@ -1,4 +1,5 @@
 #include "engine/plan/compiler.hpp"
+#include "engine/sheet/lowering.hpp"
 #include "engine/units/nearest.hpp"
 
 #include <fmt/core.h>
@@ -152,8 +153,7 @@ void Compiler::settle_material(Entry& e, const Quantity& q) {
     } else if (!q.replaces) {
         std::string phrase = q.name.value;
         std::replace(phrase.begin(), phrase.end(), '_', ' ');
-        const std::optional<larder::Match> match = model_->larder->find(phrase);
-        if (match && match->exact) e.material = match->material;
+        e.material = model_->larder->named(phrase);
     }
     if (tail.role) e.role = larder::find_role(tail.role->value);
     if (!e.role && e.poured_from) e.role = Role::water;
@@ -176,6 +176,16 @@ void Compiler::settle_material(Entry& e, const Quantity& q) {
                         fmt::format("What \"{}\" is in the jar cannot be told.", q.name.value),
                         advice);
     }
+    // A salt of the cook's own is one by its name alone, until she says how much of it is salt.
+    const bool own_salt = e.role == Role::salt && e.material != nullptr && !e.material->salt &&
+                          e.material->warning < larder::SaltWarning::reduced_sodium;
+    if (own_salt)
+        findings_.fault(
+            "no-salt-content", tail.material ? tail.material->place : q.name.place,
+            fmt::format("How much of {} is salt is not known.", e.material->name),
+            fmt::format("Say it in a line: material \"{}\" is salt salt 95..100 %, with the figure "
+                        "of its label.",
+                        e.material->name));
     if (e.role == Role::seasoning && !e.poured_from &&
         (e.material == nullptr || !e.material->salt)) {
         findings_.fault(
@@ -189,25 +199,19 @@ void Compiler::settle_material(Entry& e, const Quantity& q) {
 
 const larder::Material* Compiler::named_material(const language::Word& word, std::string& text) {
     text = word.value;
-    const std::optional<larder::Match> match = model_->larder->find(word.value);
-    if (!match) {
-        std::string list;
-        for (std::string_view near : model_->larder->nearest(word.value))
-            list += fmt::format("{}\"{}\"", list.empty() ? "" : ", ", near);
-        findings_.fault("unknown-material", word.place,
-                        fmt::format("The larder has nothing called \"{}\".", word.value),
-                        list.empty() ? "Describe it with a `material` line."
-                                     : fmt::format("Nearest: {}. Or describe it with a "
-                                                   "`material` line.",
-                                                   list));
-        return nullptr;
-    }
-    if (!match->exact)
-        findings_.remark(
-            "material-in-part", word.place,
-            fmt::format("\"{}\" is read as \"{}\".", word.value, match->material->name),
-            "If that is not what is meant, describe it with a `material` line.");
-    return match->material;
+    if (const larder::Material* material = model_->larder->named(word.value)) return material;
+    // Every word counts: what is like sea salt but for one word may be no salt at all.
+    std::string list;
+    for (const std::string_view near : model_->larder->offered(word.value))
+        list += fmt::format("{}\"{}\"", list.empty() ? "" : ", ", near);
+    findings_.fault("unknown-material", word.place,
+                    fmt::format("The larder has nothing called \"{}\".", word.value),
+                    list.empty()
+                        ? "Describe it with a `material` line."
+                        : fmt::format("Nearest: {}. What else there is to say of it goes into "
+                                      "quotes behind it. Or describe it with a `material` line.",
+                                      list));
+    return nullptr;
 }
 
 std::optional<std::size_t> Compiler::find_brine(std::string_view name) const {
@@ -253,6 +257,49 @@ void Compiler::settle_measures() {
             e.keeps = builder_.add_unknown(
                 {fmt::format("how much of {} stays", e.name), 0, 0.5, 1, {}, {}});
     }
+}
+
+void Compiler::missing_percents() {
+    each<Quantity>([&](const auto&, const Quantity& q) {
+        const auto entry = model_->find_entry(q.name.value);
+        if (!entry || model_->entries[*entry].role != Role::salt) return;
+        std::vector<language::NodeId> open{q.value};
+        while (!open.empty()) {
+            const language::NodeId id = open.back();
+            open.pop_back();
+            if (id == language::no_node) continue;
+            const language::Node& n = doc_.expressions[id];
+            if (n.kind == language::NodeKind::of) missing_percent(n);
+            if (n.kind == language::NodeKind::call) {
+                for (std::uint32_t i = n.a; i < n.a + n.b; ++i)
+                    open.push_back(doc_.expressions.arguments[i]);
+            } else {
+                open.insert(open.end(), {n.a, n.b, n.c});
+            }
+        }
+    });
+}
+
+void Compiler::missing_percent(const language::Node& of) {
+    const language::Node& share = doc_.expressions[of.a];
+    if (share.kind != language::NodeKind::amount) return;
+    const units::Amount& amount = doc_.expressions.amounts[share.index];
+    if (!amount.plain_number || !(amount.value > 1)) return;
+    // Twice another salt can be meant.
+    const auto names = sheet::name_nodes(doc_.expressions, of.b);
+    const bool of_salt =
+        !names.empty() && std::all_of(names.begin(), names.end(), [&](language::NodeId node) {
+            const auto entry =
+                model_->find_entry(doc_.expressions.names[doc_.expressions[node].index]);
+            return entry && model_->entries[*entry].role == Role::salt;
+        });
+    if (of_salt) return;
+    const std::string_view written = doc_.source.at(share.place);
+    findings_.fault(
+        "missing-percent", share.place,
+        fmt::format("`{} of` is {} %, and no ferment has so much salt.", written,
+                    units::print_percent(amount.value)),
+        fmt::format("Write the percent sign if a percentage is meant: `{} % of`.", written));
 }
 
 void Compiler::declare_brine_name(const language::BrineLine& b) {
@@ -325,8 +372,7 @@ std::size_t Compiler::add_brine_part(BrineEntry& brine, const language::BrineLin
     if (salt && b.material) {
         e.material = named_material(*b.material, e.material_text);
     } else {
-        const auto match = model_->larder->find(salt ? "salt" : "water");
-        if (match) e.material = match->material;
+        e.material = model_->larder->named(salt ? "salt" : "water");
     }
     Formula f;
     const auto made = f.cell(brine.made);

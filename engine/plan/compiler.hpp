@@ -62,6 +62,9 @@ class Compiler {
     void settle_material(Entry& e, const Quantity& q);
     const larder::Material* named_material(const language::Word& word, std::string& text);
     [[nodiscard]] std::optional<std::size_t> find_brine(std::string_view name) const;
+    /// Asks about `2.2 of cabbage` on a line of salt, which is 220 %.
+    void missing_percents();
+    void missing_percent(const language::Node& of);
     /// A `measure … replaces` takes material and role from what it replaces.
     void settle_measures();
 

@@ -6,6 +6,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace jarful::plan {
 
@@ -64,17 +65,22 @@ bool erase_named(std::vector<Setting>& settings, std::vector<std::string>& texts
     return false;
 }
 
-/// Whether more was asked than there is freedom for, and nothing else is wrong.
-bool asked_too_much(const CounterReply& reply) {
+/// Whether something is wrong, and nothing but faults of these codes.
+bool refused_for(const CounterReply& reply, std::initializer_list<std::string_view> codes) {
     bool any = false;
     for (const CounterReply::Refusal& r : reply.refusals) {
         for (const language::Diagnostic& d : r.findings.all()) {
             if (d.severity != language::Severity::fault) continue;
             any = true;
-            if (d.code != "asked-too-much" && d.code != "nothing-to-move") return false;
+            if (std::find(codes.begin(), codes.end(), d.code) == codes.end()) return false;
         }
     }
     return any;
+}
+
+/// Whether more was asked than there is freedom for, and nothing else is wrong.
+bool asked_too_much(const CounterReply& reply) {
+    return refused_for(reply, {"asked-too-much", "nothing-to-move"});
 }
 
 std::string joined(const std::vector<std::string>& texts) {
@@ -93,6 +99,7 @@ const std::vector<CounterWord>& counter_words() {
         {"with", "with NAME", "put it back"},
         {"bowl", "bowl AMOUNT", "all goes into one bowl of that weight; bowl alone: no more"},
         {"forget", "forget NAME", "take back what was said of it; forget all: everything"},
+        {"yes", "yes", "a weight that was doubted is so"},
         {"undo", "undo", "as it was before the last change"},
         {"why", "why NAME", "where a number comes from; why alone: the salt"},
         {"check", "check", "the salt and the bounds of the house"},
@@ -159,7 +166,10 @@ std::optional<WeighOut> Counter::weigh_by(const State& state, CounterReply& repl
 CounterReply Counter::take(State next) {
     CounterReply reply;
     auto out = weigh_by(next, reply);
-    if (!out) return reply;
+    if (!out) {
+        if (refused_for(reply, {"measured-unlikely"})) doubted_ = std::move(next);
+        return reply;
+    }
     reply.sort = CounterReply::Sort::changed;
     reply.before = std::move(now_);
     now_ = std::move(out);
@@ -189,6 +199,7 @@ CounterReply Counter::say(std::string_view typed) {
         return refused(line.substr(0, 60), {}, "long-line",
                        "That is too long for one line of the conversation.",
                        "Say one thing at a time; `help` shows what there is.");
+    const auto doubted = std::exchange(doubted_, std::nullopt);
     const std::string_view word = line.substr(0, line.find_first_of(" \t"));
     const std::string_view rest = trimmed(line.substr(word.size()));
     if (word == "poured") return pour(line, rest);
@@ -208,6 +219,7 @@ CounterReply Counter::say(std::string_view typed) {
     reply.after = now_;
     using Sort = CounterReply::Sort;
     if (word == "undo") return undo();
+    if (word == "yes") return yes(doubted);
     if (word == "jars") return jars();
     if (word == "check") reply.sort = Sort::check;
     if (word == "sheet") reply.sort = Sort::sheet;
@@ -332,6 +344,15 @@ CounterReply Counter::undo() {
     // take() remembers what it left; undone is undone.
     if (reply.refusals.empty()) past_.pop_back();
     return reply;
+}
+
+CounterReply Counter::yes(const std::optional<State>& doubted) {
+    if (!doubted) return note("Nothing was doubted.");
+    State next = *doubted;
+    for (auto* list : {&next.request.settings, &next.request.poured})
+        for (Setting& setting : *list)
+            setting.certain = true;
+    return take(std::move(next));
 }
 
 CounterReply Counter::why(std::string_view name) {

@@ -87,6 +87,8 @@ class Counter {
     CounterReply put_back(std::string_view line, std::string_view name);
     CounterReply forget(std::string_view line, std::string_view name);
     CounterReply undo();
+    /// What was doubted is so.
+    CounterReply yes(const std::optional<State>& doubted);
     CounterReply why(std::string_view name);
     CounterReply jars();
     CounterReply unknown(std::string_view line, std::string_view word);
@@ -107,6 +109,7 @@ class Counter {
     State state_;
     std::vector<State> past_;
     std::optional<WeighOut> now_;
+    std::optional<State> doubted_;   ///< the last line's, if only what was measured was doubted
     std::vector<std::string> names_; ///< that can be traced
 };
 

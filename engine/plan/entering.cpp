@@ -2,6 +2,7 @@
 
 #include "engine/kitchen/reading.hpp"
 #include "engine/plan/jars.hpp"
+#include "engine/plan/measured.hpp"
 #include "engine/units/nearest.hpp"
 
 #include <fmt/core.h>
@@ -93,6 +94,7 @@ Entered Entering::enter() {
     if (!request_.moving.empty() && asks_.empty() && !findings_.has_faults())
         findings_.moving.fault("nothing-asked", {}, "There is nothing to move it for.",
                                "Ask for something too, as in `salt=24g` or `jar=tall`.");
+    close_baths(model_);
     if (!asks_.empty() && !findings_.has_faults()) answer_question();
     return std::move(entered_);
 }
@@ -102,6 +104,7 @@ void Entering::pour() {
         e.poured.reset();
     for (std::size_t i = 0; i < request_.poured.size(); ++i)
         pour(i);
+    close_baths(model_);
 }
 
 Entered enter_request(Model& model, const kitchen::Kitchen& kitchen, const Request& request,

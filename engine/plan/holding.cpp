@@ -62,7 +62,7 @@ bool Settler::in_bowl(const Entry& e) {
 
 bool Settler::chosen(const Entry& e) {
     return e.word != QuantityWord::count && e.word != QuantityWord::given &&
-           e.word != QuantityWord::measure && !e.left_out && !e.entered && !e.poured;
+           e.word != QuantityWord::measure && !e.left_out && !e.entered && !e.poured && !e.over;
 }
 
 const std::vector<double>* matching_goes(const Model& model, const Entry& entry) {
@@ -402,7 +402,11 @@ Refusal explain_refusal(Model& model, const kitchen::Kitchen& kitchen, Settler& 
         r.brine_g = sheet.value(e.cell) * 10;
         break;
     }
-    if (const auto factor = smallest_batch(model, kitchen, settler.bowl_g())) {
+    // A bath that is poured off already cannot be made larger.
+    const bool past = std::any_of(model.entries.begin(), model.entries.end(),
+                                  [](const Entry& e) { return e.over; });
+    const auto factor = past ? std::nullopt : smallest_batch(model, kitchen, settler.bowl_g());
+    if (factor) {
         for (const Entry& e : model.entries) {
             if (e.word != QuantityWord::given || e.left_out) continue;
             r.batch_name = e.name;

@@ -468,7 +468,8 @@ void share_into(Model& model, WeighOut& out, Jars jars, const Settle& settle) {
     out.jars = share_out(model, out, jars.vessels, jars.fit, settle, &left_over);
     bool airy = false;
     for (const JarShare& jar : out.jars) {
-        if (jar.salt) out.verdict = worst(out.verdict, jar.salt->verdict);
+        if (jar.salt)
+            out.verdict = worst(out.verdict.value_or(jar.salt->verdict), jar.salt->verdict);
         airy = airy || jar.airy;
     }
     if (jars.choice) {

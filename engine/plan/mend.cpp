@@ -3,6 +3,7 @@
 #include "engine/plan/as_weighed.hpp"
 #include "engine/plan/entering.hpp"
 #include "engine/plan/holding.hpp"
+#include "engine/plan/measured.hpp"
 #include "engine/plan/model.hpp"
 
 #include <fmt/core.h>
@@ -82,7 +83,9 @@ class Mender {
         double salt_wanted = 0;
         for (std::size_t i = 0; i < model_.entries.size(); ++i) {
             const Entry& e = model_.entries[i];
-            if (!e.counts() || e.left_out || e.role != larder::Role::salt) continue;
+            if (!e.counts() || e.left_out || e.role != larder::Role::salt ||
+                e.fate == Fate::discarded || e.fate == Fate::stock)
+                continue;
             salt_in += present_[i].middle();
             salt_wanted += model_.sheet->value(e.cell);
         }
@@ -275,6 +278,7 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
         enter_request(*model, kitchen, request.request, request_findings.request);
     if (request_findings.request.has_faults()) return std::nullopt;
     if (!check_values(*model, findings)) return std::nullopt;
+    if (!doubt_measured(*model, request.request, request_findings.request)) return std::nullopt;
     Settler settler(*model, kitchen);
     settler.settle();
     Mender mender(*model, kitchen, entered.jars.usable_ml);

@@ -48,6 +48,7 @@ struct Entry {
     bool solved = false;       ///< a given that was worked out backwards
     std::vector<double> parts; ///< the goes it was weighed in, if entered in several
     bool left_out = false;     ///< by the request
+    bool over = false;         ///< poured off before a `measure` that is taken: see measured.hpp
     int goes = 1;              ///< in how many goes it was weighed, if entered
 
     /// Goes in the jar (perhaps): its content counts.
@@ -179,6 +180,10 @@ using Settle = std::function<void()>;
 
 /// The one that has to be seen to first: below, then above, then undecided.
 [[nodiscard]] Verdict worst(Verdict a, Verdict b);
+
+/// The worst of the salt and of the house's bounds; empty if nothing is judged.
+[[nodiscard]] std::optional<Verdict> overall(const std::optional<SaltJudgement>& salt,
+                                             const std::vector<HoldCheck>& checks);
 
 /// The lines of the method with their values, once the readings are known.
 [[nodiscard]] std::vector<MethodLine>

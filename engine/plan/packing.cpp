@@ -53,7 +53,8 @@ std::optional<WeighOut> pack(const language::Document& recipe, const kitchen::Ki
 bool all_well(const WeighOut& out) {
     const bool too_much =
         !out.chosen_jars.empty() && out.room && out.room->fill_ml > out.usable_ml * (1 + 1e-9);
-    return out.verdict == Verdict::inside && !out.no_reading && !too_much;
+    const bool kept = out.verdict.value_or(Verdict::inside) == Verdict::inside;
+    return kept && !out.no_reading && !too_much;
 }
 
 } // namespace jarful::plan

@@ -23,6 +23,8 @@ struct Setting {
     std::vector<units::Amount> parts;
     std::vector<std::string> jars; ///< of `jar=`
     language::Place value_place;
+    /// Meant so, however hard to believe: no `measured-unlikely`. It changes no verdict.
+    bool certain = false;
 
     /// The same words, at the same places.
     friend bool operator==(const Setting&, const Setting&) = default;

@@ -1,5 +1,6 @@
 #include "engine/kitchen/reading.hpp"
 #include "engine/plan/entering.hpp"
+#include "engine/plan/measured.hpp"
 #include "engine/units/nearest.hpp"
 
 #include <boost/math/tools/roots.hpp>
@@ -39,6 +40,7 @@ std::vector<Entering::Mover> Entering::movers() {
         if (!request_.moving.empty() && name != request_.moving) continue;
         const auto cell = model_.sheet->find(name);
         if (!cell || model_.sheet->entered(*cell)) continue; // set, or left out
+        if (changes_the_past(model_, *cell)) continue;       // a bath that is poured off already
         all.push_back({name, *cell, model_.find_entry(name), model_.sheet->value(*cell)});
     }
     return all;
@@ -74,6 +76,15 @@ void Entering::answer_question() {
             "asked-too-much", request_.settings[asks_[1].setting].name_place,
             fmt::format("Two things are asked for at once: {}, and {}.", ask.text, asks_[1].text),
             "One batch can answer one of them; leave the other out.");
+        return;
+    }
+    const auto asked = model_.find_entry(request_.settings[ask.setting].name);
+    if (asked && model_.entries[*asked].over) {
+        findings.fault("bath-over", request_.settings[ask.setting].name_place,
+                       fmt::format("{} is asked for, but \"{}\" is poured off already: what was "
+                                   "in it was weighed after it.",
+                                   ask.text, request_.settings[ask.setting].name),
+                       "Say what really went in with --poured.");
         return;
     }
     const std::vector<Mover> moving = movers();

@@ -2,6 +2,7 @@
 
 #include "engine/plan/entering.hpp"
 #include "engine/plan/holding.hpp"
+#include "engine/plan/measured.hpp"
 #include "engine/plan/trace_sources.hpp"
 #include "engine/plan/working.hpp"
 #include "engine/units/nearest.hpp"
@@ -467,6 +468,7 @@ std::optional<Trace> trace(const language::Document& recipe, const kitchen::Kitc
     const Entered entered = enter_request(*model, kitchen, request, request_findings);
     if (request_findings.has_faults()) return std::nullopt;
     if (!check_values(*model, findings)) return std::nullopt;
+    if (!doubt_measured(*model, request, request_findings)) return std::nullopt;
     Settler settler(*model, kitchen);
     settler.settle();
 

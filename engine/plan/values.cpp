@@ -16,6 +16,8 @@ namespace {
 // Heavier than any batch of a household or a small kitchen: a slip of the unit.
 constexpr double most_grams = 1e6;
 constexpr double most_pieces = 100'000;
+// Of everything else. A cure has a quarter; a house's own range may go up to here.
+constexpr double most_salt = 0.5;
 
 void report(Findings& findings, const sheet::ComputeFault& fault, std::string_view what) {
     if (fault.sort == sheet::ComputeFault::Sort::division_by_zero) {
@@ -39,6 +41,7 @@ class Checker {
         if (findings_.has_faults()) return;
         for (const Entry& e : model_.entries)
             sane(e);
+        salt_sane();
         for (const BrineEntry& b : model_.brines)
             range(model_.sheet->value(b.made), b.name, b.place, most_grams);
         shares_add_up();
@@ -108,6 +111,31 @@ class Checker {
                 "absurd-amount", place,
                 fmt::format("\"{}\" comes to {}: more than any kitchen makes.", name, is),
                 "Check the units, and whether a % is missing.");
+    }
+
+    /// Salt of more than half of what it salts is a slip: a percent sign that is missing, mostly.
+    void salt_sane() {
+        double rest = 0;
+        for (const Entry& e : model_.entries)
+            if (e.role != larder::Role::salt && e.word != QuantityWord::count &&
+                e.fate != Fate::stock && !e.left_out)
+                rest += model_.sheet->value(e.cell);
+        rest = std::max(rest, model_.sheet->value(model_.totals.produce) +
+                                  model_.sheet->value(model_.totals.liquid));
+        if (!(rest > 0)) return;
+        for (const Entry& e : model_.entries) {
+            if (e.role != larder::Role::salt || e.word == QuantityWord::count ||
+                e.fate == Fate::stock || e.left_out)
+                continue;
+            const double value = model_.sheet->value(e.cell);
+            if (!(value > most_salt * rest)) continue;
+            findings_.fault("too-much-salt", e.place,
+                            fmt::format("\"{}\" comes to {}, and everything else to {}: no ferment "
+                                        "has so much salt.",
+                                        e.name, units::print_mass(value), units::print_mass(rest)),
+                            "Write the percent sign, as in `2.2 % of cabbage`: `2.2 of cabbage` is "
+                            "220 % of it. Or check the units.");
+        }
     }
 
     void shares_add_up() {

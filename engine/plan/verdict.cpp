@@ -114,6 +114,15 @@ Verdict worst(Verdict a, Verdict b) {
     return Verdict::inside;
 }
 
+std::optional<Verdict> overall(const std::optional<SaltJudgement>& salt,
+                               const std::vector<HoldCheck>& checks) {
+    std::optional<Verdict> all;
+    if (salt) all = salt->verdict;
+    for (const HoldCheck& c : checks)
+        all = worst(all.value_or(c.verdict), c.verdict);
+    return all;
+}
+
 RangeEnd range_end(const larder::Bound& bound) {
     RangeEnd end;
     end.percent = bound.percent;

@@ -4,6 +4,7 @@
 #include "engine/plan/entering.hpp"
 #include "engine/plan/holding.hpp"
 #include "engine/plan/jars.hpp"
+#include "engine/plan/measured.hpp"
 #include "engine/plan/model.hpp"
 
 #include <fmt/core.h>
@@ -66,10 +67,7 @@ class Weigher {
         std::string one_jar = counted_for_one_jar(model_);
         if (!one_jar.empty()) w.assumptions.push_back(std::move(one_jar));
         remarks(w);
-        w.verdict = Verdict::inside;
-        if (w.salt) w.verdict = w.salt->verdict;
-        for (const HoldCheck& c : w.checks)
-            w.verdict = worst(w.verdict, c.verdict);
+        w.verdict = overall(w.salt, w.checks);
         return w;
     }
 
@@ -394,6 +392,7 @@ std::optional<WeighOut> Weighing::by(const Request& request, Findings& findings,
     if (!state_->enter(request, request_findings)) return std::nullopt;
     const Entered& entered = state_->last->entered;
     if (!check_values(model, findings)) return std::nullopt;
+    if (!doubt_measured(model, request, request_findings)) return std::nullopt;
     Settler settler(model, kitchen, bowl_of(request, request_findings));
     if (request_findings.has_faults()) return std::nullopt;
     std::optional<Jars> jars;
@@ -435,10 +434,7 @@ std::optional<CheckResult> check(const language::Document& recipe, const kitchen
     result.no_salt_reason = std::move(judgement.no_salt_reason);
     result.checks = std::move(judgement.checks);
     result.one_jar = counted_for_one_jar(*model);
-    const auto take = [&](Verdict v) { result.verdict = worst(result.verdict.value_or(v), v); };
-    if (result.salt) take(result.salt->verdict);
-    for (const HoldCheck& c : result.checks)
-        take(c.verdict);
+    result.verdict = overall(result.salt, result.checks);
     return result;
 }
 

@@ -308,8 +308,8 @@ struct WeighOut {
     std::vector<Warning> cautions;
     std::vector<std::string> assumptions; ///< what was taken for granted, in sentences
     std::vector<std::string> sources;     ///< `source`, `by` and `note` lines of the recipe
-    /// The worst verdict of salt and holds: inside only if all are.
-    Verdict verdict = Verdict::inside;
+    /// The worst verdict of salt and holds: inside only if all are; empty if nothing is judged.
+    std::optional<Verdict> verdict;
 };
 
 } // namespace jarful::plan

@@ -82,7 +82,7 @@ std::string jars_json(const plan::WeighOut& out) {
                               {"kind", json_text(out.kind)},
                               {"method", json_text(out.method)}};
     document["kitchen"] = Json{{"name", out.kitchen}, {"built_in", out.kitchen_built_in}};
-    document["verdict"] = plan::describe(out.verdict);
+    document["verdict"] = out.verdict ? Json(plan::describe(*out.verdict)) : Json(nullptr);
     document["left_out"] = out.left_out;
     document["volume_ml"] = json_number(choice.volume_ml);
     document["headspace_percent"] = optional(choice.headspace_percent);

@@ -187,7 +187,7 @@ std::string weigh_json(const plan::WeighOut& out) {
                               {"kind_title", json_text(out.kind_title)},
                               {"method", json_text(out.method)}};
     document["kitchen"] = Json{{"name", out.kitchen}, {"built_in", out.kitchen_built_in}};
-    document["verdict"] = plan::describe(out.verdict);
+    document["verdict"] = out.verdict ? Json(plan::describe(*out.verdict)) : Json(nullptr);
     document["left_out"] = out.left_out;
     document["answer"] = out.answer ? answer(*out.answer) : Json(nullptr);
     document["no_reading"] = out.no_reading ? no_reading(*out.no_reading) : Json(nullptr);

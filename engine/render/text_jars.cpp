@@ -208,7 +208,7 @@ class JarsPage {
             return "describe the jars in the kitchen so that one can be used, and ask again.";
         const std::string of_jars = salt_of_jars_in_the_way(out_);
         if (!of_jars.empty()) return of_jars;
-        if (out_.verdict != Verdict::inside)
+        if (out_.verdict.value_or(Verdict::inside) != Verdict::inside)
             return "settle the batch first: jarful weigh says what is out of bounds and why.";
         const std::string room = jars_in_the_way(out_, units_);
         if (!room.empty()) return room;

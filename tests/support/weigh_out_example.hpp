@@ -125,6 +125,7 @@ inline plan::WeighOut example_weigh_out() {
     out.cautions = {{"ph", "Check the pH", "It must be 4.6 or below.", "A regulation"}};
     out.assumptions = {"Spoons are taken as US spoons"};
     out.sources = {"house notes, three seasons"};
+    out.verdict = plan::Verdict::inside;
     return out;
 }
 

@@ -103,6 +103,26 @@ TEST(LarderNames, TheLongestKnownPartWins) {
     EXPECT_EQ(found("salt for the brine"), "salt");
 }
 
+TEST(LarderNames, WhatIsNamedIsKnownAsAWhole) {
+    const Larder larder;
+    for (const char* name : {"organic fine sea salt", "sea salt and sugar half and half",
+                             "not salt", "rock salt for roads", "salt for the brine", "", "xyzzy"})
+        EXPECT_EQ(larder.named(name), nullptr) << name;
+    for (const char* name : {"Fine Sea Salts", "pickling-salt", "carrots"}) {
+        ASSERT_NE(larder.named(name), nullptr) << name;
+        EXPECT_EQ(larder.named(name), larder.find(name)->material) << name;
+    }
+}
+
+TEST(LarderNames, WhatIsOfferedBeginsWithThePartThatIsKnown) {
+    const Larder larder;
+    EXPECT_EQ(larder.offered("sea salt and sugar half and half").front(), "sea salt");
+    EXPECT_EQ(larder.offered("not salt").front(), "salt");
+    EXPECT_THAT(larder.offered("carot"), Contains("carrot"));
+    EXPECT_THAT(larder.offered("tractor"), IsEmpty());
+    EXPECT_THAT(larder.offered("not salt", 0), IsEmpty());
+}
+
 TEST(LarderNames, PartOfANameDoesNotStandForSomethingElse) {
     for (const char* name :
          {"carrot juice", "dried mushrooms", "rose water", "water chestnut", "celery salt",

@@ -38,6 +38,7 @@ function showRefusal(problems) {
     box.append(sentence("p", problem.message, { class: "headline" }));
     if (problem.advice) box.append(sentence("p", problem.advice));
   }
+  if (problems.some((problem) => problem.code === "measured-unlikely")) box.append(element("button", "It is so", { id: "c-yes", type: "button" }));
   byId("card").replaceChildren(box);
 }
 

@@ -51,12 +51,14 @@ class Page {
     this.loaded = loaded;
     this.known = knownOf(loaded);
     this.state = untouched();
+    this.sure = false;
   }
 
   /** Takes the state from the address, and says so if there is something in it that is not understood. */
   fromAddress() {
     const { state, whole } = readAddress(location.hash, this.known);
     this.state = state;
+    this.sure = false;
     setControls(state, this.loaded);
     this.ask();
     if (!whole) this.say("Part of the link was not understood and is left out.");
@@ -66,7 +68,7 @@ class Page {
     performance.mark("jarful-asked");
     const question = questionOf(this.state, this.known);
     const missing = unsaid(this.state);
-    const answer = missing ? { problems: [missing] } : this.engine.answer({ ...question, made: Math.floor(Date.now() / 1000) });
+    const answer = missing ? { problems: [missing] } : this.engine.answer({ ...question, yes: this.sure, made: Math.floor(Date.now() / 1000) });
     showAnswer(answer);
     setSteps(answer.weigh ? [...spoonSteps(answer), ...(answer.counter ?? [])] : []);
     setCalendar((answer.weigh && answer.calendar) || null, this.loaded.recipe.title, byId("c-calendar"));
@@ -84,7 +86,14 @@ class Page {
     }, 400);
   }
 
+  /** What was doubted is so, until something else is said. */
+  yes() {
+    this.sure = true;
+    this.ask();
+  }
+
   changed(target) {
+    this.sure = false;
     readControls(this.state, target, this.loaded);
     this.say("");
     this.ask();
@@ -111,6 +120,7 @@ class Page {
   }
 
   again() {
+    this.sure = false;
     this.state = untouched();
     setControls(this.state, this.loaded);
     this.say("");
@@ -132,6 +142,7 @@ class Page {
     byId("c-calendar").addEventListener("click", saveCalendar);
     byId("c-print").addEventListener("click", () => print());
     byId("c-again").addEventListener("click", () => this.again());
+    byId("card").addEventListener("click", (event) => event.target.id === "c-yes" && this.yes());
     byId("c-today").addEventListener("click", () => {
       const now = new Date();
       const two = (value) => String(value).padStart(2, "0");
