@@ -280,7 +280,7 @@ class Writer {
         std::string whole = sum(all_);
         std::optional<Interval> percent = a_.of_vegetables;
         if (a_.basis == Basis::of_vegetables_and_water || a_.basis == Basis::of_brine ||
-            a_.basis == Basis::of_everything) {
+            a_.basis == Basis::of_evened_brine || a_.basis == Basis::of_everything) {
             if (!water_.empty() && a_.basis != Basis::of_everything) {
                 std::vector<std::string> names = a_.basis == Basis::of_brine ? water_ : all_;
                 if (a_.basis != Basis::of_brine)

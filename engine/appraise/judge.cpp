@@ -304,13 +304,18 @@ class Judge {
             a_.percent = a_.of_brine;
             a_.right_of = "water";
             break;
+        case Basis::of_evened_brine:
+            a_.percent = on(Basis::of_evened_brine);
+            a_.right_of = "water, the vegetables' own counted in";
+            break;
         case Basis::of_everything:
             a_.percent = a_.of_everything;
             a_.right_of = "everything else in the jar";
             break;
         }
-        const bool part_of_whole =
-            ruling_->basis == Basis::of_brine || ruling_->basis == Basis::of_everything;
+        const bool part_of_whole = ruling_->basis == Basis::of_brine ||
+                                   ruling_->basis == Basis::of_evened_brine ||
+                                   ruling_->basis == Basis::of_everything;
         const auto right = [&](double percent) {
             const double p = percent / 100;
             return 1000 * (part_of_whole ? p / (1 - p) : p);

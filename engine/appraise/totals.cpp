@@ -378,7 +378,12 @@ Percent Totals::on(Basis basis) const {
         return std::nullopt; // a brine of so much, and no word of how much brine
     }
     Interval out{1e300, -1e300};
-    for (unsigned pick = 0; pick < 256; ++pick) {
+    // Olives alone are judged so: how much of them is water.
+    const larder::Material* const olive = larder::find_exact("raw olive");
+    const bool known = olive != nullptr && olive->water;
+    const double least = known ? olive->water->low : 0;
+    const double most = known ? olive->water->high : 1;
+    for (unsigned pick = 0; pick < 512; ++pick) {
         const double veg = pick & 32U ? v.high : v.low;
         const double wat = pick & 64U ? w.high : w.low;
         const double oth = pick & 128U ? other.high : other.low;
@@ -386,6 +391,7 @@ Percent Totals::on(Basis basis) const {
         double whole = veg;
         if (basis == Basis::of_vegetables_and_water) whole = veg + wat;
         if (basis == Basis::of_brine) whole = s + wat;
+        if (basis == Basis::of_evened_brine) whole = s + wat + veg * (pick & 256U ? most : least);
         if (basis == Basis::of_everything) whole = veg + wat + s + oth;
         const double ratio = whole > 0 ? s / whole * 100 : 1e9;
         out.low = std::min(out.low, ratio);

@@ -71,11 +71,23 @@ class Writer {
     [[nodiscard]] bool brined() const {
         // What is a share of the vegetables alone makes its own brine.
         return (!wish_.start->water.empty() && wish_.ruling->basis != Basis::of_vegetables) ||
-               wish_.ruling->basis == Basis::of_brine;
+               stock() || evened();
     }
 
     /// A stock that is made beforehand, where the range is one of the brine's own strength.
     [[nodiscard]] bool stock() const { return wish_.ruling->basis == Basis::of_brine; }
+
+    /// Where the range is one of the brine once it has evened out.
+    [[nodiscard]] bool evened() const { return wish_.ruling->basis == Basis::of_evened_brine; }
+
+    /// What is in the vegetable itself: the middle of what the larder knows, or of nearly all.
+    [[nodiscard]] double own_water_percent() const {
+        const larder::Larder larder;
+        std::string material(wish_.start->tail);
+        if (material.starts_with("as ")) material.erase(0, 3);
+        const larder::Material* known = larder.named(material);
+        return known != nullptr && known->water ? std::round(100 * known->water->typical) : 85;
+    }
 
     [[nodiscard]] std::string water() const {
         std::string out(wish_.start->water.empty() ? "80 % of NAME" : wish_.start->water);
@@ -92,6 +104,7 @@ class Writer {
 
     /// What the salt is a share of.
     [[nodiscard]] std::vector<std::string> base(bool everything) const {
+        if (evened()) return {"own_water", "water"};
         std::vector<std::string> out{wish_.lead};
         for (const Addition& a : wish_.additions) {
             if (a.count) continue;
@@ -153,12 +166,22 @@ class Writer {
                                  "that.");
             out_ += "weigh  water = " + water() + "\n";
         }
+        if (evened()) {
+            out_ += remark("Water in the " + spoken() +
+                           " thins the brine too; it varies, and the "
+                           "larder says from what to what.");
+            out_ += fmt::format("let    own_water = {} % of {}\n",
+                                print_figure(own_water_percent()), wish_.lead);
+        }
         const bool everything = wish_.ruling->basis == Basis::of_everything;
         const double of_rest =
-            everything ? 100 * wish_.percent / (100 - wish_.percent) : wish_.percent;
+            everything || evened() ? 100 * wish_.percent / (100 - wish_.percent) : wish_.percent;
         std::string why = range_words();
         if (everything)
             why += fmt::format(" {} % of the rest is {} % of everything, the salt itself included.",
+                               print_figure(of_rest), print_figure(wish_.percent));
+        if (evened())
+            why += fmt::format(" {} % of all that water is {} % of the brine.",
                                print_figure(of_rest), print_figure(wish_.percent));
         const std::vector<std::string> names = base(everything);
         if (names.size() > 1) why += " The parentheses hold all that it is a share of.";
@@ -177,10 +200,10 @@ class Writer {
             std::string out = print_figure(bound->percent) + " %";
             if (row != nullptr)
                 out += row->status == larder::Status::common_practice
-                           ? fmt::format(" ({})", larder::describe(row->status))
+                           ? fmt::format(" ({})", larder::standing(*row))
                            : fmt::format(" ({}{}{}; {})", row->source,
                                          row->section.empty() ? "" : ", ", row->section,
-                                         larder::describe(row->status));
+                                         larder::standing(*row));
             return out;
         };
         std::string out;

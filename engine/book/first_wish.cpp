@@ -162,7 +162,7 @@ class WishReader {
             return;
         }
         if (*name == wish_.lead || *name == "salt" || *name == "water" || *name == "packed" ||
-            *name == "stock" || *name == "poured" ||
+            *name == "stock" || *name == "poured" || *name == "own_water" ||
             std::any_of(wish_.additions.begin(), wish_.additions.end(), taken)) {
             fault("bad-addition", fmt::format("\"{}\" is in the recipe already.", *name),
                   *name == "salt" ? "Say how much with --salt." : "Leave it out of --with.");

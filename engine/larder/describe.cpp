@@ -54,6 +54,8 @@ std::string_view describe(Basis basis) {
         return "of vegetables and water";
     case Basis::of_brine:
         return "of the brine";
+    case Basis::of_evened_brine:
+        return "of the brine once it has evened out";
     case Basis::of_everything:
         return "of everything in the jar";
     case Basis::of_water:
@@ -72,6 +74,8 @@ std::string_view key(Basis basis) {
         return "of_vegetables_and_water";
     case Basis::of_brine:
         return "of_brine";
+    case Basis::of_evened_brine:
+        return "of_evened_brine";
     case Basis::of_everything:
         return "of_everything";
     case Basis::of_water:
@@ -100,6 +104,13 @@ std::string_view describe(RowRole role) {
         return "our own reading";
     }
     return "";
+}
+
+std::string_view standing(const RangeRow& row) {
+    if (row.status == Status::house) return describe(Status::house);
+    if (row.role == RowRole::judgement) return describe(RowRole::judgement);
+    if (row.role == RowRole::studied) return "tried in a study";
+    return describe(row.status);
 }
 
 } // namespace jarful::larder

@@ -29,11 +29,17 @@ std::string range_words(const Ruling& r) {
     return {};
 }
 
-std::string standing(const Ruling& r) {
-    const auto published = [](const std::optional<Bound>& b) {
-        return !b || (b->row != nullptr && b->row->status == Status::published);
+/// "published range", "range of our own reading", …: of both ends, or of neither.
+std::string range_title(const Ruling& r) {
+    const auto of = [](const std::optional<Bound>& b) {
+        return b && b->row != nullptr ? standing(*b->row) : std::string_view();
     };
-    return published(r.low) && published(r.high) ? "published range" : "range of common practice";
+    const std::string_view low = r.low ? of(r.low) : of(r.high);
+    const std::string_view high = r.high ? of(r.high) : low;
+    if (low != high) return fmt::format("range (low: {}; high: {})", low, high);
+    if (low == describe(Status::published)) return "published range";
+    if (low == describe(Status::common_practice)) return "range of common practice";
+    return fmt::format("range ({})", low);
 }
 
 } // namespace
@@ -168,7 +174,7 @@ class HouseReader {
                   range.empty()
                       ? "No range is published for this, and the house gives no reason for its own."
                       : fmt::format("This is wider than the {} of {}, and gives no reason.",
-                                    standing(*published), range),
+                                    range_title(*published), range),
                   "Write the reason in quotes behind it. It is shown in every verdict.");
             return;
         }
@@ -189,7 +195,7 @@ class HouseReader {
             why += " No range is published for this.";
         } else {
             why += fmt::format(" That is {} the {}, {}.", wider ? "WIDER than" : "within",
-                               standing(*published), before);
+                               range_title(*published), before);
         }
         if (low) ruling.low = Bound{*low, &said};
         if (high) ruling.high = Bound{*high, &said};

@@ -71,11 +71,13 @@ enum class Basis : std::uint8_t {
     of_vegetables,           ///< salt / vegetables
     of_vegetables_and_water, ///< salt / (vegetables + liquid added), once it has evened out
     of_brine,                ///< salt / (salt + liquid), at the start
+    of_evened_brine,         ///< salt / (salt + liquid + the vegetables' own water)
     of_everything,           ///< salt / everything in the jar, once it has evened out
     of_water,                ///< salt / water: kitchen habit, shown and never ruling
     of_drained_brine         ///< g per 100 mL of drained brine: shown in ranges only
 };
-/// "of the vegetables", "of vegetables and water", "of the brine", "of everything in the jar", …
+/// "of the vegetables", "of vegetables and water", "of the brine", "of the brine once it has evened
+/// out", "of everything in the jar", …
 [[nodiscard]] std::string_view describe(Basis basis);
 /// The JSON word: "of_vegetables", "of_vegetables_and_water", …
 [[nodiscard]] std::string_view key(Basis basis);
@@ -105,6 +107,10 @@ struct RangeRow {
     Status status = Status::common_practice;
     std::string_view note;
 };
+
+/// How far a row can be leaned on, in words: those of its status, but "our own reading" where this
+/// program weighed several rows, and "tried in a study" where nobody advises the figure.
+[[nodiscard]] std::string_view standing(const RangeRow& row);
 
 /// One end of a ruling range, and the row it rests on.
 struct Bound {

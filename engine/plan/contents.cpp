@@ -21,6 +21,8 @@ Totals Contents::define() {
     t.salt = sum("all_salt", Part::salt);
     t.liquid = sum("all_water", Part::liquid);
     t.everything = sum("everything", Part::everything);
+    if (model_.ruling != nullptr && model_.ruling->basis == larder::Basis::of_evened_brine)
+        t.own_water = sum("the vegetables' own water", Part::own_water);
     return t;
 }
 
@@ -62,7 +64,8 @@ std::optional<std::uint32_t> Contents::contribution(Formula& f, Entry& e, Part p
                        (e.material != nullptr && e.material->salt && role != Role::water);
     const bool wet = pour || role == Role::water || role == Role::acid ||
                      (role == Role::seasoning && e.material != nullptr && e.material->water);
-    if (part == Part::produce && (role != Role::vegetable || pour)) return std::nullopt;
+    const bool of_produce = part == Part::produce || part == Part::own_water;
+    if (of_produce && (role != Role::vegetable || pour)) return std::nullopt;
     if (part == Part::salt && !salty) return std::nullopt;
     if (part == Part::liquid && !wet) return std::nullopt;
     const std::optional<std::uint32_t> m = mass(f, e);
@@ -75,13 +78,15 @@ std::optional<std::uint32_t> Contents::contribution(Formula& f, Entry& e, Part p
         return salt_of(f, e, *m);
     case Part::liquid:
         return liquid_of(f, e, *m);
+    case Part::own_water:
+        return own_water_of(f, e, *m);
     }
     return std::nullopt;
 }
 
 /// Of what is poured off only salt stays, as much of it as `keeps` says.
 std::optional<std::uint32_t> Contents::discarded(Formula& f, Entry& e, Part part) {
-    if (!e.keeps || part == Part::produce || part == Part::liquid) return std::nullopt;
+    if (!e.keeps || (part != Part::salt && part != Part::everything)) return std::nullopt;
     const bool salty = e.poured_from || e.role == Role::salt || e.role == Role::seasoning;
     if (!salty) return std::nullopt;
     const std::optional<std::uint32_t> m = mass(f, e);
@@ -114,6 +119,15 @@ std::optional<std::uint32_t> Contents::salt_of(Formula& f, const Entry& e, std::
     }
     if (e.role == Role::salt) return m;
     return std::nullopt;
+}
+
+/// What is not known may be nearly anything that grows.
+std::uint32_t Contents::own_water_of(Formula& f, const Entry& e, std::uint32_t m) {
+    constexpr larder::Figure any{0.4, 0.85, 1, larder::Status::common_practice, "not known"};
+    const bool known = e.material != nullptr && e.material->water;
+    return times(
+        f, m, known ? *e.material->water : any,
+        fmt::format("how much of {} is water", e.material != nullptr ? e.material->name : e.name));
 }
 
 std::optional<std::uint32_t> Contents::liquid_of(Formula& f, const Entry& e, std::uint32_t m) {

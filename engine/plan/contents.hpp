@@ -20,7 +20,7 @@ class Contents {
     Totals define();
 
   private:
-    enum class Part : std::uint8_t { produce, salt, liquid, everything };
+    enum class Part : std::uint8_t { produce, salt, liquid, own_water, everything };
 
     sheet::CellId sum(const char* name, Part part);
     /// Adds the entry's contribution to the formula; empty if it adds nothing.
@@ -30,6 +30,7 @@ class Contents {
     std::uint32_t times(sheet::Formula& f, std::uint32_t mass, const larder::Figure& figure,
                         const std::string& label);
     std::optional<std::uint32_t> salt_of(sheet::Formula& f, const Entry& e, std::uint32_t mass);
+    std::uint32_t own_water_of(sheet::Formula& f, const Entry& e, std::uint32_t mass);
     std::optional<std::uint32_t> liquid_of(sheet::Formula& f, const Entry& e, std::uint32_t mass);
     sheet::UnknownId unknown_for(const larder::Figure& figure, const std::string& label);
 

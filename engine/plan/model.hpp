@@ -86,6 +86,9 @@ struct Hole {
 struct Totals {
     sheet::CellId produce = sheet::no_cell, salt = sheet::no_cell, liquid = sheet::no_cell,
                   everything = sheet::no_cell;
+    /// The vegetables' own water; only where the salt is judged by the brine once it has evened
+    /// out.
+    sheet::CellId own_water = sheet::no_cell;
 };
 
 struct Model {

@@ -83,6 +83,14 @@ Formula basis_formula(const Totals& t, Basis basis) {
         f.apply(Op::divide, salt, f.apply(Op::add, salt, liquid));
         break;
     }
+    case Basis::of_evened_brine: {
+        const auto liquid = f.apply(Op::add, salt, f.cell(t.liquid));
+        // Only a kind that is judged so has the cell: for any other the basis is not asked for.
+        const auto whole =
+            t.own_water == sheet::no_cell ? liquid : f.apply(Op::add, liquid, f.cell(t.own_water));
+        f.apply(Op::divide, salt, whole);
+        break;
+    }
     case Basis::of_everything: {
         const auto everything = f.cell(t.everything);
         f.apply(Op::divide, salt, everything);
@@ -131,7 +139,7 @@ RangeEnd range_end(const larder::Bound& bound) {
     end.source = bound.row->section.empty()
                      ? std::string(bound.row->source)
                      : fmt::format("{} ({})", bound.row->source, bound.row->section);
-    end.status = std::string(larder::describe(bound.row->status));
+    end.status = std::string(larder::standing(*bound.row));
     return end;
 }
 

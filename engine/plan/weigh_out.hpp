@@ -80,7 +80,7 @@ struct Count {
 struct RangeEnd {
     double percent = 0;
     std::string source; ///< document and section in one line
-    std::string status; ///< "published", "common practice, no published figure", …
+    std::string status; ///< larder::standing() of the row: "published", "our own reading", …
     std::string row;    ///< id of the row
 };
 

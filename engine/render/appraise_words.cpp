@@ -19,7 +19,7 @@ std::string rests_on(const std::optional<plan::RangeEnd>& end, const std::string
     std::string source = end->source.empty() ? "no source" : end->source;
     if (source.starts_with("common practice"))
         source = end->status;
-    else if (!end->status.empty())
+    else if (!end->status.empty() && source.find(end->status) == std::string::npos)
         source += "; " + end->status;
     return what + percent(end->percent) + " %, rests on: " + stopped(source);
 }
@@ -126,9 +126,10 @@ std::string judged_as(const Appraisal& a) {
 
 std::vector<std::string> appraised_range(const Appraisal& a) {
     if (a.low && a.high && a.low->source == a.high->source && a.low->status == a.high->status) {
-        const std::string source = a.low->source.starts_with("common practice")
-                                       ? a.low->status
-                                       : a.low->source + "; " + a.low->status;
+        const bool said = a.low->source.find(a.low->status) != std::string::npos;
+        const std::string source = a.low->source.starts_with("common practice") ? a.low->status
+                                   : said                                       ? a.low->source
+                                          : a.low->source + "; " + a.low->status;
         return {"The range, " + range_words(a.low, a.high) + ", rests on: " + stopped(source)};
     }
     std::vector<std::string> out;

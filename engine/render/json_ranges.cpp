@@ -19,7 +19,7 @@ Json bound(const std::optional<larder::Bound>& end) {
         {"percent", json_number(end->percent)},
         {"row", end->row == nullptr ? Json(nullptr) : Json(end->row->id)},
         {"source", end->row == nullptr ? Json(nullptr) : Json(end->row->source)},
-        {"status", end->row == nullptr ? Json(nullptr) : Json(larder::describe(end->row->status))}};
+        {"status", end->row == nullptr ? Json(nullptr) : Json(larder::standing(*end->row))}};
 }
 
 Json ruling(const larder::Ruling& ruling) {

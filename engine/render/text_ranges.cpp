@@ -19,7 +19,7 @@ std::optional<plan::RangeEnd> end_of(const std::optional<larder::Bound>& bound) 
     if (bound->row != nullptr) {
         end.source = std::string(bound->row->source);
         if (!bound->row->section.empty()) end.source += ", " + std::string(bound->row->section);
-        end.status = std::string(larder::describe(bound->row->status));
+        end.status = std::string(larder::standing(*bound->row));
         end.row = std::string(bound->row->id);
     }
     return end;

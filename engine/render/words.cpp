@@ -267,6 +267,7 @@ std::string range_standing(const std::optional<plan::RangeEnd>& low,
     if (a == "published" && b == "published") return "the published range";
     if (a == b && a == "the house's own") return "the house's own range";
     if (a == b && a == "from memory") return "the range recalled from memory";
+    if (a == b && a == "tried in a study") return "the range that one study tried";
     if (a == b) return "the range of " + a;
     return "the range (low: " + a + "; high: " + b + ")";
 }

@@ -200,11 +200,11 @@ TEST(PublishedRanges, TheRowsThatRule) {
          "LWT Food Science and Technology 2007"},
         {"green-tomatoes", "", Basis::of_brine, 5.0, 10.0,
          "USDA Farmers' Bulletin 1438, Making Fermented Pickles, 1924"},
-        {"olives", "treated", Basis::of_brine, 5.0, 10.7,
+        {"olives", "treated", Basis::of_evened_brine, 5.0, 10.7,
          "Codex Alimentarius, Standard for Table Olives CXS 66-1981 rev. 2013"},
-        {"olives", "natural", Basis::of_brine, 6.0, 10.7,
+        {"olives", "natural", Basis::of_evened_brine, 6.0, 10.7,
          "Codex Alimentarius, Standard for Table Olives CXS 66-1981 rev. 2013"},
-        {"olives", "dehydrated", Basis::of_brine, 8.0, 10.7,
+        {"olives", "dehydrated", Basis::of_evened_brine, 8.0, 10.7,
          "Codex Alimentarius, Standard for Table Olives CXS 66-1981 rev. 2013"},
     };
     for (const Row& row : rows) {

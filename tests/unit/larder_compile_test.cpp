@@ -67,6 +67,19 @@ TEST_F(LarderData, ATimingRowThatRulesWithoutDaysIsRefused) {
     EXPECT_THAT(faults(), Contains(HasSubstr("kraut-usda: rules the days, and is no window")));
 }
 
+TEST_F(LarderData, WhatRulesHasASourceWithAName) {
+    spoil("timing.json", "\"kraut-usda\"", "\"timing-kraut-usda\"", "\"timing-kimchi-retail\"");
+    spoil("kinds.json", "\"peppers\"", "\"row\": \"pepper-cp\"", "\"row\": \"pepper-jal\"");
+    spoil("salts.json", "\"salt-sea-fine\"", "\"from_memory\"", "\"published\"");
+    spoil("sources.json", "\"nameless\"", "\"salt-chart\"", "\"salt-chart\", \"no-source\"");
+    EXPECT_THAT(faults(), Contains(HasSubstr("kraut-usda: rules, and its source has no name")));
+    EXPECT_THAT(faults(),
+                Contains(HasSubstr("rests on a source that has no name, row pepper-jal")));
+    EXPECT_THAT(faults(), Contains(HasSubstr("salt-sea-fine, bulk_density: is called published, "
+                                             "and its source has no name")));
+    EXPECT_THAT(faults(), Contains(HasSubstr("nameless: names what is no source")));
+}
+
 TEST_F(LarderData, ATimingRowOfAnUnknownKindIsRefused) {
     spoil("timing.json", "\"kraut-usda\"", "\"kraut\"", "\"krauts\"");
     EXPECT_THAT(faults(), Contains(HasSubstr("kraut-usda: has an unknown kind krauts")));

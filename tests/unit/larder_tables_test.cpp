@@ -1,4 +1,5 @@
 #include "engine/larder/larder.hpp"
+#include "engine/larder/timing.hpp"
 
 #include <gtest/gtest.h>
 
@@ -86,8 +87,9 @@ TEST(LarderTables, WordsForRolesAndBasesAreThere) {
     EXPECT_FALSE(find_role("salts"));
     EXPECT_FALSE(find_role(""));
     std::set<std::string_view> keys;
-    for (const Basis basis : {Basis::of_vegetables, Basis::of_vegetables_and_water, Basis::of_brine,
-                              Basis::of_everything, Basis::of_water, Basis::of_drained_brine}) {
+    for (const Basis basis :
+         {Basis::of_vegetables, Basis::of_vegetables_and_water, Basis::of_brine,
+          Basis::of_evened_brine, Basis::of_everything, Basis::of_water, Basis::of_drained_brine}) {
         EXPECT_TRUE(keys.insert(key(basis)).second);
         EXPECT_FALSE(describe(basis).empty());
     }
@@ -97,7 +99,7 @@ TEST(LarderTables, WordsForRolesAndBasesAreThere) {
 }
 
 TEST(Ranges, EveryRowHasASourceAndBelongsToAKindOrToNone) {
-    EXPECT_EQ(range_rows().size(), 123u);
+    EXPECT_EQ(range_rows().size(), 124u);
     std::set<std::string_view> ids;
     for (const RangeRow& row : range_rows()) {
         EXPECT_TRUE(ids.insert(row.id).second) << row.id;
@@ -212,6 +214,55 @@ TEST(Kinds, AMethodIsAskedForWhereItMatters) {
     const Kind& kraut = *find_kind("kraut");
     EXPECT_EQ(find_ruling(kraut, ""), &kraut.rulings.front());
     EXPECT_FALSE(find_ruling(kraut, "in-brine"));
+}
+
+/// Whether nobody could look a source up by these words.
+bool nameless(std::string_view source) {
+    for (const char* words : {"not shown", "handout", "web page", "handbook chapter",
+                              "Handbook chapter", "encyclopedia article", "research abstract",
+                              "(research paper passage)", "salt maker", "review literature"})
+        if (source.find(words) != std::string_view::npos) return true;
+    return false;
+}
+
+TEST(Rulings, NoneRestsOnASourceWithoutAName) {
+    for (const Kind& kind : kinds())
+        for (const Ruling& ruling : kind.rulings)
+            for (const auto& bound : {ruling.low, ruling.high}) {
+                if (!bound) continue;
+                ASSERT_NE(bound->row, nullptr);
+                EXPECT_FALSE(nameless(bound->row->source)) << kind.name << ": " << bound->row->id;
+            }
+    for (const TimingRow& row : timing_rows()) {
+        if (row.rules_days || row.rules_ph) {
+            EXPECT_FALSE(nameless(row.source)) << row.id;
+        }
+    }
+    for (const Material& m : materials())
+        for (const auto& f : {m.bulk_density, m.true_density, m.water, m.salt, m.piece, m.refuse})
+            if (f && f->status == Status::published) {
+                EXPECT_FALSE(nameless(f->source)) << m.id;
+            }
+}
+
+TEST(Rulings, TheStandingOfARowIsNoMoreThanItIs) {
+    const auto standing_of = [](const char* kind, const char* method) {
+        return std::string(standing(*find_ruling(*find_kind(kind), method)->low->row));
+    };
+    EXPECT_EQ(standing_of("kraut", ""), "published");
+    EXPECT_EQ(standing_of("kimchi", ""), "published");
+    EXPECT_EQ(standing_of("roots", ""), "common practice, no published figure");
+    EXPECT_EQ(standing_of("whole-head", ""), "our own reading");
+    EXPECT_EQ(standing_of("beet-kvass", ""), "our own reading");
+    EXPECT_EQ(standing_of("pepper-mash", "barrel"), "tried in a study");
+    EXPECT_EQ(standing(*find_range_row("kimchi-codex")), "from memory");
+    for (const RangeRow& row : range_rows()) {
+        if (standing(row) == "published") {
+            EXPECT_TRUE(row.status == Status::published && row.role != RowRole::studied &&
+                        row.role != RowRole::judgement)
+                << row.id;
+        }
+    }
 }
 
 TEST(Kinds, WhatHasNoRangeSaysWhy) {

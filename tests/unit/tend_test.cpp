@@ -123,8 +123,8 @@ TEST(Schedule, daysAndKeepingTimesBeyondReasonAreRefused) {
 
 TEST(PhBy, isUnknownWhereNoRowSaysByWhen) {
     EXPECT_EQ(outlook("kraut", "", 20.0).ph_by->day, 14);
-    EXPECT_EQ(outlook("kimchi", "", 20.0).ph_by->day, 3);
-    EXPECT_EQ(outlook("kimchi", "", 10.0).ph_by->day, 7);
+    EXPECT_EQ(outlook("kimchi", "", 20.0).ph_by->day, 2);
+    EXPECT_FALSE(outlook("kimchi", "", 10.0).ph_by);
     const auto garlic = outlook("garlic", "", 20.0);
     // Its own window of common practice reaches to day 60, so the general seven weeks do not hold.
     EXPECT_FALSE(garlic.ph_by);

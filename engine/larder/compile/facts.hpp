@@ -31,6 +31,7 @@ struct RowFact {
     std::optional<double> low, typical, high;
     RowRole role = RowRole::practice;
     Status status = Status::common_practice;
+    bool nameless = false; ///< its source cannot be looked up
 };
 
 struct BoundFact {

@@ -150,6 +150,7 @@ void read_rows(Reader& reader, Facts& facts) {
                                          {"practice", RowRole::practice},
                                          {"judgement", RowRole::judgement}});
         row.source = reader.source(entry, where);
+        row.nameless = reader.nameless(entry);
         row.section = reader.text(entry, "section", where, false);
         row.status = reader.status(entry, where);
         row.note = reader.text(entry, "note", where, false);
@@ -182,6 +183,7 @@ std::optional<BoundFact> read_bound(Reader& reader, const json& entry, const cha
     }
     if (!states(*row, *percent)) reader.fault(where, "is not a figure of its row " + id);
     if (row->basis != basis) reader.fault(where, "is on another basis than its row " + id);
+    if (row->nameless) reader.fault(where, "rests on a source that has no name, row " + id);
     if (row->kind != kind) reader.fault(where, "rests on a row of another kind, " + id);
     return BoundFact{*percent, static_cast<std::size_t>(row - facts.rows.begin())};
 }

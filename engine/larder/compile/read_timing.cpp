@@ -84,6 +84,8 @@ void read_timing(Reader& reader, Facts& facts) {
         t.status = reader.status(entry, where);
         t.note = reader.text(entry, "note", where, false);
         check_rules(reader, where, t);
+        if ((t.rules_days || t.rules_ph) && reader.nameless(entry))
+            reader.fault(where, "rules, and its source has no name");
         check_kind(reader, where, t, facts);
         facts.timing.push_back(std::move(t));
     }

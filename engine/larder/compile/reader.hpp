@@ -129,7 +129,8 @@ class Reader {
     Basis basis(const json& entry, const std::string& where) {
         const std::string value = text(entry, "basis", where);
         for (const Basis b : {Basis::of_vegetables, Basis::of_vegetables_and_water, Basis::of_brine,
-                              Basis::of_everything, Basis::of_water, Basis::of_drained_brine}) {
+                              Basis::of_evened_brine, Basis::of_everything, Basis::of_water,
+                              Basis::of_drained_brine}) {
             if (key(b) == value) return b;
         }
         fault(where, "has an unknown basis \"" + value + "\"");
@@ -145,6 +146,20 @@ class Reader {
                 sources_[name] = value.get<std::string>();
             }
         }
+        for (const json& name : load("sources.json", "nameless")) {
+            if (!name.is_string() || !sources_.contains(name.get<std::string>())) {
+                fault("sources.json, nameless", "names what is no source");
+            } else {
+                nameless_.insert(name.get<std::string>());
+            }
+        }
+    }
+
+    /// Whether nobody can look up the entry's source: a page without its publisher, a chapter
+    /// without its book. Nothing may rule on it, and no figure of it is called published.
+    bool nameless(const json& entry) const {
+        return entry.contains("source") && entry.at("source").is_string() &&
+               nameless_.contains(entry.at("source").get<std::string>());
     }
 
     /// The document behind an entry's source key.
@@ -187,6 +202,8 @@ class Reader {
         if (figure.low < 0 || figure.high > greatest) fault(where, "is out of its bounds");
         figure.status = status(f, where);
         figure.source = source(f, where);
+        if (figure.status == Status::published && nameless(f))
+            fault(where, "is called published, and its source has no name");
         if (const std::string section = text(f, "section", where, false); !section.empty()) {
             figure.source += ", " + section;
         }
@@ -198,6 +215,7 @@ class Reader {
     std::vector<std::string>& faults_;
     std::map<std::string, std::string> sources_;
     std::set<std::string> used_sources_;
+    std::set<std::string> nameless_;
 };
 
 /// Days, temperatures and pH: timing.json. The kinds are read before it.
