@@ -130,12 +130,7 @@ const LoadedKitchen& Kitchens::of(const std::string& recipe_path) {
 }
 
 void explain_aside(const language::Source& source, const language::Findings& findings) {
-    std::string out;
-    for (const language::Diagnostic& found : findings.all()) {
-        out += language::explain(source, found, {.colour = aside_in_colour()});
-        out += '\n';
-    }
-    write_aside(out);
+    write_aside(language::explain_all(source, findings.all(), {.colour = aside_in_colour()}));
 }
 
 } // namespace jarful::cli

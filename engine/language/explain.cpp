@@ -248,4 +248,17 @@ std::string explain(const Source& source, const Diagnostic& d, ExplainStyle styl
     return out;
 }
 
+std::string explain_all(const Source& source, std::span<const Diagnostic> diagnostics,
+                        ExplainStyle style) {
+    std::string out;
+    for (const Diagnostic& d : diagnostics.first(std::min(diagnostics.size(), most_explained)))
+        out += explain(source, d, style) + "\n";
+    if (diagnostics.size() <= most_explained) return out;
+    const std::size_t more = diagnostics.size() - most_explained;
+    wrap(out, "In " + shown_name(source.name()) + " there " +
+                  (more == 1 ? "is 1 more" : "are " + std::to_string(more) + " more") +
+                  " like these. Mend those above, and check again.");
+    return out + "\n";
+}
+
 } // namespace jarful::language

@@ -42,8 +42,12 @@ void print_recipe(Page& page, const BookRecipe& recipe) {
     const std::string title = recipe.title.empty() ? recipe.path : recipe.title;
     const std::string version =
         recipe.version ? ", version " + std::to_string(*recipe.version) : std::string();
+    const bool salt = recipe.salt && recipe.salt->verdict != Verdict::inside;
+    const bool bound =
+        !salt && recipe.faults == 0 && recipe.verdict.value_or(Verdict::inside) != Verdict::inside;
     page.row({{.text = state(recipe), .width = 10, .bold = true},
-              {.text = title + version, .width = page.width() - 14}});
+              {.text = title + version + (bound ? ": a bound of the house, not the salt" : ""),
+               .width = page.width() - 14}});
     const auto below = [&](const std::string& words) { page.paragraph(words, 14, 16); };
     std::string what = recipe.kind;
     if (!recipe.method.empty()) what += ", " + recipe.method;

@@ -44,12 +44,34 @@ bool of_the_house(const plan::SaltJudgement& salt) {
     return own(salt.low) || own(salt.high);
 }
 
+/// What the verdict of the file is about, where that is not the salt alone: ": …", or nothing.
+std::string about(const CheckedFile& file) {
+    if (!file.ok() || !file.result) return {};
+    const plan::CheckResult& result = *file.result;
+    const bool bound = std::any_of(result.checks.begin(), result.checks.end(),
+                                   [](const auto& c) { return c.verdict != Verdict::inside; });
+    if (!bound) return {};
+    const bool salt = result.salt && result.salt->verdict != Verdict::inside;
+    return salt ? ": the salt, and a bound of the house" : ": a bound of the house, not the salt";
+}
+
+void print_bounds(Page& page, const plan::CheckResult& result) {
+    const auto below = [&](const std::string& words) { page.paragraph(words, 14, 16); };
+    for (const plan::HoldCheck& check : result.checks) {
+        if (check.verdict == Verdict::inside) continue;
+        below(capital(plan::describe(check.verdict)) + ": " + stopped(hold_in_short(check)));
+        if (!check.decides.empty()) below("What would decide it: " + stopped(check.decides));
+    }
+}
+
 void print_file(Page& page, const CheckedFile& file) {
     page.row({{.text = state(file), .width = 10, .bold = true},
-              {.text = file.path, .width = page.width() - 14}});
+              {.text = file.path + about(file), .width = page.width() - 14}});
     const auto below = [&](const std::string& words) { page.paragraph(words, 14, 16); };
     if (!file.ok() || !file.result) return;
     const plan::CheckResult& result = *file.result;
+    const bool salt_first = result.salt && result.salt->verdict != Verdict::inside;
+    if (!salt_first) print_bounds(page, result); // what broke stands under the headline
     if (result.salt) {
         below(stopped(salt_in_short(*result.salt)));
         const bool inside = result.salt->verdict == Verdict::inside;
@@ -71,11 +93,7 @@ void print_file(Page& page, const CheckedFile& file) {
                                                 : result.no_salt_reason));
     }
     if (!result.one_jar.empty()) below(stopped(result.one_jar));
-    for (const plan::HoldCheck& check : result.checks) {
-        if (check.verdict == Verdict::inside) continue;
-        below(capital(plan::describe(check.verdict)) + ": " + stopped(hold_in_short(check)));
-        if (!check.decides.empty()) below("What would decide it: " + stopped(check.decides));
-    }
+    if (salt_first) print_bounds(page, result);
 }
 
 std::string what_next(const CheckSummary& sum) {
@@ -136,12 +154,8 @@ std::string check_text_of(const CheckedFile& file, const TextStyle& style) {
     Page page(style);
     print_file(page, file);
     std::string out = page.text();
-    for (const language::Diagnostic& found : file.findings) {
-        out += '\n';
-        out += language::explain(file.source, found, {.colour = style.colour});
-    }
-    if (!file.findings.empty()) out += '\n';
-    return out;
+    if (file.findings.empty()) return out;
+    return out + '\n' + language::explain_all(file.source, file.findings, {.colour = style.colour});
 }
 
 std::string check_text_end(const CheckSummary& sum, const TextStyle& style) {

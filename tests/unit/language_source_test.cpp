@@ -179,6 +179,30 @@ TEST(LanguageExplain, MeasuresWideCharactersAndShowsHiddenOnes) {
                                      "                       ‾‾‾‾\n"));
 }
 
+TEST(Explain, OfALongListTwentyArePrintedAndThenHowManyMore) {
+    const Source source("beds.jarful", "one\ntwo\n");
+    const auto list = [](std::size_t count) {
+        return std::vector<Diagnostic>(
+            count, {"some-code", Severity::fault, Place{0, 3}, "Message.", "Advice.", {}});
+    };
+    const auto codes = [](const std::string& text) {
+        std::size_t found = 0;
+        for (std::size_t at = text.find("[some-code]"); at != std::string::npos;
+             at = text.find("[some-code]", at + 1))
+            ++found;
+        return found;
+    };
+    EXPECT_EQ(explain_all(source, {}), "");
+    const std::vector<Diagnostic> one = list(1);
+    EXPECT_EQ(explain_all(source, one), explain(source, one[0]) + "\n");
+    EXPECT_EQ(codes(explain_all(source, list(20))), 20u);
+    EXPECT_EQ(explain_all(source, list(20)).find("more"), std::string::npos);
+    const std::string much = explain_all(source, list(57));
+    EXPECT_EQ(codes(much), 20u);
+    EXPECT_THAT(much, HasSubstr("In beds.jarful there are 37 more like these."));
+    EXPECT_THAT(explain_all(source, list(21)), HasSubstr("there is 1 more like these."));
+}
+
 TEST(LanguageExplain, AddsColourWithoutChangingTheText) {
     const Source source("x", "weigh salt");
     const Diagnostic d{"c",          Severity::fault, Place{6, 10},

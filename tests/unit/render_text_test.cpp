@@ -1,3 +1,4 @@
+#include "engine/render/check_report.hpp"
 #include "engine/render/page.hpp"
 #include "engine/render/ranges_report.hpp"
 #include "engine/render/ruler.hpp"
@@ -105,6 +106,57 @@ TEST(Words, gramsBetweenHaveOneDecimalMoreThanTheScale) {
     EXPECT_EQ(grams_between({1838.5, 1841.5}, 1), "1838.5 to 1841.5 g");
     EXPECT_EQ(grams_between({42.75, 43.05}, 0.1), "42.75 to 43.05 g");
     EXPECT_EQ(grams_between({-0.5, 1.5}, 1), "0.0 to 1.5 g");
+}
+
+TEST(Words, theHeadlineCallsARangeNoMoreThanItIs) {
+    plan::SaltJudgement salt;
+    salt.verdict = plan::Verdict::inside;
+    for (const auto& [row, words] :
+         {std::pair("kraut-usbulk", "inside the published range"),
+          std::pair("cuke-usda-t", "inside the published range"),
+          std::pair("kimchi-codex", "inside the range recalled from memory"),
+          std::pair("carrot-cp", "inside the range of common practice, no published figure"),
+          std::pair("band-beet-kvass", "inside the range of our own reading"),
+          std::pair("mash-lwt-lo", "inside the range that one study tried")}) {
+        const larder::RangeRow* found = larder::find_range_row(row);
+        ASSERT_NE(found, nullptr) << row;
+        salt.low = plan::RangeEnd{2, "a source", std::string(larder::standing(*found)), row};
+        salt.high = salt.low;
+        EXPECT_EQ(verdict_words(salt), words) << row;
+    }
+}
+
+TEST(CheckText, theHeadlineSaysWhatBroke) {
+    const auto text_of = [](const std::string& hold, double salt) {
+        CheckedFile file;
+        file.path = "kraut.jarful";
+        file.sort = CheckedFile::Sort::recipe;
+        file.result.emplace();
+        plan::SaltJudgement judged;
+        judged.figure = {larder::Basis::of_vegetables, salt, {salt, salt}};
+        judged.low = plan::RangeEnd{2, "a standard", "published", "kraut-usbulk"};
+        judged.high = plan::RangeEnd{3, "a standard", "published", "kraut-usbulk"};
+        judged.verdict = salt > 3 ? plan::Verdict::above : plan::Verdict::inside;
+        file.result->salt = judged;
+        file.result->verdict = judged.verdict;
+        if (!hold.empty()) {
+            plan::HoldCheck check;
+            check.text = hold;
+            check.unit = "g";
+            check.value = {130, 130};
+            check.at_most = 120;
+            check.verdict = plan::Verdict::above;
+            file.result->checks.push_back(check);
+            file.result->verdict = plan::Verdict::above;
+        }
+        return check_text_of(file, {});
+    };
+    const std::string bound = text_of("apple", 2.2);
+    EXPECT_THAT(bound, HasSubstr("ABOVE       kraut.jarful: a bound of the house, not the salt\n"));
+    EXPECT_LT(bound.find("Above: apple"), bound.find("inside the published range"));
+    EXPECT_THAT(text_of("apple", 3.5), HasSubstr("kraut.jarful: the salt, and a bound of the house"));
+    EXPECT_THAT(text_of("", 3.5), HasSubstr("ABOVE       kraut.jarful\n"));
+    EXPECT_THAT(text_of("", 2.2), HasSubstr("inside      kraut.jarful\n"));
 }
 
 TEST(Words, massesInTheReadersUnits) {
