@@ -146,6 +146,8 @@ class Jar {
             return everything;
         case Basis::of_water:
             return liquid;
+        case Basis::of_evened_brine: // olives alone, and the book has none
+            break;
         }
         return 0;
     }

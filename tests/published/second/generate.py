@@ -346,7 +346,8 @@ def recipe(seed):
         if kind == "let":
             add("let", r.choice([PLAIN, MASS, VOLUME, DENSITY]), r.randint(1, 4), 1e-4, 1e8)
             continue
-        role = r.choice(["vegetable", "vegetable", "salt", "aromatic", "other"] if kind != "count" else ["aromatic", "other"])
+        # Salt has a line of its own below: more of it than half of everything else is asked about.
+        role = r.choice(["vegetable", "vegetable", "aromatic", "other"] if kind != "count" else ["aromatic", "other"])
         tail = w.tail(role)
         if kind != "given" and optional < 2 and r.random() < 0.05:
             optional, tail = optional + 1, " optional" + tail
@@ -364,7 +365,7 @@ def recipe(seed):
             parts = [(f"{percent} % of {whole}", f"{100 - percent} % of {whole}"), (f"1/3 of {whole}", f"2/3 of {whole}"),
                      (f"(1 - {percent} %) of {whole}", f"{percent}% of {whole}")][form]
             lines += [f"share {first} = {parts[0]}{w.tail('vegetable')}", f"share {second} = {parts[1]}{w.tail('vegetable')}"]
-    if r.random() < 0.3:
+    if r.random() < 0.6:
         lines.append(f"weigh {names.pop()} = {r.randint(1, 40) / 10} % of all_produce counts as salt")
     masses = [n for n, (v, kind) in w.values.items() if kind in ("given", "weigh")]
     if masses and r.random() < 0.3:
