@@ -65,7 +65,15 @@ Reading read_on(const Kitchen& kitchen, std::size_t scale, double grams) {
 }
 
 Reading best_reading(const Kitchen& kitchen, double grams) {
-    return read_on(kitchen, best_scale(kitchen, grams), grams);
+    Reading r = read_on(kitchen, best_scale(kitchen, grams), grams);
+    // Where the number to wait for is better shown by another scale it is read there, so that
+    // whoever gives the number back is taken to have used the same one.
+    for (int i = 0; i < 3; ++i) {
+        const std::size_t better = best_scale(kitchen, r.total_g);
+        if (better == r.scale) break;
+        r = read_on(kitchen, better, r.total_g);
+    }
+    return r;
 }
 
 } // namespace jarful::kitchen

@@ -11,18 +11,18 @@ using sheet::Formula;
 using sheet::Op;
 using sheet::Step;
 
-AsWeighed::AsWeighed(Model& model)
+AsWeighed::AsWeighed(Model& model, By by)
     : model_(model) {
     for (const Entry& e : model.entries) {
-        if (!e.shown || e.left_out) continue;
+        if (e.left_out || (!e.absent && (by == By::exact_amounts || !e.shown))) continue;
         if (known_.empty()) known_.resize(model.sheet->size());
-        known_[e.cell] = *e.shown;
+        known_[e.cell] = e.absent ? 0 : *e.shown;
     }
 }
 
 bool AsWeighed::leaf(CellId cell) const {
     const sheet::Cell& c = model_.sheet->cell(cell);
-    return c.weighed || c.formula.empty() || model_.sheet->entered(cell);
+    return (c.weighed && !c.expected) || c.formula.empty() || model_.sheet->entered(cell);
 }
 
 /// Every cell beneath a formula. Without recursion: a recipe may be a chain of thousands of lines.

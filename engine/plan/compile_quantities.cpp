@@ -52,6 +52,7 @@ void Compiler::declare_quantity(const Quantity& q) {
     const bool weighed = q.word != QuantityWord::let && q.word != QuantityWord::total;
     const CellId id = builder_.declare(q.name.value, q.name.place, weighed);
     if (q.word == QuantityWord::measure) {
+        builder_.expect(id);
         define_measure(id, q);
     } else {
         builder_.define(id, doc_.expressions, q.value);

@@ -178,6 +178,7 @@ void Entering::unknown(std::size_t index) {
 std::optional<Entry::Entered> Entering::weighed(const Setting& s, Findings& findings) const {
     Entry::Entered e;
     e.bounds = Interval(0.0);
+    e.by_scale = true;
     for (const units::Amount& part : s.parts) {
         if (part.dimension != units::dim::mass) {
             findings.fault("wrong-dimension", s.value_place,
@@ -189,6 +190,7 @@ std::optional<Entry::Entered> Entering::weighed(const Setting& s, Findings& find
         }
         e.value += part.value;
         Interval piece(part.low, part.high);
+        e.by_scale = e.by_scale && part.low == part.high;
         if (part.low == part.high) {
             const kitchen::Reading r = kitchen::best_reading(kitchen_, part.value);
             const double error = r.truth.high - r.total_g;

@@ -1,7 +1,10 @@
 #include "engine/plan/holding.hpp"
 
+#include "engine/plan/as_weighed.hpp"
+
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace jarful::plan {
 
@@ -16,38 +19,7 @@ constexpr double furthest = 0.25;
 constexpr int most_steps_one = 400;
 constexpr int most_steps_two = 6;
 
-bool holds(sheet::Sheet& sheet, const Limit& limit) {
-    const Interval value = sheet.enclose(limit.value) * Interval(limit.factor);
-    return compare(value, limit.low, limit.high) == Verdict::inside;
-}
-
 } // namespace
-
-std::vector<Limit> limits_of(Model& model) {
-    std::vector<Limit> limits;
-    const bool unknown =
-        std::any_of(model.entries.begin(), model.entries.end(),
-                    [](const Entry& e) { return !e.left_out && !e.replaced && e.keeps_unknown; });
-    if (model.ruling != nullptr && !unknown && (model.ruling->low || model.ruling->high)) {
-        Limit l;
-        l.value = basis_formula(model.totals, model.ruling->basis);
-        l.factor = 100;
-        if (model.ruling->low) l.low = model.ruling->low->percent;
-        if (model.ruling->high) l.high = model.ruling->high->percent;
-        l.text = "the salt";
-        limits.push_back(std::move(l));
-    }
-    for (const Bound& b : model.holds) {
-        Limit l;
-        l.value = b.value;
-        l.factor = 1 / hold_unit(model, b).second;
-        if (!b.low.empty()) l.low = model.sheet->value(b.low) * l.factor;
-        if (!b.high.empty()) l.high = model.sheet->value(b.high) * l.factor;
-        l.text = std::string(model.document->source.at(b.line->value_place));
-        limits.push_back(std::move(l));
-    }
-    return limits;
-}
 
 Settler::Settler(Model& model, const kitchen::Kitchen& kitchen, std::optional<double> bowl_g)
     : model_(model)
@@ -89,15 +61,21 @@ kitchen::Reading Settler::read(std::size_t entry, std::size_t scale, double gram
         }
         return r;
     }
-    // The difference of two displays: two errors, and never in several goes.
-    const kitchen::Scale& s = kitchen_.scales[*bowl_scale_];
+    // Never in several goes.
     kitchen::Reading r;
     r.scale = *bowl_scale_;
-    r.total_g = kitchen::round_to_step(grams, s.step_g);
+    r.total_g = kitchen::round_to_step(grams, kitchen_.scales[*bowl_scale_].step_g);
     r.portions = {r.total_g};
-    r.truth = Interval(r.total_g) + Interval(-2 * s.error_g(), 2 * s.error_g());
-    r.truth.low = std::max(0.0, r.truth.low);
+    r.truth = in_bowl_truth(r.total_g);
     return r;
+}
+
+/// The difference of two displays: two errors.
+Interval Settler::in_bowl_truth(double grams) const {
+    const double error = 2 * kitchen_.scales[*bowl_scale_].error_g();
+    Interval truth = Interval(grams) + Interval(-error, error);
+    truth.low = std::max(0.0, truth.low);
+    return truth;
 }
 
 void Settler::nearest() {
@@ -120,7 +98,9 @@ void Settler::nearest() {
         const Entry& e = model_.entries[i];
         if (e.left_out || e.word == QuantityWord::count) continue;
         const double exact = e.poured ? e.poured->value : sheet.value(e.cell);
-        readings_.of[i] = read(i, kitchen::best_scale(kitchen_, exact), exact);
+        const kitchen::Reading best = kitchen::best_reading(kitchen_, exact);
+        const bool by_bowl = bowl_scale_ && in_bowl(e);
+        readings_.of[i] = read(i, best.scale, by_bowl ? exact : best.total_g);
     }
 }
 
@@ -132,71 +112,226 @@ void Settler::observe(std::size_t entry) {
         const double pieces = whole_pieces(exact, e.fate == Fate::optional);
         return plan::observe(model_, e, pieces, Interval(pieces));
     }
-    if (e.poured) return plan::observe(model_, e, e.poured->value, e.poured->bounds);
+    const bool by_bowl = bowl_scale_ && in_bowl(e);
+    if (e.poured) {
+        const Entry::Entered& in = *e.poured;
+        Interval truth = by_bowl && in.by_scale ? in_bowl_truth(in.value) : in.bounds;
+        if (in.by_scale) truth = as_unsure_as_stated(e, in.value, truth);
+        return plan::observe(model_, e, in.value, truth);
+    }
+    if (e.entered && by_bowl && e.entered->by_scale)
+        return plan::observe(model_, e, e.entered->value, in_bowl_truth(e.entered->value));
     if (e.entered || e.fate == Fate::later) return; // its bounds are known, or come later
     const kitchen::Reading& r = readings_.of[entry];
-    if (e.word == QuantityWord::given) {
-        // What the recipe itself says of how sure a given is stands for the scale's error.
-        if (model_.sheet->interval(e.cell).width() > 1e-9 * exact) return;
-        const double error = r.truth.high - r.total_g;
-        return plan::observe(model_, e, exact, Interval(exact) + Interval(-error, error));
-    }
+    const Interval truth = as_unsure_as_stated(e, r.total_g, r.truth);
     // What the scale cannot show goes in by the spoon.
     const bool unseen = r.total_g <= 0 && exact > 0;
-    plan::observe(model_, e, unseen ? std::min(exact, r.truth.high) : r.total_g, r.truth);
+    plan::observe(model_, e, unseen ? std::min(exact, truth.high) : r.total_g, truth);
+}
+
+/// What the recipe itself says of how sure a given is holds for the number that is waited for, too,
+/// if it is more than the scale's error.
+Interval Settler::as_unsure_as_stated(const Entry& e, double shown, Interval truth) const {
+    if (e.word != QuantityWord::given || e.entered) return truth;
+    const double exact = model_.sheet->value(e.cell);
+    const Interval stated = model_.sheet->interval(e.cell);
+    if (stated.width() <= 1e-9 * exact) return truth;
+    const Interval about = stated + Interval(shown - exact);
+    return {std::max(0.0, std::min(truth.low, about.low)), std::max(truth.high, about.high)};
+}
+
+void Settler::show() {
+    forget_weighed(model_);
+    for (std::size_t i = 0; i < model_.entries.size(); ++i)
+        observe(i);
+}
+
+/// What will be weighed later comes of what is in by then.
+void Settler::expect() {
+    std::optional<AsWeighed> in;
+    for (std::size_t i = 0; i < model_.entries.size(); ++i) {
+        const Entry& e = model_.entries[i];
+        if (e.fate != Fate::later || e.entered || e.poured || e.left_out) continue;
+        if (!in) in.emplace(model_);
+        const double grams = in->value(e.cell);
+        readings_.of[i] = read(i, kitchen::best_scale(kitchen_, grams), grams);
+    }
+}
+
+/// A recipe that is out of bounds by itself is told so; its readings are not bent.
+void Settler::watch() {
+    limits_ = limits_of(model_);
+    variants_ = variants_of(model_);
+    watched_.clear();
+    touched_.assign(model_.entries.size(), {});
+    std::vector<std::vector<std::size_t>> weighings;
+    for (const Limit& l : limits_)
+        weighings.push_back(weighings_of(model_, l));
+    for (const Watched& w : plan::watched(model_, limits_, variants_)) {
+        const InVariant in(model_, variants_[w.variant]);
+        if (!exact_amounts_keep(model_, limits_[w.limit])) continue;
+        for (const std::size_t entry : weighings[w.limit])
+            touched_[entry].push_back(watched_.size());
+        watched_.push_back(w);
+    }
 }
 
 void Settler::settle() {
-    sheet::Sheet& sheet = *model_.sheet;
-    forget_weighed(model_);
     nearest();
-    for (std::size_t i = 0; i < model_.entries.size(); ++i)
-        observe(i);
-    limits_ = limits_of(model_);
-    watched_.clear();
-    for (std::size_t i = 0; i < limits_.size(); ++i) {
-        // A recipe that is out of bounds by itself is told so; its readings are not bent.
-        const Interval exact(sheet.value(limits_[i].value) * limits_[i].factor);
-        if (compare(exact, limits_[i].low, limits_[i].high) == Verdict::inside)
-            watched_.push_back(i);
-    }
-    if (all_hold()) return;
+    show();
+    watch();
+    std::vector<std::size_t> bad = failing();
     // What has been poured is not put right by weighing something else a little differently.
-    if (std::any_of(model_.entries.begin(), model_.entries.end(),
-                    [](const Entry& e) { return e.poured.has_value(); }))
-        return;
-    const std::vector<std::size_t> may_move = movable();
-    for (std::size_t i : may_move)
-        if (move_one(i)) return;
-    for (std::size_t i = 0; i < may_move.size(); ++i)
-        for (std::size_t j = i + 1; j < may_move.size() && j < i + 4; ++j)
-            if (move_two(may_move[i], may_move[j])) return;
-    readings_.held = false;
-}
-
-bool Settler::all_hold() {
-    return std::all_of(watched_.begin(), watched_.end(),
-                       [&](std::size_t i) { return holds(*model_.sheet, limits_[i]); });
-}
-
-/// Entries that a failing limit depends on and whose number can be chosen: salt first, then what
-/// makes most of the doubt.
-std::vector<std::size_t> Settler::movable() {
-    std::vector<std::size_t> found;
-    const auto add = [&](std::size_t i) {
-        if (std::find(found.begin(), found.end(), i) == found.end()) found.push_back(i);
-    };
-    for (const bool salt : {true, false}) {
-        for (std::size_t l : watched_) {
-            if (holds(*model_.sheet, limits_[l])) continue;
-            for (const sheet::Share& share : model_.sheet->causes(limits_[l].value)) {
-                const auto i = model_.find_entry(share.label);
-                if (!i || !chosen(model_.entries[*i])) continue;
-                if ((model_.entries[*i].role == larder::Role::salt) == salt) add(*i);
-            }
+    const bool poured = std::any_of(model_.entries.begin(), model_.entries.end(),
+                                    [](const Entry& e) { return e.poured.has_value(); });
+    if (!bad.empty() && !poured) {
+        const std::vector<kitchen::Reading> nearest = readings_.of;
+        for (std::vector<std::size_t>& group : groups(std::move(bad))) {
+            if (mend(std::move(group))) continue;
+            readings_.held = false;
+            readings_.moved.clear();
+            readings_.of = nearest;
+            show();
+            break;
         }
     }
+    expect();
+}
+
+bool Settler::keeps(const std::vector<Watched>& wanted) {
+    return std::all_of(wanted.begin(), wanted.end(), [&](const Watched& w) { return holds(w); });
+}
+
+std::string Settler::text_of(const Watched& watched) const {
+    const std::string& variant = variants_[watched.variant].text;
+    return limits_[watched.limit].text + (variant.empty() ? "" : " " + variant);
+}
+
+bool Settler::holds(const Watched& w) {
+    const InVariant in(model_, variants_[w.variant]);
+    return verdict_of(model_, limits_[w.limit]) == Verdict::inside;
+}
+
+std::vector<std::size_t> Settler::failing() {
+    std::vector<std::size_t> found;
+    for (std::size_t w = 0; w < watched_.size(); ++w)
+        if (!holds(watched_[w])) found.push_back(w);
     return found;
+}
+
+bool Settler::touches(std::size_t entry, std::size_t watched) const {
+    return std::binary_search(touched_[entry].begin(), touched_[entry].end(), watched);
+}
+
+/// What fails, by what can be moved for it: groups that have nothing to move in common are mended
+/// each by itself.
+std::vector<std::vector<std::size_t>> Settler::groups(std::vector<std::size_t> failing) {
+    std::vector<std::size_t> leader(failing.size());
+    std::iota(leader.begin(), leader.end(), std::size_t{0});
+    const auto lead = [&](std::size_t i) {
+        while (leader[i] != i)
+            i = leader[i] = leader[leader[i]];
+        return i;
+    };
+    for (std::size_t entry = 0; entry < model_.entries.size(); ++entry) {
+        if (!chosen(model_.entries[entry])) continue;
+        std::optional<std::size_t> first;
+        for (const std::size_t w : touched_[entry]) {
+            const auto at = std::lower_bound(failing.begin(), failing.end(), w);
+            if (at == failing.end() || *at != w) continue;
+            const auto i = lead(static_cast<std::size_t>(at - failing.begin()));
+            if (first)
+                leader[i] = lead(*first);
+            else
+                first = i;
+        }
+    }
+    std::vector<std::vector<std::size_t>> out;
+    std::vector<std::optional<std::size_t>> place(failing.size());
+    for (std::size_t i = 0; i < failing.size(); ++i) {
+        std::optional<std::size_t>& at = place[lead(i)];
+        if (!at) {
+            at = out.size();
+            out.emplace_back();
+        }
+        out[*at].push_back(failing[i]);
+    }
+    return out;
+}
+
+bool Settler::mend(std::vector<std::size_t> group) {
+    while (!group.empty()) {
+        const std::vector<std::size_t> may_move = movable(group);
+        const auto all_touched = [&](std::size_t a, std::size_t b) {
+            return std::all_of(group.begin(), group.end(),
+                               [&](std::size_t w) { return touches(a, w) || touches(b, w); });
+        };
+        const auto of_both = [&](std::size_t a, std::size_t b) {
+            std::vector<std::size_t> wanted = group;
+            for (const std::size_t entry : {a, b})
+                wanted.insert(wanted.end(), touched_[entry].begin(), touched_[entry].end());
+            return wanted;
+        };
+        for (const std::size_t i : may_move)
+            if (all_touched(i, i) && move_one(i, of_both(i, i))) return true;
+        for (std::size_t i = 0; i < may_move.size(); ++i)
+            for (std::size_t j = i + 1; j < may_move.size() && j < i + 4; ++j)
+                if (all_touched(may_move[i], may_move[j]) &&
+                    move_two(may_move[i], may_move[j], of_both(may_move[i], may_move[j])))
+                    return true;
+        if (group.size() == 1) return false;
+        // One after the other: each move mends something and breaks nothing.
+        const std::size_t before = group.size();
+        for (const std::size_t i : may_move) {
+            std::vector<std::size_t> wanted;
+            for (const std::size_t w : touched_[i])
+                if (!std::binary_search(group.begin(), group.end(), w)) wanted.push_back(w);
+            const auto first = std::find_if(group.begin(), group.end(),
+                                            [&](std::size_t w) { return touches(i, w); });
+            wanted.insert(wanted.begin(), *first);
+            if (!move_one(i, std::move(wanted))) continue;
+            std::erase_if(group, [&](std::size_t w) { return holds(watched_[w]); });
+            break;
+        }
+        if (group.size() == before) return false;
+    }
+    return true;
+}
+
+/// Entries that something of a group depends on and whose number can be chosen: salt first, then
+/// what makes most of the doubt.
+std::vector<std::size_t> Settler::movable(const std::vector<std::size_t>& group) {
+    std::vector<std::size_t> salts;
+    std::vector<std::size_t> others;
+    std::vector<char> seen(model_.entries.size(), 0);
+    for (const std::size_t w : group) {
+        const Limit& limit = limits_[watched_[w].limit];
+        const InVariant in(model_, variants_[watched_[w].variant]);
+        for (const sheet::Share& share : causes_of(model_, limit)) {
+            const auto i = model_.find_entry(share.label);
+            if (!i || seen[*i] != 0 || !chosen(model_.entries[*i]) || !touches(*i, w)) continue;
+            seen[*i] = 1;
+            (model_.entries[*i].role == larder::Role::salt ? salts : others).push_back(*i);
+        }
+    }
+    salts.insert(salts.end(), others.begin(), others.end());
+    return salts;
+}
+
+/// Whether all hold; what does not goes to the front, since it is likely the next that does not.
+bool Settler::all_hold(std::vector<std::size_t>& wanted) {
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+        if (holds(watched_[wanted[i]])) continue;
+        std::rotate(wanted.begin(), wanted.begin() + static_cast<std::ptrdiff_t>(i),
+                    wanted.begin() + static_cast<std::ptrdiff_t>(i) + 1);
+        return false;
+    }
+    return true;
+}
+
+void Settler::moved(std::size_t entry) {
+    std::vector<std::size_t>& moved = readings_.moved;
+    if (std::find(moved.begin(), moved.end(), entry) == moved.end()) moved.push_back(entry);
 }
 
 /// Multiples of a scale's step near the exact amount, nearest first.
@@ -219,7 +354,7 @@ std::vector<double> Settler::candidates(std::size_t entry, std::size_t scale, in
     return out;
 }
 
-bool Settler::move_one(std::size_t entry) {
+bool Settler::move_one(std::size_t entry, std::vector<std::size_t> wanted) {
     struct Try {
         std::size_t scale;
         double grams;
@@ -233,13 +368,16 @@ bool Settler::move_one(std::size_t entry) {
         for (double grams : candidates(entry, s, most_steps_one))
             tries.push_back({s, grams, std::fabs(grams - exact)});
     }
-    std::stable_sort(tries.begin(), tries.end(),
-                     [](const Try& a, const Try& b) { return a.distance < b.distance; });
+    // Of equally near ones that on the scale which errs less.
+    std::stable_sort(tries.begin(), tries.end(), [&](const Try& a, const Try& b) {
+        if (a.distance != b.distance) return a.distance < b.distance;
+        return kitchen_.scales[a.scale].error_g() < kitchen_.scales[b.scale].error_g();
+    });
     for (const Try& t : tries) {
         readings_.of[entry] = read(entry, t.scale, t.grams);
         observe(entry);
-        if (!all_hold()) continue;
-        readings_.moved.push_back(entry);
+        if (!all_hold(wanted)) continue;
+        moved(entry);
         return true;
     }
     readings_.of[entry] = before;
@@ -247,7 +385,7 @@ bool Settler::move_one(std::size_t entry) {
     return false;
 }
 
-bool Settler::move_two(std::size_t first, std::size_t second) {
+bool Settler::move_two(std::size_t first, std::size_t second, std::vector<std::size_t> wanted) {
     const kitchen::Reading a = readings_.of[first];
     const kitchen::Reading b = readings_.of[second];
     struct Try {
@@ -267,8 +405,9 @@ bool Settler::move_two(std::size_t first, std::size_t second) {
         readings_.of[second] = read(second, b.scale, t.second);
         observe(first);
         observe(second);
-        if (!all_hold()) continue;
-        readings_.moved = {first, second};
+        if (!all_hold(wanted)) continue;
+        moved(first);
+        moved(second);
         return true;
     }
     readings_.of[first] = a;
@@ -276,147 +415,6 @@ bool Settler::move_two(std::size_t first, std::size_t second) {
     observe(first);
     observe(second);
     return false;
-}
-
-// ---- When nothing holds ----
-
-namespace {
-
-/// Sets every given and total to `factor` times its present value while it lives.
-class Scaled {
-  public:
-    explicit Scaled(Model& model)
-        : model_(model) {
-        for (const language::Line& line : model.document->lines) {
-            const auto* q = std::get_if<language::Quantity>(&line.statement);
-            if (q == nullptr || (q->word != QuantityWord::given && q->word != QuantityWord::total))
-                continue;
-            const auto cell = model.sheet->find(q->name.value);
-            if (!cell) continue;
-            const auto entry = model.find_entry(q->name.value);
-            if (entry && model.entries[*entry].left_out) continue;
-            cells_.push_back({*cell, entry, model.sheet->value(*cell), model.sheet->entered(*cell),
-                              entry ? model.entries[*entry].entered : std::nullopt});
-        }
-    }
-    Scaled(const Scaled&) = delete;
-    Scaled& operator=(const Scaled&) = delete;
-
-    void to(double factor) {
-        for (const Kept& k : cells_) {
-            const double value = k.value * factor;
-            model_.sheet->set(k.cell, value);
-            if (!k.entry) continue;
-            Entry& e = model_.entries[*k.entry];
-            // Weighed afresh: the error is again that of the scale.
-            e.entered.reset();
-        }
-    }
-
-    ~Scaled() {
-        for (const Kept& k : cells_) {
-            if (k.entry) model_.entries[*k.entry].entered = k.entry_entered;
-            if (!k.was_entered)
-                model_.sheet->clear(k.cell);
-            else if (k.entry_entered)
-                model_.sheet->set(k.cell, k.value, k.entry_entered->bounds);
-            else
-                model_.sheet->set(k.cell, k.value);
-        }
-    }
-
-  private:
-    struct Kept {
-        sheet::CellId cell;
-        std::optional<std::size_t> entry;
-        double value;
-        bool was_entered;
-        std::optional<Entry::Entered> entry_entered;
-    };
-    Model& model_;
-    std::vector<Kept> cells_;
-};
-
-constexpr double largest_factor = 50;
-
-/// The smallest factor of the batch at which readings hold, up to fifty times.
-std::optional<double> smallest_batch(Model& model, const kitchen::Kitchen& kitchen,
-                                     std::optional<double> bowl_g) {
-    Scaled scaled(model);
-    const auto good = [&](double factor) {
-        scaled.to(factor);
-        Settler settler(model, kitchen, bowl_g);
-        settler.settle();
-        return settler.readings().held;
-    };
-    double low = 1;
-    double high = 1;
-    while (!good(high)) {
-        if (high >= largest_factor) return std::nullopt;
-        low = high;
-        high = std::min(largest_factor, high * 1.25);
-    }
-    for (int i = 0; i < 12; ++i) {
-        const double middle = (low + high) / 2;
-        (good(middle) ? high : low) = middle;
-    }
-    return high;
-}
-
-std::optional<double> coarsest_step(Model& model, const kitchen::Kitchen& kitchen,
-                                    std::optional<double> bowl_g) {
-    for (const double step : {0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.001}) {
-        const auto finest =
-            std::min_element(kitchen.scales.begin(), kitchen.scales.end(),
-                             [](const auto& a, const auto& b) { return a.step_g < b.step_g; });
-        if (step >= finest->step_g) continue;
-        kitchen::Kitchen better = kitchen;
-        better.scales.push_back({"finer", step, 500, step});
-        Settler settler(model, better, bowl_g);
-        settler.settle();
-        if (settler.readings().held) return step;
-    }
-    return std::nullopt;
-}
-
-} // namespace
-
-Refusal explain_refusal(Model& model, const kitchen::Kitchen& kitchen, Settler& settler) {
-    Refusal r;
-    sheet::Sheet& sheet = *model.sheet;
-    for (const Limit& l : limits_of(model)) {
-        const Interval exact(sheet.value(l.value) * l.factor);
-        if (compare(exact, l.low, l.high) == Verdict::inside && !holds(sheet, l)) {
-            r.text = l.text;
-            break;
-        }
-    }
-    // Salt by way of a brine: ten times the weight, a tenth of the error. Only where water goes in.
-    const bool wet = std::any_of(model.entries.begin(), model.entries.end(), [](const Entry& e) {
-        return e.counts() && !e.left_out && e.role == larder::Role::water &&
-               e.fate == Fate::in_jar && !e.poured_from;
-    });
-    for (const Entry& e : model.entries) {
-        if (!wet || e.left_out || e.role != larder::Role::salt || e.fate != Fate::in_jar) continue;
-        r.brine_percent = 10;
-        r.brine_g = sheet.value(e.cell) * 10;
-        break;
-    }
-    // A bath that is poured off already cannot be made larger.
-    const bool past = std::any_of(model.entries.begin(), model.entries.end(),
-                                  [](const Entry& e) { return e.over; });
-    const auto factor = past ? std::nullopt : smallest_batch(model, kitchen, settler.bowl_g());
-    if (factor) {
-        for (const Entry& e : model.entries) {
-            if (e.word != QuantityWord::given || e.left_out) continue;
-            r.batch_name = e.name;
-            r.batch_g = sheet.value(e.cell) * *factor;
-            break;
-        }
-    }
-    r.step_g = coarsest_step(model, kitchen, settler.bowl_g());
-    settler.settle();
-    return r;
 }
 
 } // namespace jarful::plan

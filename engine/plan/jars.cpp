@@ -52,13 +52,13 @@ struct InJar {
 class Sharing {
   public:
     Sharing(Model& model, const WeighOut& out, const std::vector<Vessel>& vessels, const Fit& fit,
-            const Settle& settle)
+            const Show& show)
         : model_(model)
         , kitchen_(*model.kitchen)
         , out_(out)
         , vessels_(vessels)
         , fit_(fit)
-        , settle_(settle) {
+        , show_(show) {
         for (const kitchen::Filled& each : fit.filled)
             shares_.push_back(each.fill_ml / fit.volume_ml);
         shares_.push_back(fit.unplaced_ml / fit.volume_ml);
@@ -69,10 +69,6 @@ class Sharing {
         const std::size_t jars = fit_.filled.size();
         items_.resize(jars + 1);
         cells_.resize(jars + 1);
-        for (const Entry& e : model_.entries) {
-            whole_.push_back(model_.sheet->value(e.cell));
-            left_out_.push_back(e.left_out);
-        }
         for (std::size_t i = 0; i < model_.entries.size(); ++i)
             share(i);
         std::vector<JarShare> result;
@@ -198,40 +194,18 @@ class Sharing {
         j.level_cm = filled.level_cm;
         j.headspace_cm = filled.headspace_cm;
         j.airy = filled.airy();
-        j.salt = judge(model_, [&] { put_in(k); }).salt;
+        put_in(k);
+        j.salt = judge(model_).salt;
         j.items = items_[k];
         return j;
     }
 
-    /// How much of each cell there is without an optional line, of what there is with it: a salt
-    /// that counts the apple is less without it.
-    std::vector<double> changes() {
-        std::vector<double> out(model_.sheet->size(), 1);
-        bool fewer = false;
-        for (std::size_t i = 0; i < model_.entries.size(); ++i)
-            fewer = fewer || (model_.entries[i].left_out && !left_out_[i]);
-        if (!fewer) return out;
-        restore();
-        for (std::size_t i = 0; i < model_.entries.size(); ++i) {
-            const sheet::CellId cell = model_.entries[i].cell;
-            if (whole_[i] > 0) out[cell] = model_.sheet->value(cell) / whole_[i];
-        }
-        return out;
-    }
-
     /// The sheet as if this jar were the whole batch.
     void put_in(std::size_t k) {
-        const std::vector<double> change = changes();
         forget_weighed(model_);
         model_.sheet->set(model_.jars, 1);
-        std::vector<char> out(model_.sheet->size(), 0);
-        for (const Entry& e : model_.entries)
-            if (e.left_out) out[e.cell] = 1;
         for (const auto& [cell, in] : cells_[k])
-            if (out[cell] == 0) {
-                const double more = in.value * (change[cell] - 1);
-                model_.sheet->set(cell, in.value + more, in.bounds + Interval(more));
-            }
+            model_.sheet->set(cell, in.value, in.bounds);
     }
 
     void restore() {
@@ -246,7 +220,7 @@ class Sharing {
             else
                 model_.sheet->clear(e.cell);
         }
-        settle_();
+        show_();
     }
 
     Model& model_;
@@ -254,11 +228,9 @@ class Sharing {
     const WeighOut& out_;
     const std::vector<Vessel>& vessels_;
     const Fit& fit_;
-    const Settle& settle_;
+    const Show& show_;
     std::vector<double> shares_; ///< of each jar; the last is what is left over
     std::optional<double> jars_; ///< how many, as entered for the whole batch
-    std::vector<double> whole_;  ///< of each entry, in the whole batch
-    std::vector<char> left_out_; ///< whether each entry is
     std::vector<std::vector<JarItem>> items_;
     std::vector<std::vector<std::pair<sheet::CellId, InJar>>> cells_;
 };
@@ -406,9 +378,9 @@ kitchen::Headspace headspace_of(Model& model) {
 
 std::vector<JarShare> share_out(Model& model, const WeighOut& out,
                                 const std::vector<Vessel>& vessels, const Fit& fit,
-                                const Settle& settle, std::vector<JarItem>* left_over) {
+                                const Show& show, std::vector<JarItem>* left_over) {
     if (!(fit.volume_ml > 0)) return {};
-    return Sharing(model, out, vessels, fit, settle).run(left_over);
+    return Sharing(model, out, vessels, fit, show).run(left_over);
 }
 
 std::optional<Jars> choose_jars(Model& model, Findings& findings) {
@@ -463,9 +435,9 @@ std::optional<Jars> take_jars(Model& model, std::vector<Vessel> vessels) {
     return jars;
 }
 
-void share_into(Model& model, WeighOut& out, Jars jars, const Settle& settle) {
+void share_into(Model& model, WeighOut& out, Jars jars, const Show& show) {
     std::vector<JarItem> left_over;
-    out.jars = share_out(model, out, jars.vessels, jars.fit, settle, &left_over);
+    out.jars = share_out(model, out, jars.vessels, jars.fit, show, &left_over);
     bool airy = false;
     for (const JarShare& jar : out.jars) {
         if (jar.salt)

@@ -22,11 +22,11 @@ namespace jarful::plan {
 ///
 /// @param out of this model: its readings are what is shared out.
 /// @param vessels that `fit` refers to.
-/// @param settle as for judge(): called at the end, when the model is as it was.
+/// @param show called at the end, when the model is as it was.
 /// @param left_over gets what has no place in any jar, if it is asked for.
 [[nodiscard]] std::vector<JarShare> share_out(Model& model, const WeighOut& out,
                                               const std::vector<kitchen::Vessel>& vessels,
-                                              const kitchen::Fit& fit, const Settle& settle,
+                                              const kitchen::Fit& fit, const Show& show,
                                               std::vector<JarItem>* left_over = nullptr);
 
 /// Vessels and how full they get.
@@ -48,6 +48,6 @@ struct Jars {
 
 /// Shares out what has been weighed: fills in `jars`, `jar_choice`, the caution about air if a jar
 /// is under two thirds full, and the verdict, which is then the worst of the batch and its jars.
-void share_into(Model& model, WeighOut& out, Jars jars, const Settle& settle);
+void share_into(Model& model, WeighOut& out, Jars jars, const Show& show);
 
 } // namespace jarful::plan

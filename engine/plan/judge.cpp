@@ -1,4 +1,5 @@
 #include "engine/plan/as_weighed.hpp"
+#include "engine/plan/limits.hpp"
 
 #include <fmt/core.h>
 
@@ -28,38 +29,27 @@ std::string span_text(Interval i) {
     return low == high ? fmt::format("{} %", low) : fmt::format("{} to {} %", low, high);
 }
 
-/// The entries that are judged both ways: left out or in, undissolved or dissolved.
-struct Toggle {
-    std::size_t entry;
-    std::string text;
-    bool cap = false;
-};
-
 class Judge {
   public:
-    Judge(Model& model, const Settle& settle, JudgementWanted wanted)
+    Judge(Model& model, JudgementWanted wanted)
         : model_(model)
-        , settle_(settle)
-        , wanted_(wanted) {
-        for (std::size_t i = 0; i < model.entries.size(); ++i) {
-            const Entry& e = model.entries[i];
-            if (e.left_out) continue;
-            if (e.fate == Fate::optional)
-                toggles_.push_back({i, fmt::format("without {}", e.name), false});
-            if (e.fate == Fate::on_top)
-                toggles_.push_back(
-                    {i, fmt::format("before the {} on top dissolves", e.name), true});
-        }
+        , wanted_(wanted)
+        , variants_(variants_of(model)) {
+        for (const Bound& b : model.holds)
+            holds_.push_back(hold_limit(model, b));
     }
 
     Judgement run() {
         Judgement j;
-        settle_();
         if (judged(j.no_salt_reason)) j.salt = salt();
         if (wanted_.other_bases) other_bases(j);
-        for (const Bound& b : model_.holds)
-            j.checks.push_back(hold(b));
-        variants(j);
+        for (std::size_t i = 0; i < holds_.size(); ++i) {
+            HoldCheck c = hold(i);
+            if (explained(c.verdict)) explain(c, i);
+            j.checks.push_back(std::move(c));
+        }
+        if (j.salt) salt_variants(*j.salt);
+        hold_variants(j.checks);
         return j;
     }
 
@@ -111,9 +101,13 @@ class Judge {
         if (ruling.low) s.low = range_end(*ruling.low);
         if (ruling.high) s.high = range_end(*ruling.high);
         s.why = std::string(ruling.why);
-        s.verdict = compare(s.figure.bounds, low(), high());
-        explain(s);
-        unknown_salt(s);
+        s.verdict = salt_verdict(s.figure);
+        if (const auto unknown = unknown_salt()) {
+            s.reason = unknown->reason;
+            s.decides = unknown->decides;
+        } else {
+            explain(s);
+        }
         nearby(s);
         return s;
     }
@@ -128,7 +122,6 @@ class Judge {
         const std::string is = span_text(s.figure.bounds);
         const std::string of = std::string(larder::describe(s.figure.basis));
         if (!s.low && !s.high) {
-            s.verdict = Verdict::undecided;
             s.reason = fmt::format("The salt is {} {}, and no range is published or in use for "
                                    "this.",
                                    is, of);
@@ -230,26 +223,34 @@ class Judge {
                            list);
     }
 
+    struct NotKnown {
+        std::string reason, decides;
+    };
+
     /// What stays of a soak, or what a salt substitute holds, is not known: no verdict then.
-    void unknown_salt(SaltJudgement& s) {
+    [[nodiscard]] std::optional<NotKnown> unknown_salt() const {
+        std::optional<NotKnown> found;
         for (const Entry& e : model_.entries) {
-            if (e.left_out || e.replaced) continue;
-            if (e.keeps_unknown) {
-                s.verdict = Verdict::undecided;
-                s.reason =
-                    fmt::format("How much of {} stays after it is poured off is not said.", e.name);
-                s.decides = fmt::format("Add `keeps` to its line, as in `discarded keeps 20..30 "
-                                        "%`, or a `measure … replaces {}` line.",
-                                        e.name);
-            }
+            if (e.left_out || e.absent || e.replaced) continue;
+            if (e.keeps_unknown)
+                found = NotKnown{
+                    fmt::format("How much of {} stays after it is poured off is not said.", e.name),
+                    fmt::format("Add `keeps` to its line, as in `discarded keeps 20..30 %`, or a "
+                                "`measure … replaces {}` line.",
+                                e.name)};
             if (e.material == nullptr || e.role != larder::Role::salt) continue;
             if (e.material->warning == larder::SaltWarning::reduced_sodium ||
-                e.material->warning == larder::SaltWarning::curing) {
-                s.verdict = Verdict::undecided;
-                s.reason = fmt::format("{} is not salt for this.", e.material->name);
-                s.decides = "Use canning salt, pickling salt or plain sea salt.";
-            }
+                e.material->warning == larder::SaltWarning::curing)
+                found = NotKnown{fmt::format("{} is not salt for this.", e.material->name),
+                                 "Use canning salt, pickling salt or plain sea salt."};
         }
+        return found;
+    }
+
+    /// Of the batch as it now is, in the variant that is looked at.
+    [[nodiscard]] Verdict salt_verdict(const BasisFigure& f) const {
+        if (unknown_salt() || (!low() && !high())) return Verdict::undecided;
+        return compare(f.bounds, low(), high());
     }
 
     /// Rows of the ruling basis that bear on a figure near an edge of the range.
@@ -313,41 +314,63 @@ class Judge {
 
     // ---- House bounds ----
 
-    HoldCheck hold(const Bound& b) {
-        sheet::Sheet& sheet = *model_.sheet;
+    HoldCheck hold(std::size_t index) {
+        const Bound& b = model_.holds[index];
+        const Limit& limit = holds_[index];
         HoldCheck c;
-        c.text = std::string(model_.document->source.at(b.line->value_place));
+        c.text = limit.text;
         if (b.line->why) c.why = b.line->why->value;
-        const auto unit = hold_unit(model_, b);
-        c.unit = unit.first;
-        const double factor = unit.second;
-        const Interval value = sheet.enclose(b.value);
-        c.value = {value.low / factor, value.high / factor};
-        if (!b.low.empty()) c.at_least = sheet.value(b.low) / factor;
-        if (!b.high.empty()) c.at_most = sheet.value(b.high) / factor;
-        c.verdict = compare(c.value, c.at_least, c.at_most);
-        if (!explained(c.verdict)) return c;
-        const std::string is = number_span(c.value);
+        c.unit = hold_unit(model_, b).first;
+        c.value = model_.sheet->enclose(limit.value) * Interval(limit.factor);
+        if (limit.low) c.at_least = end_figure(model_, limit, *limit.low).figure;
+        if (limit.high) c.at_most = end_figure(model_, limit, *limit.high).figure;
+        c.verdict = verdict_of(model_, limit);
+        return c;
+    }
+
+    void explain(HoldCheck& c, std::size_t index) {
+        const Limit& limit = holds_[index];
+        const std::string is = with_unit(number_span(c.value), c.unit);
+        // A bound that follows from what was weighed is as unsure as that.
+        const auto house = [&](const LimitEnd& end) {
+            const EndFigure figure = end_figure(model_, limit, end);
+            return with_unit(figure.bounds ? number_span(*figure.bounds)
+                                           : units::print_number(figure.figure, 4),
+                             c.unit);
+        };
         switch (c.verdict) {
         case Verdict::inside:
-            c.reason = fmt::format("It is {} {}.", is, c.unit);
+            c.reason = fmt::format("It is {}.", is);
             break;
         case Verdict::below:
-            c.reason = fmt::format("It is {} {}, below the house's {} {}.", is, c.unit,
-                                   units::print_number(*c.at_least, 4), c.unit);
+            c.reason = fmt::format("It is {}, below the house's {}.", is, house(*limit.low));
             break;
         case Verdict::above:
-            c.reason = fmt::format("It is {} {}, above the house's {} {}.", is, c.unit,
-                                   units::print_number(*c.at_most, 4), c.unit);
+            c.reason = fmt::format("It is {}, above the house's {}.", is, house(*limit.high));
             break;
         case Verdict::undecided: {
-            c.reason = fmt::format("It may be {} {}, which is not all inside.", is, c.unit);
-            const auto causes = sheet.causes(b.value);
-            if (!causes.empty()) c.decides = decide_by(causes.front().label);
+            std::string bounds;
+            for (const auto* end : {&limit.low, &limit.high})
+                if (*end && !(*end)->figure)
+                    bounds += fmt::format("{}{} {}", bounds.empty() ? "" : " and ",
+                                          end == &limit.low ? "at least" : "at most", house(**end));
+            c.reason = bounds.empty() ? fmt::format("It may be {}, which is not all inside.", is)
+                                      : fmt::format("It may be {}, and has to be {}.", is, bounds);
+            c.decides = what_decides(limit);
             break;
         }
         }
-        return c;
+    }
+
+    /// The widest cause of doubt about a limit, as advice.
+    std::string what_decides(const Limit& limit) {
+        const std::vector<sheet::Share> causes = causes_of(model_, limit);
+        if (causes.empty()) return {};
+        return decide_by(causes.front().label);
+    }
+
+    static std::string with_unit(const std::string& figures, const std::string& unit) {
+        return unit.empty() ? figures : fmt::format("{} {}", figures, unit);
     }
 
     static std::string number_span(Interval i) {
@@ -358,62 +381,52 @@ class Judge {
 
     // ---- With and without ----
 
-    void variants(Judgement& j) {
-        if (toggles_.empty()) return;
-        sheet::Sheet& sheet = *model_.sheet;
-        const std::uint32_t all = 1u << toggles_.size();
-        for (std::uint32_t mask = 1; mask < all; ++mask) {
-            std::string text;
-            bool optional = false;
-            bool cap = false;
-            for (std::size_t i = 0; i < toggles_.size(); ++i) {
-                if ((mask >> i & 1) == 0) continue;
-                (toggles_[i].cap ? cap : optional) = true;
-                text += (text.empty() ? "" : ", ") + toggles_[i].text;
-                sheet.set(model_.entries[toggles_[i].entry].cell, 0);
-                model_.entries[toggles_[i].entry].left_out = true;
-            }
-            settle_();
-            variant(j, text,
-                    !cap        ? "Decide about the optional lines"
-                    : !optional ? "Give less on top, so that it holds before the cap dissolves and "
-                                  "after"
-                                : "Decide about the optional lines and the cap");
-            for (std::size_t i = 0; i < toggles_.size(); ++i) {
-                if ((mask >> i & 1) == 0) continue;
-                Entry& e = model_.entries[toggles_[i].entry];
-                if (e.entered)
-                    sheet.set(e.cell, e.entered->value, e.entered->bounds);
-                else
-                    sheet.clear(e.cell);
-                e.left_out = false;
-            }
-        }
-        settle_();
+    /// What would settle it where only some variants are well, as the beginning of a sentence.
+    static std::string advice(const Variant& v) {
+        return !v.cap ? "Decide about the optional lines"
+               : !v.optional
+                   ? "Give less on top, so that it holds before the cap dissolves and after"
+                   : "Decide about the optional lines and the cap";
     }
 
-    /// @param advice what would settle it, as the beginning of a sentence.
-    void variant(Judgement& j, const std::string& text, const std::string& advice) {
-        if (j.salt) {
-            if (const auto f = figure(j.salt->figure.basis)) {
-                const Verdict v = compare(f->bounds, low(), high());
-                j.salt->variants.push_back({text, f->bounds, v});
-                if (v != Verdict::inside && j.salt->verdict == Verdict::inside) {
-                    j.salt->verdict = Verdict::undecided;
-                    j.salt->reason =
-                        fmt::format("{}, the salt is {} {}: {} the range.", capital(text),
-                                    span_text(f->bounds), larder::describe(f->basis),
-                                    v == Verdict::undecided ? "not surely inside" : describe(v));
-                    j.salt->decides = advice + ", or change the salt.";
-                }
+    void salt_variants(SaltJudgement& s) {
+        for (std::size_t i = 1; i < variants_.size(); ++i) {
+            const Variant& variant = variants_[i];
+            const InVariant in(model_, variant);
+            const auto f = figure(s.figure.basis);
+            if (!f) { // nothing is left to take a percentage of
+                if (s.verdict != Verdict::inside) continue;
+                s.verdict = Verdict::undecided;
+                s.reason = fmt::format("{}, there is nothing that a percentage {} could be taken "
+                                       "of.",
+                                       capital(variant.text), larder::describe(s.figure.basis));
+                s.decides = advice(variant) + ".";
+                continue;
             }
+            const Verdict v = salt_verdict(*f);
+            s.variants.push_back({variant.text, f->bounds, v});
+            if (worst(s.verdict, v) == s.verdict) continue;
+            s.verdict = v;
+            s.reason = fmt::format("{}, the salt is {} {}: {} the range.", capital(variant.text),
+                                   span_text(f->bounds), larder::describe(f->basis),
+                                   v == Verdict::undecided ? "not surely inside" : describe(v));
+            s.decides = advice(variant) + ", or change the salt.";
         }
-        for (std::size_t i = 0; i < model_.holds.size(); ++i) {
-            const HoldCheck c = hold(model_.holds[i]);
-            if (c.verdict == Verdict::inside || j.checks[i].verdict != Verdict::inside) continue;
-            j.checks[i].verdict = Verdict::undecided;
-            j.checks[i].reason = fmt::format("{}: {}", capital(text), c.reason);
-            j.checks[i].decides = advice + ", or change the bound.";
+    }
+
+    void hold_variants(std::vector<HoldCheck>& checks) {
+        if (variants_.size() == 1) return;
+        for (const Watched& w : watched(model_, holds_, variants_)) {
+            if (w.variant == 0) continue;
+            const InVariant in(model_, variants_[w.variant]);
+            HoldCheck& c = checks[w.limit];
+            const Verdict v = verdict_of(model_, holds_[w.limit]);
+            if (worst(c.verdict, v) == c.verdict) continue;
+            HoldCheck there = hold(w.limit);
+            explain(there, w.limit);
+            c.verdict = v;
+            c.reason = fmt::format("{}: {}", capital(variants_[w.variant].text), there.reason);
+            c.decides = advice(variants_[w.variant]) + ", or change the bound.";
         }
     }
 
@@ -424,10 +437,10 @@ class Judge {
     }
 
     Model& model_;
-    const Settle& settle_;
     JudgementWanted wanted_;
+    std::vector<Variant> variants_;
+    std::vector<Limit> holds_;
     std::optional<BasisFigure> ruling_figure_;
-    std::vector<Toggle> toggles_;
 };
 
 } // namespace
@@ -466,8 +479,8 @@ int whole_pieces(double exact, bool optional) {
     return static_cast<int>(nearest);
 }
 
-Judgement judge(Model& model, const Settle& settle, JudgementWanted wanted) {
-    return Judge(model, settle, wanted).run();
+Judgement judge(Model& model, JudgementWanted wanted) {
+    return Judge(model, wanted).run();
 }
 
 } // namespace jarful::plan

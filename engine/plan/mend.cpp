@@ -3,6 +3,7 @@
 #include "engine/plan/as_weighed.hpp"
 #include "engine/plan/entering.hpp"
 #include "engine/plan/holding.hpp"
+#include "engine/plan/limits.hpp"
 #include "engine/plan/measured.hpp"
 #include "engine/plan/model.hpp"
 
@@ -35,6 +36,8 @@ class Mender {
         , kitchen_(kitchen)
         , usable_ml_(usable_ml) {
         limits_ = limits_of(model);
+        variants_ = variants_of(model);
+        watched_ = watched(model, limits_, variants_);
     }
 
     /// Takes the present truth of every entry as what is in the jar.
@@ -53,8 +56,10 @@ class Mender {
     }
 
     [[nodiscard]] bool all_hold() {
-        return std::all_of(limits_.begin(), limits_.end(),
-                           [&](const Limit& l) { return verdict(l) == Verdict::inside; });
+        return std::all_of(watched_.begin(), watched_.end(), [&](const Watched& w) {
+            const InVariant in(model_, variants_[w.variant]);
+            return verdict_of(model_, limits_[w.limit]) == Verdict::inside;
+        });
     }
 
     /// Adds only this entry: the least that holds, or what restores the recipe's own strength where
@@ -127,10 +132,6 @@ class Mender {
         std::size_t entry;
         double grams;
     };
-
-    Verdict verdict(const Limit& l) {
-        return compare(model_.sheet->enclose(l.value) * Interval(l.factor), l.low, l.high);
-    }
 
     double content() {
         double sum = 0;
@@ -213,6 +214,8 @@ class Mender {
     const kitchen::Kitchen& kitchen_;
     double usable_ml_;
     std::vector<Limit> limits_;
+    std::vector<Variant> variants_;
+    std::vector<Watched> watched_;
     std::vector<Interval> present_;
 };
 
@@ -314,7 +317,8 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
     out.title = model->title;
     if (entered.jars.usable_ml > 0) out.usable_ml = entered.jars.usable_ml;
     // Judging must not weigh afresh what is in the jar.
-    Judgement judgement = judge(*model, [&] { mender.show(); });
+    mender.show();
+    Judgement judgement = judge(*model);
     out.before = std::move(judgement.salt);
     out.no_salt_reason = std::move(judgement.no_salt_reason);
     out.checks = std::move(judgement.checks);

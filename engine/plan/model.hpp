@@ -39,6 +39,7 @@ struct Entry {
     struct Entered {
         double value = 0;
         units::Interval bounds;
+        bool by_scale = false; ///< the bounds are a scale's, not such as were stated
     };
     std::optional<Entered> entered;
     /// What really went in, whatever the recipe comes to: judged in its place.
@@ -49,6 +50,7 @@ struct Entry {
     std::vector<double> parts; ///< the goes it was weighed in, if entered in several
     bool left_out = false;     ///< by the request
     bool over = false;         ///< poured off before a `measure` that is taken: see measured.hpp
+    bool absent = false;       ///< counts as nothing in the variant that is being judged
     int goes = 1;              ///< in how many goes it was weighed, if entered
 
     /// Goes in the jar (perhaps): its content counts.
@@ -162,13 +164,13 @@ struct JudgementWanted {
     Reasons reasons = Reasons::all;
 };
 
-/// Sets what was really weighed, or what the scales would show, before judging; called again
-/// whenever an optional line has been left out or put back.
-using Settle = std::function<void()>;
+/// Judges salt and holds by what the sheet has observed, or by the exact amounts where nothing is.
+/// Optional lines are judged with and without, a cap dissolved and undissolved, all else being as
+/// it is printed: the verdict is the worst of them. Leaves the model as it was.
+[[nodiscard]] Judgement judge(Model& model, JudgementWanted wanted = {});
 
-/// Judges salt and holds. Optional lines are judged with and without, a cap dissolved and
-/// undissolved; `settle` is called after each change. Leaves the model as it was.
-[[nodiscard]] Judgement judge(Model& model, const Settle& settle, JudgementWanted wanted = {});
+/// Lets the sheet see again what the scales show.
+using Show = std::function<void()>;
 
 /// The unit in which a `hold` is shown and compared, and how many base units it is: percent where a
 /// bound was written so, otherwise g, mL, cm …

@@ -203,7 +203,7 @@ void Entering::settle_on(const Ask& ask, const std::vector<Mover>& moving, doubl
             units::Interval bounds = units::Interval(shown) + units::Interval(-error, error);
             bounds.low = std::max(0.0, bounds.low);
             Entry& e = model_.entries[*m.entry];
-            e.entered = Entry::Entered{shown, bounds};
+            e.entered = Entry::Entered{shown, bounds, true};
             e.solved = true;
             model_.sheet->set(m.cell, shown, bounds);
         } else {

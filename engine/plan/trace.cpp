@@ -139,7 +139,7 @@ class Tracer {
         // A line that is weighed is shown as it is worked out, with its reading beside it, unless
         // something else went in.
         const double exact = sheet_.value(id);
-        const bool as_worked_out = cell.weighed && bounds.contains(exact);
+        const bool as_worked_out = cell.weighed && !cell.expected && bounds.contains(exact);
         node.value =
             trace_value(as_worked_out ? exact : working_.value(Formula::of_cell(id), bounds),
                         bounds, cell.type, false);
@@ -165,7 +165,8 @@ class Tracer {
         trace_->nodes[index] = std::move(node);
         if (!leaf)
             work_out(index, cell.formula, cell.type,
-                     cell.weighed ? Working::By::exact_amounts : Working::By::what_is_in);
+                     cell.weighed && !cell.expected ? Working::By::exact_amounts
+                                                    : Working::By::what_is_in);
     }
 
     void describe_line(TraceNode& node, const sheet::Cell& cell) {
@@ -491,7 +492,7 @@ std::optional<Trace> trace(const language::Document& recipe, const kitchen::Kitc
     tracer.run(salt ? std::string(the_verdict) : std::string(name), *formula, type, percent, out);
     if (salt) {
         out.name = the_verdict;
-        out.salt = judge(*model, [&] { settler.settle(); }).salt;
+        out.salt = judge(*model).salt;
         if (out.salt) range_sources(*out.salt, out);
     }
     return out;

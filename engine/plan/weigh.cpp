@@ -6,6 +6,7 @@
 #include "engine/plan/jars.hpp"
 #include "engine/plan/measured.hpp"
 #include "engine/plan/model.hpp"
+#include "engine/plan/refusal.hpp"
 
 #include <fmt/core.h>
 
@@ -133,7 +134,7 @@ class Weigher {
         const kitchen::Scale& scale = kitchen_.scales[r.scale];
         it.step_g = scale.step_g;
         it.scale = scale.name;
-        it.reading_g = e.poured ? e.poured->value : e.entered ? it.exact_g : r.total_g;
+        it.reading_g = e.poured ? e.poured->value : e.entered ? e.entered->value : r.total_g;
         for (double portion : portions(e, r, it.reading_g))
             it.portions.push_back({scale.name, portion});
         it.truth = sheet.interval(e.cell);
@@ -149,6 +150,9 @@ class Weigher {
     std::vector<double> portions(const Entry& e, const kitchen::Reading& r, double total) {
         if (e.parts.size() > 1) return e.parts;
         const std::vector<double>* goes = matching_goes(model_, e);
+        // What is in already was what it was, whatever the scale would show.
+        const bool in_one = r.portions.size() == 1 || e.poured;
+        if ((e.poured || e.entered) && goes == nullptr && in_one) return {total};
         if (goes == nullptr || r.portions.size() > goes->size())
             return e.poured ? std::vector<double>{total} : r.portions;
         double whole = 0;
@@ -246,7 +250,7 @@ class Weigher {
         sheet.forget_observations();
         const Interval ratio = sheet.enclose(basis_formula(model_.totals, s.figure.basis));
         s.by_the_spoon = ratio * Interval(100.0);
-        settler_.settle();
+        settler_.show();
     }
 
     void room(WeighOut& w) {
@@ -403,10 +407,10 @@ std::optional<WeighOut> Weighing::by(const Request& request, Findings& findings,
     }
     std::optional<WeighOut> out;
     if (jars || !request.choose_jars) {
-        const Settle settle = [&] { settler.settle(); };
-        Judgement judgement = judge(model, settle);
+        settler.settle();
+        Judgement judgement = judge(model);
         out = Weigher(model, kitchen, settler, entered, request).out(std::move(judgement));
-        if (jars) share_into(model, *out, std::move(*jars), settle);
+        if (jars) share_into(model, *out, std::move(*jars), [&] { settler.show(); });
     }
     // The jars that were chosen stand in the model, and the next request may name others.
     if (request.choose_jars) state_->last.reset();
@@ -425,7 +429,7 @@ std::optional<CheckResult> check(const language::Document& recipe, const kitchen
     if (!model) return std::nullopt;
     model->sheet->do_without_parser();
     if (!check_values(*model, findings)) return std::nullopt;
-    Judgement judgement = judge(*model, [] {}, {.other_bases = false, .reasons = reasons});
+    Judgement judgement = judge(*model, {.other_bases = false, .reasons = reasons});
     CheckResult result;
     result.title = model->title;
     if (model->kind != nullptr) result.kind = std::string(model->kind->name);

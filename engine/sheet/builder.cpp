@@ -127,6 +127,10 @@ CellId Builder::declare(std::string name, Place place, bool weighed) {
     return id;
 }
 
+void Builder::expect(CellId id) {
+    state_->drafts[id].cell.expected = true;
+}
+
 std::optional<CellId> Builder::find(std::string_view name) const {
     return state_->find(name);
 }

@@ -43,6 +43,8 @@ class Builder {
     /// Reserves a cell. A name that is taken is reported, with both places, and the first cell
     /// returned.
     CellId declare(std::string name, language::Place place, bool weighed);
+    /// Makes a weighed cell one that is weighed later (see Cell::expected).
+    void expect(CellId id);
     [[nodiscard]] std::optional<CellId> find(std::string_view name) const;
     [[nodiscard]] const Cell& cell(CellId id) const;
 

@@ -184,6 +184,13 @@ class Box {
         return view == View::display || in_.observed[id].has_value();
     }
 
+    /// How the formula of a cell that is no leaf sees what it uses. What is weighed was computed
+    /// from the numbers on the display; what is still to be weighed comes of what is really in.
+    [[nodiscard]] View inner(Seen seen) const {
+        const Cell& cell = in_.cells[seen.cell];
+        return cell.weighed && !cell.expected ? View::display : seen.view;
+    }
+
     void gather() {
         std::vector<Seen> work;
         auto visit = [&](const Formula& f, View view) {
@@ -201,9 +208,7 @@ class Box {
             if (leaf(next.cell, next.view)) {
                 cell_variable(next);
             } else {
-                // What is weighed was computed from the numbers on the display.
-                const View inner = in_.cells[next.cell].weighed ? View::display : next.view;
-                visit(in_.cells[next.cell].formula, inner);
+                visit(in_.cells[next.cell].formula, inner(next));
             }
         }
         std::sort(order_.begin(), order_.end(), [&](const Seen& a, const Seen& b) {
@@ -255,7 +260,7 @@ class Box {
             return Number(Interval(in_.values[seen.cell]));
         }
         const Cell& cell = in_.cells[seen.cell];
-        return run<Number>(cell.formula, cell.weighed ? View::display : seen.view, memo, ranges);
+        return run<Number>(cell.formula, inner(seen), memo, ranges);
     }
 
     template <class Number>

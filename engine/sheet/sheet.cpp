@@ -360,6 +360,14 @@ void Sheet::observe(CellId id, units::Interval truth) {
     state_->observed[id] = truth;
 }
 
+std::optional<units::Interval> Sheet::observed(CellId id) const {
+    return state_->observed[id];
+}
+
+void Sheet::forget_observation(CellId id) {
+    state_->observed[id].reset();
+}
+
 void Sheet::forget_observations() {
     for (auto& o : state_->observed)
         o.reset();

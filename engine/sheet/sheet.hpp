@@ -17,7 +17,8 @@
 /// Two kinds of cell behave differently where it matters, in how sure a result is. A cell that is
 /// *weighed* is settled at the counter: lines that use it are computed from the number that was
 /// displayed, and its own error does not travel into their formulas. Any other cell is a working
-/// value and carries the errors of what it is made of.
+/// value and carries the errors of what it is made of; so does one that is *expected* and will be
+/// weighed later.
 ///
 /// The first value of a cell comes from muParser, which reads the formula anew: about 5 us. A
 /// parser kept for each cell would take some 10 kB of memory, so when a cell has to be computed
@@ -30,6 +31,9 @@ struct Cell {
     Formula formula; ///< empty for a cell that is only ever set
     Type type;
     bool weighed = false;
+    /// Weighed, but not by now: until it is observed or entered, it is as unsure as what it is made
+    /// of, and as what that really weighs.
+    bool expected = false;
     language::Place place; ///< of the name
 };
 
@@ -92,6 +96,10 @@ class Sheet {
     /// enclose() for this cell, while value() and the cells that are computed from it keep the
     /// exact figure.
     void observe(CellId id, units::Interval truth);
+    /// What was observed of a cell; empty if nothing was.
+    [[nodiscard]] std::optional<units::Interval> observed(CellId id) const;
+    /// As if the cell had never been observed.
+    void forget_observation(CellId id);
     void forget_observations();
 
     /// The value in base units (0 or 1 for a truth). Not finite only if fault() says why; NaN for a
