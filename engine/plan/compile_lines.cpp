@@ -1,5 +1,6 @@
 #include "engine/plan/compiler.hpp"
 #include "engine/plan/method_times.hpp"
+#include "engine/sheet/lowering.hpp"
 
 #include <fmt/core.h>
 
@@ -53,6 +54,22 @@ void Compiler::vessel() {
     });
 }
 
+/// A bound is one figure: with a range there it would not be said whether its low end rules, its
+/// high end or its middle.
+bool Compiler::one_figure(language::NodeId root) {
+    bool one = true;
+    for (const language::NodeId id : sheet::amount_nodes(doc_.expressions, root)) {
+        const language::Node& n = doc_.expressions[id];
+        const units::Amount& a = doc_.expressions.amounts[n.index];
+        if (!a.range && !a.uncertain) continue;
+        one = false;
+        findings_.fault("unsure-bound", n.place, "A bound is one figure, and this is unsure.",
+                        a.range ? "Write the end that is meant, or `between` with both."
+                                : "Leave the ± out.");
+    }
+    return one;
+}
+
 void Compiler::holds() {
     each<language::HoldLine>([&](const language::Line& line, const language::HoldLine& s) {
         Bound b;
@@ -61,6 +78,10 @@ void Compiler::holds() {
         bool good = value.has_value();
         const auto bound = [&](language::NodeId node, Formula& out) {
             if (node == language::no_node) return;
+            if (!one_figure(node)) {
+                good = false;
+                return;
+            }
             auto lowered = builder_.lower(doc_.expressions, node);
             if (!lowered) {
                 good = false;

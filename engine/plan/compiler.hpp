@@ -98,6 +98,7 @@ class Compiler {
                                       std::initializer_list<units::Dimension> wanted,
                                       std::string_view advice, Type* type = nullptr);
     void vessel();
+    bool one_figure(language::NodeId root);
     void holds();
     /// `rest`, `tend` and `ready`: times and temperatures that are ones.
     void times();

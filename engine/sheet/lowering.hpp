@@ -35,5 +35,8 @@ struct LoweringContext {
 /// The name nodes of an expression, in the order written.
 [[nodiscard]] std::vector<language::NodeId> name_nodes(const language::Expressions& pool,
                                                        language::NodeId root);
+/// The amounts that are written in an expression, likewise.
+[[nodiscard]] std::vector<language::NodeId> amount_nodes(const language::Expressions& pool,
+                                                         language::NodeId root);
 
 } // namespace jarful::sheet

@@ -35,15 +35,27 @@ std::size_t count_parts(const Expressions& pool, NodeId root, std::size_t most) 
     return parts;
 }
 
-std::vector<NodeId> name_nodes(const Expressions& pool, NodeId root) {
+namespace {
+
+std::vector<NodeId> nodes_of(const Expressions& pool, NodeId root, NodeKind kind) {
     std::vector<NodeId> found;
     found.reserve(8);
     const auto note = [&](NodeId id, const Node& n) {
-        if (n.kind == NodeKind::name) found.push_back(id);
+        if (n.kind == kind) found.push_back(id);
         return true;
     };
     walk(pool, root, note);
     return found;
+}
+
+} // namespace
+
+std::vector<NodeId> name_nodes(const Expressions& pool, NodeId root) {
+    return nodes_of(pool, root, NodeKind::name);
+}
+
+std::vector<NodeId> amount_nodes(const Expressions& pool, NodeId root) {
+    return nodes_of(pool, root, NodeKind::amount);
 }
 
 } // namespace jarful::sheet
