@@ -342,6 +342,15 @@ bool cover(Model& model, Jars& jars, const kitchen::Headspace& headspace) {
     return true;
 }
 
+/// Whether there would be more water with a vessel.
+bool pours_to_cover(Model& model) {
+    const double without = model.sheet->value(model.totals.liquid);
+    model.sheet->set(model.vessel, 1e9);
+    const bool more = model.sheet->value(model.totals.liquid) > without * (1 + 1e-9);
+    model.sheet->clear(model.vessel);
+    return more;
+}
+
 /// A fit without a vessel that is under two thirds full; empty if there is none.
 std::vector<std::string> with_less_air(std::vector<Vessel> vessels,
                                        const kitchen::Headspace& headspace, Fit fit) {
@@ -383,7 +392,7 @@ std::vector<JarShare> share_out(Model& model, const WeighOut& out,
     return Sharing(model, out, vessels, fit, show).run(left_over);
 }
 
-std::optional<Jars> choose_jars(Model& model, Findings& findings) {
+std::optional<Jars> choose_jars(Model& model, Findings& findings, bool as_asked) {
     Jars jars;
     jars.vessels = model.kitchen->vessels;
     if (jars.vessels.empty()) {
@@ -408,8 +417,12 @@ std::optional<Jars> choose_jars(Model& model, Findings& findings) {
     const auto airy = [](const kitchen::Filled& each) { return each.airy(); };
     if (std::any_of(jars.fit.filled.begin(), jars.fit.filled.end(), airy))
         choice.less_air = with_less_air(jars.vessels, headspace, jars.fit);
-    else
+    else if (!as_asked)
         choice.covered = cover(model, jars, headspace);
+    else if (pours_to_cover(model))
+        choice.assumptions.emplace_back(
+            "The batch is the one that was asked for, so the jars get no more water than that: "
+            "what is missing up to the headspace is topped up with brine.");
     describe(choice, jars);
     for (const kitchen::PassedOver& p : passed)
         choice.passed_over.push_back({jars.vessels[p.vessel].name, p.why});

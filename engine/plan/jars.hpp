@@ -40,7 +40,10 @@ struct Jars {
 /// under two thirds full without it, they are filled to their headspace, and the model's water is
 /// what that takes: call it before the readings are settled. Empty with a fault if there are no
 /// jars, or nothing says what room the batch takes.
-[[nodiscard]] std::optional<Jars> choose_jars(Model& model, language::Findings& findings);
+/// @param as_asked the batch was asked for by what it takes of something (the salt that is left):
+/// then it is that batch that goes into jars, and they get no more water.
+[[nodiscard]] std::optional<Jars> choose_jars(Model& model, language::Findings& findings,
+                                              bool as_asked);
 
 /// The same for vessels that the cook names, one for each use. Empty, without a fault, if nothing
 /// says what room the batch takes.

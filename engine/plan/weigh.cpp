@@ -401,7 +401,7 @@ std::optional<WeighOut> Weighing::by(const Request& request, Findings& findings,
     if (request_findings.has_faults()) return std::nullopt;
     std::optional<Jars> jars;
     if (request.choose_jars) {
-        jars = choose_jars(model, findings);
+        jars = choose_jars(model, findings, entered.answer.has_value());
     } else if (!entered.jars.vessels.empty()) {
         jars = take_jars(model, entered.jars.vessels);
     }

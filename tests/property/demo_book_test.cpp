@@ -1,4 +1,5 @@
 #include "engine/larder/larder.hpp"
+#include "engine/plan/packing.hpp"
 #include "engine/plan/trace.hpp"
 #include "tests/support/recipe.hpp"
 
@@ -320,6 +321,56 @@ TEST(DemoBook, every_traced_value_lies_inside_its_own_bounds) {
             }
         }
     }
+}
+
+std::map<std::string, double> readings_of(const plan::WeighOut& out) {
+    std::map<std::string, double> found;
+    for (const plan::Item* item : items_of(out))
+        found[item->name] = item->reading_g;
+    return found;
+}
+
+// So much salt is left: the sheet, the jars, and the card and the page, which pack it, tell of one
+// batch, and it takes that salt. (Where water fills the jars there would be salt for that, too.)
+TEST(DemoBook, the_salt_that_is_left_makes_one_batch_wherever_it_is_asked) {
+    const auto kitchen =
+        test::kitchen_of(text_of(std::string(JARFUL_SOURCE_DIR) + "/recipes/kitchen.jarful"));
+    std::size_t asked = 0, covered = 0;
+    for (const auto& path : recipes()) {
+        const std::string text = text_of(path);
+        const auto plain = test::weigh(text, {}, kitchen);
+        ASSERT_TRUE(plain.out) << plain.said;
+        for (const plan::Item& salt : plain.out->items) {
+            if (salt.role != Role::salt || salt.word != "weigh" || salt.fate != plan::Fate::in_jar)
+                continue;
+            for (const double factor : {0.6, 1.0, 1.9}) {
+                const double grams = std::round(salt.exact_g * factor);
+                plan::Request request;
+                request.settings.push_back(weighed(salt.name, grams));
+                SCOPED_TRACE(path.filename().string() + " " + salt.name + " " +
+                             std::to_string(grams));
+                language::Findings findings;
+                const language::Document doc = test::read_recipe(
+                    *language::read_source("test.jarful", text, findings), findings);
+                plan::RequestFindings found;
+                const auto sheet = plan::weigh(doc, kitchen, request, findings, found);
+                if (!sheet) continue; // it does not depend on the batch
+                const auto packed = plan::pack(doc, kitchen, request, findings, found);
+                plan::Request in_jars = request;
+                in_jars.choose_jars = true;
+                const auto jars = plan::weigh(doc, kitchen, in_jars, findings, found);
+                ASSERT_TRUE(packed);
+                EXPECT_EQ(readings_of(*packed), readings_of(*sheet));
+                if (jars) EXPECT_EQ(readings_of(*jars), readings_of(*sheet));
+                EXPECT_NEAR(readings_of(*sheet).at(salt.name), grams,
+                            std::max(0.51 * salt.step_g, 0.02 * grams));
+                ++asked;
+                covered += packed->jar_choice && packed->jar_choice->covered ? 1 : 0;
+            }
+        }
+    }
+    EXPECT_GE(asked, 40u);
+    EXPECT_EQ(covered, 0u);
 }
 
 } // namespace
