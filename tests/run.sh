@@ -117,6 +117,8 @@ done
 if [ "$full" = yes ]; then
   part "package in Debian" tests/install/package.sh "$root/build/release" --debian
   part "built twice" tests/install/twins.sh "$root"
+  part "sampled truths" python3 -B tests/published/second/compare_judged.py --jarful "$root/build/release/cli/jarful" \
+    --seed 1001 --count 5000
   part "analysis" tests/analysis/run.sh
   part "fuzzing" tests/fuzz/run.sh --seconds 300
   part "benchmarks" tests/bench/run --build "$root/build/release"
