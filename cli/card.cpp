@@ -149,7 +149,8 @@ int run(const Command& command, const std::vector<std::string>& words) {
 }
 
 constexpr std::array flags{
-    Flag{"--html", "", "a page that prints on one sheet, which is what comes if nothing is said"},
+    Flag{"--html", "",
+         "a page that prints on one sheet or two, which is what comes if nothing is said"},
     Flag{"--svg", "", "a picture of the numbers, the salt and the jars"},
     Flag{"--md", "", "Markdown, without drawings"},
     Flag{"--label", "", "labels for the jars, several to a sheet, as a page"},

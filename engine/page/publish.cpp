@@ -99,6 +99,10 @@ std::string document(const std::string& html_class, Inside&& inside) {
     return render::with_mark(page.written(), render::made::page, render::MarkForm::markup);
 }
 
+std::string html_class(const Published& recipe) {
+    return render::card_sheets(recipe.card, recipe.address).html_class();
+}
+
 // ---- A folder ----
 
 struct Names {
@@ -119,7 +123,7 @@ void put_script(Markup& page, const Names& names) {
 }
 
 std::string recipe_page(const Published& recipe, const Names& names) {
-    return document("fit-" + std::to_string(render::card_fit(recipe.card)), [&](Markup& page) {
+    return document(html_class(recipe), [&](Markup& page) {
         put_head(page, recipe.card.title, folder_policy(), [&] {
             put_links(page, names);
             page.data({{"type", "application/ld+json"}}, recipe_data(recipe.weighed));
@@ -212,7 +216,7 @@ std::string in_address(std::string_view name) {
 }
 
 std::string single_page(const Published& recipe, std::string_view engine) {
-    return document("fit-" + std::to_string(render::card_fit(recipe.card)), [&](Markup& page) {
+    return document(html_class(recipe), [&](Markup& page) {
         put_head(page, recipe.card.title, single_policy(), [&] {
             page.style(page_style());
             page.data({{"type", "application/ld+json"}}, recipe_data(recipe.weighed));

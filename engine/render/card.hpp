@@ -142,9 +142,19 @@ struct CardTimes {
 /// The card of a weigh-out. Jars are shown if it has any.
 [[nodiscard]] Card make_card(const plan::WeighOut& out, const CardTimes& times, Units units);
 
-/// How much smaller than usual a card has to be printed so that it fits one sheet, judged by how
-/// much is on it: 0 for as it is, up to 12.
-[[nodiscard]] int card_fit(const Card& card);
+/// How a card is printed, so that it has room on A4 and on Letter.
+struct CardSheets {
+    int size = 0; ///< of the style sheet's sizes, the largest first: 0 to 7
+    /// 1: all of it on one sheet. 2: on the second the days, the cautions and what it rests on. 3:
+    /// likewise, but one of both is more than a sheet takes, and it runs over three or more.
+    int count = 1;
+    /// What the style sheet knows that by, for the `class` of a page's `html` element.
+    [[nodiscard]] std::string html_class() const;
+};
+/// The largest size at which a card has room on one sheet, or else on two, whichever of the usual
+/// fonts it is printed in.
+/// @param address is printed below.
+[[nodiscard]] CardSheets card_sheets(const Card& card, const CardAddress& address = {});
 
 /// What stands on a label on one jar.
 struct CardLabel {

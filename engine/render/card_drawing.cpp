@@ -1,5 +1,6 @@
 #include "engine/render/card_drawing.hpp"
 
+#include "engine/render/lettering.hpp"
 #include "engine/render/ruler.hpp"
 #include "engine/render/weigh_words.hpp"
 #include "engine/render/words.hpp"
@@ -13,6 +14,15 @@ namespace jarful::render {
 namespace {
 
 constexpr double cm_per_inch = 2.54; // exactly
+/// Of all words in a drawing, in its units, sixteenths of the text's size: a card is printed in 10
+/// points and more, and nothing on it is smaller than 8.
+constexpr double letters = 13;
+
+/// A screen may set every letter on a whole pixel, which makes a small one wider by up to a half.
+double room_of(const std::string& words, bool strong = false) {
+    constexpr double whole_pixel = 0.6;
+    return letters * width_of_words(words, strong) + whole_pixel * columns(words);
+}
 
 struct Point {
     double x = 0, y = 0;
@@ -45,7 +55,7 @@ class Pen {
         MarkupAttributes attributes{{"x", coordinate(at.x)},
                                     {"y", coordinate(at.y)},
                                     {"text-anchor", anchor},
-                                    {"font-size", "12"},
+                                    {"font-size", coordinate(letters)},
                                     {"fill", "currentColor"}};
         if (strong) attributes.push_back({"font-weight", "700"});
         markup_.element("text", attributes, text);
@@ -67,9 +77,13 @@ class JarPicture {
         , scale_(scale)
         , units_(units)
         , pen_(markup)
-        , right_(left + jar.width_cm * scale)
+        , left_(std::max(36.0, 20 + room_of(units::print_fixed(jar.height_cm(), 0))))
+        , right_(left_ + jar.width_cm * scale)
         , bottom_(top + jar.height_cm() * scale)
-        , brine_(bottom_ - jar.level_cm * scale) {}
+        , brine_(bottom_ - jar.level_cm * scale)
+        , brim_words_("brim " + length(jar.height_cm(), units))
+        , free_words_(length(jar.headspace_cm(), units) + " free")
+        , high_words_(length(jar.level_cm, units) + " high") {}
 
     void draw() {
         ruler();
@@ -79,36 +93,45 @@ class JarPicture {
         brine_line();
         labels();
     }
-    [[nodiscard]] double width() const { return right_ + room_for_words; }
+    [[nodiscard]] double width() const {
+        const double widest = std::max({room_of(brim_words_), room_of(free_words_),
+                                        room_of(brine_words, true), room_of(high_words_)});
+        return right_ + words_off + widest + 2;
+    }
     [[nodiscard]] double height() const { return std::max(bottom_ + 8, lowest_label_ + 6); }
 
   private:
-    static constexpr double left = 36;
     static constexpr double top = 20;
-    static constexpr double room_for_words = 94;
-    static constexpr double line_height = 15;
+    static constexpr double words_off = 16; ///< from the wall to the words beside it
+    static constexpr double line_height = 16;
+    static constexpr const char* brine_words = "brine line";
 
     void ruler() {
         const bool inches = units_ == Units::us;
         const double step_cm = inches ? cm_per_inch / 2 : 1;
-        const int per_figure = inches ? 2 : 5;
-        const double edge = left - 10;
+        const int in_a_unit = inches ? 2 : 1;
+        int per_figure = inches ? 2 : 5;
+        // On a high jar, or a small drawing, fewer of them.
+        const int per_mark = step_cm * scale_ < 2.5 ? per_figure : 1;
+        while (per_figure * step_cm * scale_ < line_height)
+            per_figure *= 2;
+        const double edge = left_ - 10;
         const int steps = static_cast<int>(jar_.height_cm() / step_cm + 1e-9);
         pen_.line({edge, top}, {edge, bottom_}, 1);
-        for (int i = 0; i <= steps; ++i) {
+        for (int i = 0; i <= steps; i += per_mark) {
             const double y = bottom_ - i * step_cm * scale_;
             const bool figure = i % per_figure == 0;
             pen_.line({edge - (figure ? 7 : 4), y}, {edge, y}, 1);
-            if (figure) pen_.words({edge - 9, y + 4}, std::to_string(i / (inches ? 2 : 1)), "end");
+            if (figure) pen_.words({edge - 9, y + 4}, std::to_string(i / in_a_unit), "end");
         }
         pen_.words({edge, top - 8}, inches ? "in" : "cm", "end");
     }
 
     void walls() {
-        const double bend = std::min(8.0, (right_ - left) / 4);
-        pen_.outline(at("M", {left - 4, top}) + at(" L", {left, top}) +
-                         at(" L", {left, bottom_ - bend}) + at(" Q", {left, bottom_}) +
-                         at(" ", {left + bend, bottom_}) + at(" L", {right_ - bend, bottom_}) +
+        const double bend = std::min(8.0, (right_ - left_) / 4);
+        pen_.outline(at("M", {left_ - 4, top}) + at(" L", {left_, top}) +
+                         at(" L", {left_, bottom_ - bend}) + at(" Q", {left_, bottom_}) +
+                         at(" ", {left_ + bend, bottom_}) + at(" L", {right_ - bend, bottom_}) +
                          at(" Q", {right_, bottom_}) + at(" ", {right_, bottom_ - bend}) +
                          at(" L", {right_, top}) + at(" L", {right_ + 4, top}),
                      jar_.crock ? 4 : 2.5);
@@ -123,7 +146,7 @@ class JarPicture {
     void contents() {
         bool shifted = false;
         for (double y = brine_ + weights_height() + 8; y < bottom_ - 5; y += 9) {
-            pen_.line({left + (shifted ? 11 : 5), y}, {right_ - 5, y}, 0.8, "7 6");
+            pen_.line({left_ + (shifted ? 11 : 5), y}, {right_ - 5, y}, 0.8, "7 6");
             shifted = !shifted;
         }
     }
@@ -131,20 +154,20 @@ class JarPicture {
     void weights() {
         const double height = weights_height();
         if (height < 1) return;
-        const Point a{left + 5, brine_ + 2};
+        const Point a{left_ + 5, brine_ + 2};
         const Point b{right_ - 5, brine_ + height};
         pen_.outline(at("M", a) + at(" L", {b.x, a.y}) + at(" L", b) + at(" L", {a.x, b.y}) + " Z",
                      1.2);
-        if (height >= 15 && b.x - a.x > 50)
+        if (height >= line_height && b.x - a.x > room_of("weights") + 4)
             pen_.words({(a.x + b.x) / 2, (a.y + b.y) / 2 + 4}, "weights", "middle");
     }
 
     void brine_line() {
-        std::string path = at("M", {left, brine_});
-        const int waves = std::max(2, static_cast<int>((right_ - left) / 12));
-        const double length = (right_ - left) / waves;
+        std::string path = at("M", {left_, brine_});
+        const int waves = std::max(2, static_cast<int>((right_ - left_) / 12));
+        const double length = (right_ - left_) / waves;
         for (int i = 0; i < waves; ++i) {
-            const double x = left + i * length;
+            const double x = left_ + i * length;
             path += at(" Q", {x + length / 4, brine_ - 3}) + at(" ", {x + length / 2, brine_}) +
                     at(" Q", {x + length * 3 / 4, brine_ + 3}) + at(" ", {x + length, brine_});
         }
@@ -154,22 +177,21 @@ class JarPicture {
     /// What stands at the brim, between it and the brine, and at the brine line; one under the
     /// other where there is little room between them.
     void labels() {
-        const double x = right_ + 16;
+        const double x = right_ + words_off;
         const double brim = top + 4;
         const double free = std::max((top + brine_) / 2 + 4, brim + line_height);
         const double brine = std::max(brine_ + 4, free + line_height);
-        pen_.words({x, brim}, "brim " + length(jar_.height_cm(), units_));
-        const double headspace = jar_.headspace_cm();
-        if (headspace * scale_ > 2) {
+        pen_.words({x, brim}, brim_words_);
+        if (jar_.headspace_cm() * scale_ > 2) {
             const double arrow = right_ + 9;
             pen_.line({arrow, top + 1}, {arrow, brine_ - 1}, 1);
             for (const double y : {top + 1, brine_ - 1})
                 pen_.line({arrow - 3, y}, {arrow + 3, y}, 1);
         }
-        pen_.words({x, free}, length(headspace, units_) + " free");
+        pen_.words({x, free}, free_words_);
         pen_.line({right_ + 2, brine_}, {x - 3, brine - 4}, 1);
-        pen_.words({x, brine}, "brine line", "start", true);
-        pen_.words({x, brine + line_height}, length(jar_.level_cm, units_) + " high");
+        pen_.words({x, brine}, brine_words, "start", true);
+        pen_.words({x, brine + line_height}, high_words_);
         lowest_label_ = brine + line_height;
     }
 
@@ -177,7 +199,8 @@ class JarPicture {
     double scale_;
     Units units_;
     Pen pen_;
-    double right_, bottom_, brine_;
+    double left_, right_, bottom_, brine_;
+    std::string brim_words_, free_words_, high_words_;
     double lowest_label_ = 0;
 };
 
@@ -200,7 +223,7 @@ class GaugePicture {
 
   private:
     static constexpr double left = 18;
-    static constexpr double right = width - 30;
+    static constexpr double right = width - 38;
     static constexpr double top = 38;
     static constexpr double bottom = 68;
 
@@ -217,8 +240,8 @@ class GaugePicture {
     }
 
     void body() {
-        pen_.outline(at("M", {left - 14, top}) + at(" L", {right + 26, top}) +
-                         at(" L", {right + 26, bottom}) + at(" L", {left - 14, bottom}) + " Z",
+        pen_.outline(at("M", {left - 14, top}) + at(" L", {right + 34, top}) +
+                         at(" L", {right + 34, bottom}) + at(" L", {left - 14, bottom}) + " Z",
                      1.5);
         const int decimals = ruler_.step() < 0.1 ? 1 : 0;
         for (int i = 0; i <= ruler_.steps(); ++i) {
@@ -232,7 +255,7 @@ class GaugePicture {
                       is_long ? 1.4 : 0.8);
             if (is_long) pen_.words({x, top + 25}, units::print_fixed(percent, decimals), "middle");
         }
-        pen_.words({right + 12, top + 25}, "%");
+        pen_.words({right + 18, top + 25}, "%");
     }
 
     void batch() {
@@ -247,14 +270,13 @@ class GaugePicture {
             for (const double x : {low, high})
                 pen_.line({x, top - 14}, {x, top - 2}, 2);
         }
-        // About six units a letter: words near an end of the ruler stand towards its middle.
         const std::string words = "this batch, " + percents(gauge_.batch);
-        const double half = 3.3 * static_cast<double>(columns(words));
-        const char* anchor = middle - half < 2           ? "start"
-                             : middle + half > width - 2 ? "end"
-                                                         : "middle";
-        const double x = middle - half < 2 ? 4 : middle + half > width - 2 ? width - 4 : middle;
-        pen_.words({x, top - 20}, words, anchor, true);
+        pen_.words({within(middle, room_of(words, true)), top - 20}, words, "middle", true);
+    }
+
+    /// Where the middle of words has to stand so that they do not run out of the drawing.
+    static double within(double middle, double room) {
+        return std::clamp(middle, room / 2 + 2, std::max(width - room / 2 - 2, room / 2 + 2));
     }
 
     void range() {
@@ -262,21 +284,19 @@ class GaugePicture {
         const double from = gauge_.low ? x_of(*gauge_.low) : left;
         const double to = gauge_.high ? x_of(*gauge_.high) : right;
         if (gauge_.low || gauge_.high) pen_.line({from, y}, {to, y}, 1.5);
-        const bool close = gauge_.low && gauge_.high && to - from < 100;
         if (gauge_.low) {
             through(from, y + 4);
-            end_words(from, "low " + percent(*gauge_.low) + " %", close ? "end" : "middle");
         } else if (gauge_.high) {
             pen_.line({left, y}, {left + 6, y - 4}, 1.5);
             pen_.line({left, y}, {left + 6, y + 4}, 1.5);
         }
         if (gauge_.high) {
             through(to, y + 4);
-            end_words(to, "high " + percent(*gauge_.high) + " %", close ? "start" : "middle");
         } else if (gauge_.low) {
             pen_.line({right, y}, {right - 6, y - 4}, 1.5);
             pen_.line({right, y}, {right - 6, y + 4}, 1.5);
         }
+        end_words(from, to);
     }
 
     /// A mark through the ruler that leaves its figures to be read.
@@ -285,13 +305,24 @@ class GaugePicture {
         pen_.line({x, bottom - 2}, {x, to}, 3);
     }
 
-    void end_words(double x, const std::string& words, std::string anchor) {
-        const double room = 7 * static_cast<double>(columns(words));
-        if (anchor == "middle" && x - room / 2 < 0) anchor = "start";
-        if (anchor == "middle" && x + room / 2 > width) anchor = "end";
-        if (anchor == "end" && x - room < 0) anchor = "start";
-        if (anchor == "start" && x + room > width) anchor = "end";
-        pen_.words({x, bottom + 26}, words, anchor.c_str());
+    /// The ends of the range in words, each under its mark; where they would touch, they give way
+    /// to both sides.
+    void end_words(double from, double to) {
+        const std::string low = gauge_.low ? "low " + percent(*gauge_.low) + " %" : "";
+        const std::string high = gauge_.high ? "high " + percent(*gauge_.high) + " %" : "";
+        const double low_room = room_of(low);
+        const double high_room = room_of(high);
+        from = within(from, low_room);
+        to = within(to, high_room);
+        if (gauge_.low && gauge_.high) {
+            const double apart = (low_room + high_room) / 2 + letters;
+            const double lacking = std::max(0.0, apart - (to - from));
+            from = within(from - lacking / 2, low_room);
+            to = within(std::max(to, from + apart), high_room);
+            from = within(std::min(from, to - apart), low_room);
+        }
+        if (gauge_.low) pen_.words({from, bottom + 26}, low, "middle");
+        if (gauge_.high) pen_.words({to, bottom + 26}, high, "middle");
     }
 
     const GaugeFigure& gauge_;

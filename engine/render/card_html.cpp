@@ -4,8 +4,6 @@
 #include "engine/render/html_style.hpp"
 #include "engine/render/mark.hpp"
 
-#include <algorithm>
-
 namespace jarful::render {
 
 namespace {
@@ -24,8 +22,9 @@ class CardBody {
             jars();
             method();
             top_up();
-            dates();
         });
+        turn();
+        dates();
         cautions();
         foot();
         return out_;
@@ -149,6 +148,9 @@ class CardBody {
                 out_.element("h3", {}, jar.title);
                 if (!drawn) out_.element("p", {}, "Not drawn: its width is not known.");
                 out_.element("p", {}, jar.level);
+            });
+            if (jar.portions.empty() && jar.salt.empty()) return;
+            out_.element("div", {{"class", "portions"}}, [&] {
                 for (const CardPortion& portion : jar.portions)
                     parts(portion);
                 paragraphs(jar.salt);
@@ -205,6 +207,13 @@ class CardBody {
                 [&] { out_.element("p", {}, card_.top_up); });
     }
 
+    /// Where a card is printed on two sheets: what the other one has on it, and whose it is.
+    void turn() {
+        out_.element("p", {{"class", "turn"}},
+                     "Afterwards, cautions and sources: on the next sheet.");
+        out_.element("p", {{"class", "turned"}, {"dir", "auto"}}, card_.title);
+    }
+
     void cautions() {
         if (card_.cautions.empty()) return;
         section("cautions", "cautions", "Take care", [&] {
@@ -243,9 +252,8 @@ Markup card_body(const Card& card) {
 std::string card_html(const Card& card, const CardAddress& address) {
     Markup page;
     page.declaration();
-    constexpr int smallest = 12;
-    const int fit = std::min(smallest, card_fit(card) + (address.url.empty() ? 0 : 1));
-    page.element("html", {{"lang", "en"}, {"class", "fit-" + std::to_string(fit)}}, [&] {
+    const std::string fit = card_sheets(card, address).html_class();
+    page.element("html", {{"lang", "en"}, {"class", fit}}, [&] {
         put_head(page, card.title, card_style());
         page.element("body", {}, [&] {
             page.element("main", {{"class", "card"}}, [&] { page.append(card_body(card)); });

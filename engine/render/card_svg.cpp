@@ -1,5 +1,6 @@
 #include "engine/render/card_drawing.hpp"
 #include "engine/render/card_pages.hpp"
+#include "engine/render/lettering.hpp"
 #include "engine/render/mark.hpp"
 
 #include <algorithm>
@@ -11,8 +12,7 @@ namespace {
 constexpr double page_width = 720;
 constexpr double margin = 30;
 
-/// A picture of a card. SVG does not break lines, so that is done here, by columns of letters that
-/// are taken to be somewhat wider than most.
+/// A picture of a card. SVG does not break lines, so that is done here.
 class CardPicture {
   public:
     explicit CardPicture(const Card& card)
@@ -36,10 +36,11 @@ class CardPicture {
 
   private:
     static constexpr double middle = 370; ///< where the right half begins
+    static constexpr double figure_room = 124;
+    static constexpr double figures_end = margin + figure_room; ///< where they end
 
     void words(double x, const std::string& text, double size, bool strong, double width) {
-        const int room = static_cast<int>(width / (size * (strong ? 0.6 : 0.55)));
-        for (const std::string& line : lines_of(text, room)) {
+        for (const std::string& line : lines_of_words(text, width / size, strong)) {
             y_ += size * 1.3;
             MarkupAttributes attributes{
                 {"x", coordinate(x)}, {"y", coordinate(y_)}, {"font-size", coordinate(size)}};
@@ -48,45 +49,29 @@ class CardPicture {
         }
     }
 
-    /// Broken at blanks. Unlike wrap() it leaves the marks of isolated writing alone.
-    static std::vector<std::string> lines_of(const std::string& text, int room) {
-        std::vector<std::string> lines;
-        std::string line;
-        for (std::size_t at = 0; at < text.size();) {
-            const std::size_t end = std::min(text.find(' ', at), text.size());
-            const std::string word = text.substr(at, end - at);
-            at = end + 1;
-            if (!line.empty() && columns(line) + 1 + columns(word) > room) {
-                lines.push_back(std::move(line));
-                line.clear();
-            }
-            line += (line.empty() ? "" : " ") + word;
-        }
-        if (!line.empty()) lines.push_back(line);
-        return lines;
-    }
-
     void numbers() {
-        const double figures = margin + 110;
         for (const CardNumbers& group : card_.numbers) {
             y_ += 8;
             words(margin, group.heading, 15, true, middle - margin - 20);
             for (const CardNumber& row : group.rows) {
                 const double top = y_;
                 y_ += 32;
+                const std::string figure = (row.figure.empty() ? "……" : row.figure) +
+                                           (row.unit.empty() ? "" : " " + row.unit);
+                const double size = std::min(28.0, figure_room / width_of_words(figure, true));
                 inside_.element("text",
-                                {{"x", coordinate(figures)},
+                                {{"x", coordinate(figures_end)},
                                  {"y", coordinate(y_)},
                                  {"text-anchor", "end"},
-                                 {"font-size", "28"},
+                                 {"font-size", coordinate(size)},
                                  {"font-weight", "700"}},
-                                std::string(row.figure.empty() ? "……" : row.figure) +
-                                    (row.unit.empty() ? "" : " " + row.unit));
+                                figure);
                 y_ = top + 9;
-                words(figures + 14, row.name, 17, true, middle - figures - 24);
+                words(figures_end + 14, row.name, 17, true, middle - figures_end - 24);
                 if (!row.scale.empty())
-                    words(figures + 14, "on " + row.scale, 12, false, middle - figures - 24);
-                words(figures + 14, row.beside, 12, false, middle - figures - 24);
+                    words(figures_end + 14, "on " + row.scale, 12, false,
+                          middle - figures_end - 24);
+                words(figures_end + 14, row.beside, 12, false, middle - figures_end - 24);
                 y_ = std::max(y_, top + 36);
             }
             words(margin, group.words, 12, false, middle - margin - 20);
@@ -101,10 +86,10 @@ class CardPicture {
             y_ += 8;
             place(draw_gauge(*card_.salt.gauge), middle, y_, "gauge");
         }
-        std::vector<JarFigure> figures;
+        std::vector<JarFigure> jars;
         for (const CardJar& jar : card_.jars)
-            figures.push_back(jar.figure);
-        const double scale = jar_scale(figures);
+            jars.push_back(jar.figure);
+        const double scale = jar_scale(jars);
         for (std::size_t i = 0; i < card_.jars.size(); ++i) {
             const CardJar& jar = card_.jars[i];
             y_ += 10;

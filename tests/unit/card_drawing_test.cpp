@@ -1,4 +1,5 @@
 #include "engine/render/card_drawing.hpp"
+#include "engine/render/lettering.hpp"
 
 #include <gmock/gmock.h>
 
@@ -94,6 +95,53 @@ TEST(JarDrawing, hasOneScaleForAllJarsOfABatch) {
     EXPECT_EQ(jar_scale({JarFigure{}, squat}), jar_scale({squat, JarFigure{}}));
 }
 
+/// A line of words in a drawing, with the room that the widest font takes for it.
+struct Words {
+    std::string text;
+    double left = 0, right = 0, line = 0;
+};
+std::vector<Words> words_in(const Drawing& drawing) {
+    std::vector<Words> out;
+    const std::string& text = drawing.inside.written();
+    const std::regex words("<text x=\"([^\"]*)\" y=\"([^\"]*)\" text-anchor=\"([^\"]*)\" "
+                           "font-size=\"([^\"]*)\"([^>]*)>([^<]*)<");
+    for (auto it = std::sregex_iterator(text.begin(), text.end(), words);
+         it != std::sregex_iterator(); ++it) {
+        const auto& found = *it;
+        const bool bold = found[5].str().find("700") != std::string::npos;
+        const double x = std::stod(found[1]);
+        const double room = std::stod(found[4]) * width_of_words(found[6].str(), bold);
+        const double left = found[3] == "end" ? x - room : found[3] == "middle" ? x - room / 2 : x;
+        out.push_back({found[6], left, left + room, std::stod(found[2])});
+    }
+    return out;
+}
+
+void expect_room(const Drawing& drawing) {
+    const std::vector<Words> all = words_in(drawing);
+    EXPECT_FALSE(all.empty());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        EXPECT_GE(all[i].left, 0) << all[i].text;
+        EXPECT_LE(all[i].right, drawing.width) << all[i].text;
+        for (std::size_t k = 0; k < i; ++k) {
+            if (std::abs(all[i].line - all[k].line) > 10) continue;
+            EXPECT_TRUE(all[i].left >= all[k].right || all[k].left >= all[i].right)
+                << all[i].text << " over " << all[k].text;
+        }
+    }
+}
+
+TEST(JarDrawing, hasRoomForItsWordsInTheWidestFont) {
+    for (const Units units : {Units::metric, Units::us, Units::both})
+        for (const double width : {5.0, 10.0, 22.0, 40.0})
+            for (const double brimful : {250.0, 1500.0, 1579.0, 8000.0, 20000.0})
+                for (const double full : {0.0, 0.3, 0.88, 0.97, 1.0}) {
+                    JarFigure jar{brimful, width, 0, 60, false};
+                    jar.level_cm = full * jar.height_cm();
+                    expect_room(draw_jar(jar, jar_scale({jar}), "Jar", units));
+                }
+}
+
 TEST(JarDrawing, isSaidInWords) {
     const JarFigure tall{1500, 10, 15, 0, false};
     const Drawing drawing = draw_jar(tall, jar_scale({tall}), "Jar: <tall>", Units::metric);
@@ -169,6 +217,18 @@ TEST(Gauge, isDrawnForWhateverIsKnown) {
         }
     }
     EXPECT_THAT(draw_gauge({{1, 1.1}, 2, 3}).description, HasSubstr("begins at 2 %"));
+}
+
+TEST(Gauge, hasRoomForItsWordsInTheWidestFont) {
+    for (const double low : {0.0, 0.5, 1.8, 2.0, 9.75, 24.9})
+        for (const double range : {0.05, 0.3, 1.0, 8.0})
+            for (const double batch : {0.0, 0.02, 1.97, 2.2, 3.0, 11.111, 26.4})
+                for (const double spread : {0.001, 0.07, 1.5}) {
+                    const units::Interval bounds{batch, batch + spread};
+                    expect_room(draw_gauge({bounds, low, low + range}));
+                    expect_room(draw_gauge({bounds, {}, low + range}));
+                    expect_room(draw_gauge({bounds, low, {}}));
+                }
 }
 
 } // namespace

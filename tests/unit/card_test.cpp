@@ -307,17 +307,42 @@ TEST(Shown, isolatesWhatRunsFromRightToLeft) {
     EXPECT_EQ(shown("4 g of it, 4 gods"), "4\xc2\xa0g of it, 4 gods");
 }
 
-TEST(CardFit, makesACardWithMoreOnItSmaller) {
-    plan::WeighOut out = testing::example_weigh_out();
-    const int few = card_fit(card_of(out));
-    for (int i = 0; i < 12; ++i)
-        out.items.push_back(testing::example_item(("spice" + std::to_string(i)).c_str(), "spice", 4,
-                                                  0.1, "pocket"));
-    const int more = card_fit(card_of(out));
-    EXPECT_LT(few, more);
-    for (int i = 0; i < 80; ++i)
-        out.sources.emplace_back("A note of the house that takes a whole line of the card, or two");
-    EXPECT_EQ(card_fit(card_of(out)), 12);
+/// A card with so many lines of small print on it.
+Card card_with(int lines) {
+    Card card = card_of(testing::example_weigh_out());
+    for (int i = 0; i < lines; ++i)
+        card.sources.emplace_back(
+            "A note of the house that takes a whole line of the card, or two");
+    return card;
+}
+
+TEST(CardSheets, makesACardWithMoreOnItSmallerAndThenTakesASecondSheet) {
+    EXPECT_EQ(card_sheets(card_with(0)).count, 1);
+    std::vector<std::pair<int, int>> seen; // sheets, size
+    for (int lines = 0; lines < 300; lines += 2) {
+        const CardSheets sheets = card_sheets(card_with(lines));
+        EXPECT_LE(sheets.size, 7);
+        const std::pair now{sheets.count, sheets.size};
+        if (seen.empty() || seen.back() != now) seen.push_back(now);
+    }
+    EXPECT_TRUE(std::is_sorted(seen.begin(), seen.end())) << "more never makes it larger";
+    EXPECT_EQ(seen.back().first, 3) << "more than two sheets take";
+    EXPECT_TRUE(std::any_of(seen.begin(), seen.end(), [](auto one) { return one.first == 2; }));
+}
+
+TEST(CardSheets, leavesRoomForTheAddress) {
+    CardAddress address{"https://garden.example/recipes/winter-kraut.html", SquareCode{}};
+    for (int lines = 0; lines < 60; lines += 3) {
+        const CardSheets without = card_sheets(card_with(lines));
+        const CardSheets with = card_sheets(card_with(lines), address);
+        EXPECT_GE(std::pair(with.count, with.size), std::pair(without.count, without.size));
+    }
+}
+
+TEST(CardSheets, isSaidToTheStyleSheet) {
+    EXPECT_EQ((CardSheets{3, 1}.html_class()), "fit-3");
+    EXPECT_EQ((CardSheets{0, 2}.html_class()), "fit-0 two-sheets");
+    EXPECT_EQ((CardSheets{7, 3}.html_class()), "fit-7 two-sheets");
 }
 
 TEST(Labels, sayWhatIsInTheJarMostFirst) {
@@ -350,6 +375,21 @@ TEST(Labels, fillASheetWithWholeRounds) {
     EXPECT_EQ(count_of(labels_html({one, two}), "<li class=\"label\">"), 6U);
     two.copies = 11;
     EXPECT_EQ(count_of(labels_html({two}), "<li class=\"label\">"), 11U);
+}
+
+TEST(Labels, areFewerToASheetWhereMoreIsSaid) {
+    CardLabel label;
+    label.title = "one";
+    std::size_t before = 8;
+    for (int words = 0; words < 1200; words += 10) {
+        label.contents += "white cabbage 1258 g, carrot 75 g, ";
+        const std::string sheet = labels_html({label});
+        const std::size_t labels = count_of(sheet, "<li class=\"label\">");
+        EXPECT_LE(labels, before);
+        before = labels;
+    }
+    EXPECT_EQ(before, 2U);
+    EXPECT_THAT(labels_html({label}), HasSubstr("<ul class=\"labels two type-8\">"));
 }
 
 } // namespace
