@@ -11,7 +11,7 @@ engine_packages=(g++ cmake ninja-build pkg-config git dpkg-dev libmuparser-dev n
 # shellcheck disable=SC2034
 test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libvalijson-dev libbenchmark-dev units python3
   libical-dev python3-icalendar zsh fish
-  mandoc libxml2-utils poppler-utils chromium)
+  mandoc libxml2-utils poppler-utils chromium fonts-dejavu-core fonts-liberation)
 
 # What the engine for pages takes besides (cli/page-engine.sh).
 # shellcheck disable=SC2034

@@ -55,11 +55,12 @@ const kraut = readFileSync(join(recipes, "winter-kraut.jarful"), "utf8");
 writeFileSync(thin, kraut.replace("2.2 % of (cabbage + carrot)", "1.1 % of (cabbage + carrot)"));
 writeFileSync(unknown, kraut.replace(/^kind .*\n/m, ""));
 
-/** Pages of every sort, by name. */
-export function pages() {
+/** Cards of every sort in files of their own, by name; as pictures with "--svg", without the labels then. */
+export function pages(form = "--html") {
   const all = new Map();
-  for (const name of book) all.set(name, page(`${name}.html`, "card", name));
-  const add = (name, ...rest) => all.set(name, page(`${name}.html`, "card", ...rest));
+  const ending = form.slice(2);
+  const add = (name, ...rest) => all.set(name, page(`${name}.${ending}`, "card", ...rest, ...(rest.includes("--label") ? [] : [form])));
+  for (const name of book) add(name, name);
   add("kraut-dated", "winter-kraut", "--start", "2026-11-25", "--units", "both");
   add("kimchi-both", "napa-kimchi", "--start", "2026-11-25", "--units", "both");
   add("half-sours-us", "half-sours", "jar=tall,tall", "--units", "us");
@@ -67,7 +68,10 @@ export function pages() {
   add("thin", thin, "--kitchen", kitchen);
   add("unknown", unknown, "--kitchen", kitchen);
   add("no-kitchen", unknown);
-  add("label", "winter-kraut", "--label", "--start", "2026-11-25");
+  if (form !== "--html") return all;
+  add("address", "winter-kraut", "--address", "https://garden.example/recipes/winter-kraut.html");
+  for (const name of book) add(`label-${name}`, name, "--label", "--start", "2026-11-25");
+  add("label", "winter-kraut", "--label");
   add("label-kimchi", "napa-kimchi", "--label", "--units", "both");
   add("label-hostile", hostile, "--label", "--kitchen", kitchen);
   return all;

@@ -2,15 +2,14 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { createServer } from "node:http";
-import { createRequire } from "node:module";
 import { extname, join } from "node:path";
-import { chromium } from "playwright-core";
-import { folder, program, recipes, there } from "./cards.mjs";
+import { axe, missingFor, patience } from "./chromium.mjs";
+import { folder, program, recipes } from "./cards.mjs";
+
+export { launch } from "./chromium.mjs";
 
 export const phone = { width: 390, height: 844 };
 export const desktop = { width: 1280, height: 900 };
-const browserPath = process.env.JARFUL_BROWSER ?? "/usr/bin/chromium";
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 /** Runs the program in the demo book. */
 export const run = (...words) => spawnSync(program, words, { cwd: recipes, encoding: "utf8", maxBuffer: 1 << 26 });
@@ -25,17 +24,9 @@ export function publish(name, recipe, ...words) {
 
 /** Why there is nothing to test here, or false. */
 export function missing({ browser = true } = {}) {
-  if (browser && !there(browserPath, "--version")) return `no browser at ${browserPath}`;
+  if (browser && missingFor("wide")) return missingFor("wide");
   return existsSync(process.env.JARFUL_PAGE_ENGINE ?? "") ? false : "the engine for pages is not built: cli/page-engine.sh does that";
 }
-
-export const launch = () => chromium.launch({
-  executablePath: browserPath,
-  args: [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
-    "--disable-background-networking", "--disable-component-update", "--disable-sync",
-  ],
-});
 
 /** Opens an address. Whatever the page says to the console is in `heard`, whatever it asks for in `asked`. */
 export async function opened(browser, address, { living = true, ...options } = {}) {
@@ -48,7 +39,7 @@ export async function opened(browser, address, { living = true, ...options } = {
   tab.on("dialog", (dialog) => { heard.push(`dialog: ${dialog.message()}`); dialog.dismiss(); });
   context.on("request", (request) => asked.push(request.url()));
   await tab.goto(address);
-  if (living) await tab.waitForFunction(() => document.body.classList.contains("living"), null, { timeout: 20000 });
+  if (living) await tab.waitForFunction(() => document.body.classList.contains("living"), null, { timeout: patience });
   return { tab, context, heard, asked, close: () => context.close() };
 }
 
