@@ -11,7 +11,7 @@ export const noBrowser = there(path, "--version") ? false : `no browser at ${pat
 /** Why nothing can be looked at with a font here, or false. */
 export const missingFor = (font) => noBrowser || noFont(font);
 /** A machine that is busy with something else is slow, which is no fault of a page. */
-export const patience = 120_000;
+export const patience = 300_000;
 
 /** A browser to which `font` is the only one; closing it tidies up. */
 export async function launch(font = "wide") {
