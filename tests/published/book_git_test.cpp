@@ -318,7 +318,7 @@ TEST_F(Book, OpensABareCloneAWorkTreeAndAShallowClone) {
     EXPECT_EQ(id(beside.head()), scratch.sh("git rev-parse HEAD", "beside"));
     EXPECT_EQ(*beside.path_of(scratch.path("beside/recipes/kraut.jarful")), "recipes/kraut.jarful");
 
-    scratch.sh("git clone -q --depth 2 file://" + scratch.path("book") + " shallow");
+    scratch.sh("git clone -q --depth 2 'file://" + scratch.path("book") + "' shallow");
     const Repository shallow = open("shallow");
     EXPECT_EQ(id(shallow.resolve("HEAD~1")), scratch.sh("git rev-parse HEAD~1", "shallow"));
     EXPECT_THAT(shallow.resolve("HEAD~5").trouble().advice, HasSubstr("--unshallow"));
