@@ -28,8 +28,7 @@ struct TidyOptions {
     bool json = false;
 };
 
-/// What the paths come to, each once. A batch's record is passed over where only its folder was
-/// named.
+/// What the paths come to, each once.
 struct Wanted {
     std::string path;
     bool named = false;
@@ -86,7 +85,10 @@ class Tidying {
                            content.fault->advice);
         } else {
             auto source = language::read_source(name, std::move(content.bytes), findings);
-            if (source && !wanted.named && language::is_batch_record(*source)) return;
+            // A batch's record is never rewritten: whoever wants it written by name is told so, and
+            // to whoever only asks what would change there is nothing to say.
+            const bool asked_for = wanted.named && task_ == TidyTask::write;
+            if (source && !asked_for && language::is_batch_record(*source)) return;
             out.source = source ? *source : language::Source(name, before);
             if (source && !findings.has_faults())
                 tidy = language::tidy(std::move(*source), findings);
@@ -237,7 +239,8 @@ const Command tidy_command{
             "standard output; the folder that you are in, if there is none. Columns are aligned, "
             "units have one spelling, comments and order stay, and no value changes. Nothing is "
             "written if anything is wrong in any of the files. The record of a batch is never "
-            "rewritten. Exit status: 0 if all is tidy now; with --check or --diff, 1 if a file "
+            "rewritten: --check and --diff pass over it. Exit status: 0 if all is tidy now; with "
+            "--check or --diff, 1 if a file "
             "would change; 2 if a file has faults or cannot be read or written.",
     .flags = flags,
     .examples = examples,

@@ -158,6 +158,33 @@ TEST_F(BookCommand, AHookStopsARealCommit) {
     EXPECT_EQ(scratch.run("git commit -q --no-verify -m 'A kitchen'", "book").status, 0);
 }
 
+TEST_F(BookCommand, TheHookLetsARecordOfABatchPass) {
+    write_tidy("book/a.jarful", kraut("2.2 %"));
+    EXPECT_EQ(book("--set-up --write-config").status, 0);
+    scratch.sh("git add -A && git commit -q -m 'A first recipe'", "book");
+    const std::string first = scratch.sh("git rev-parse HEAD", "book");
+
+    // Begun and committed, noted and committed; the record alone, and with a recipe beside it.
+    scratch.sh("jarful batch start a cabbage=1.84kg --today 2026-11-25", "book");
+    const test::Ran begun =
+        scratch.run("git add -A && git commit -q -m 'A batch is begun'", "book");
+    EXPECT_EQ(begun.status, 0) << begun.said;
+    scratch.sh("jarful batch note quay --weighed salt=41g --today 2026-11-25", "book");
+    const test::Ran noted = scratch.run("git commit -q -a -m 'What was weighed'", "book");
+    EXPECT_EQ(noted.status, 0) << noted.said;
+    scratch.sh("jarful batch note quay --ph 4.9 --did look --today 2026-11-30", "book");
+    write_tidy("book/a.jarful", kraut("2.3 %"));
+    const test::Ran both = scratch.run("git commit -q -a -m 'Look, and more salt'", "book");
+    EXPECT_EQ(both.status, 0) << both.said;
+    EXPECT_EQ(scratch.sh("git rev-list --count " + first + "..HEAD", "book"), "3");
+    EXPECT_EQ(scratch.sh("git status --porcelain", "book"), "");
+
+    // A record that cannot be read is stopped like any other file.
+    scratch.sh("echo 'noted yesterday pH low' >>batches/2026-11-25-quay-street-kraut.jarful",
+               "book");
+    EXPECT_NE(scratch.run("git commit -q -a -m 'Spoilt'", "book").status, 0);
+}
+
 TEST_F(BookCommand, SetsUpWithoutTakingAnythingAway) {
     scratch.write("book/.gitattributes", "*.txt text");
     scratch.write("book/.git/hooks/pre-commit", "#!/bin/sh\nexit 0\n");

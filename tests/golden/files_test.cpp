@@ -123,6 +123,14 @@ TEST_F(Files, TidyLeavesTheRecordOfABatchAlone) {
     EXPECT_EQ(get("a.jarful"), tidy);
     EXPECT_EQ(run({"tidy", "b.jarful"}), 2);
     EXPECT_NE(said.find("[tidy-batch]"), std::string::npos);
+    // Who only asks what would change has nothing to hear of it.
+    EXPECT_EQ(run({"tidy", "--check", "b.jarful"}), 0) << said;
+    EXPECT_NE(said.find("never rewritten"), std::string::npos) << said;
+    EXPECT_EQ(run({"tidy", "--diff", "b.jarful"}), 0) << said;
+    EXPECT_EQ(run({"tidy", "--check", "a.jarful", "b.jarful"}), 0) << said;
+    EXPECT_EQ(said, "This file is tidy.\n");
+    EXPECT_EQ(run({"tidy", "--check", "--json", "b.jarful"}), 0) << said;
+    EXPECT_NE(said.find("\"files\": []"), std::string::npos) << said;
     EXPECT_EQ(get("b.jarful"), record);
 }
 
