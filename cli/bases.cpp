@@ -23,13 +23,7 @@ fs::path start_folder(const std::string& from) {
 
 /// The folder that the book begins in.
 fs::path book_of(const fs::path& folder) {
-    std::error_code error;
-    for (fs::path at = folder;; at = at.parent_path()) {
-        if (is_file((at / "kitchen.jarful").string()) || is_file((at / "house.jarful").string()) ||
-            fs::exists(at / ".git", error))
-            return at;
-        if (!at.has_relative_path()) return folder;
-    }
+    return book_root(folder).value_or(folder);
 }
 
 std::vector<fs::path> folders_for(const std::string& from) {

@@ -22,7 +22,7 @@ namespace jarful::cli {
 namespace {
 
 struct CheckOptions {
-    std::vector<std::string> paths; ///< files, folders, "-"
+    std::vector<std::string> paths; ///< files, names of recipes, folders, "-"
     std::optional<std::string> kitchen;
     std::optional<std::string> at;    ///< a revision: the book as it was
     std::optional<std::string> since; ///< a revision: only what changed
@@ -32,6 +32,20 @@ struct CheckOptions {
 using render::CheckedFile;
 using Sort = CheckedFile::Sort;
 
+/// Where a file or a recipe's name leads; the same words where that is nowhere, which reading says.
+std::string path_of(const std::string& named) {
+    FoundRecipe found = find_recipe(named);
+    return found.fault ? named : std::move(found.path);
+}
+
+/// A file of the work tree; of one that is not there, what is called nearly so.
+LoadedFile load_named(const std::string& path) {
+    if (path != "-" && !is_file(path))
+        if (FoundRecipe found = find_recipe(path); found.fault)
+            return understood(path, {"", std::move(found.fault)});
+    return load(path);
+}
+
 /// What the paths come to: every file once, in the order named, folders in the order of their
 /// paths.
 class Wanted {
@@ -40,9 +54,9 @@ class Wanted {
         if (seen_.insert(file.path).second) files.push_back(std::move(file));
     }
 
-    /// A file or a folder of the work tree.
+    /// A file, a recipe's name or a folder of the work tree.
     void add_path(const std::string& path) {
-        if (path == "-" || !is_folder(path)) return add({path, {}, {}});
+        if (path == "-" || !is_folder(path)) return add({path_of(path), {}, {}});
         const auto found = files_below(path);
         if (found.empty()) say_empty(path);
         for (const std::string& file : found)
@@ -97,6 +111,11 @@ CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_
         const LoadedKitchen& kitchen = kitchen_of();
         if (kitchen.ok()) {
             out.result = plan::check(file.document, kitchen.kitchen, file.findings, reasons);
+        } else if (!kitchen.file.read) {
+            file.findings.fault("faulty-kitchen", std::nullopt,
+                                "The kitchen of this recipe, \"" + kitchen.path +
+                                    "\", cannot be read, so the recipe is not judged.",
+                                "Check the spelling of its path.");
         } else {
             const char* what = kitchen.path.ends_with("house.jarful") ? "house file" : "kitchen";
             file.findings.fault(
@@ -110,6 +129,7 @@ CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_
     }
     file.findings.sort();
     out.findings = file.findings.all();
+    out.read = file.read;
     out.source = std::move(file.document.source);
     if (!out.ok()) out.result.reset();
     return out;
@@ -121,7 +141,7 @@ LookAt look_here(const std::vector<BookFile>& files, const std::optional<std::st
     return [&files, kitchens = std::make_shared<Kitchens>(kitchen), reasons](std::size_t i) {
         const std::string& path = files[i].path;
         return look_at(
-            path, load(path), [&]() -> const LoadedKitchen& { return kitchens->of(path); },
+            path, load_named(path), [&]() -> const LoadedKitchen& { return kitchens->of(path); },
             reasons);
     };
 }
@@ -170,7 +190,8 @@ std::optional<History> look_into(const CheckOptions& options, Wanted& wanted) {
     if (options.at) {
         out.at = revision(*options.at);
         if (!out.at) return std::nullopt;
-        for (const std::string& path : options.paths) {
+        for (const std::string& named : options.paths) {
+            const std::string path = is_folder(named) ? named : path_of(named);
             auto found = files_at(*repository, *out.at, path);
             if (!found) return std::nullopt;
             if (found->empty()) wanted.say_empty(path);
@@ -271,7 +292,7 @@ constexpr std::array flags{
 };
 constexpr std::array<std::string_view, 5> examples{
     "jarful check",
-    "jarful check recipes winter-kraut.jarful",
+    "jarful check winter-kraut",
     "jarful check --json recipes",
     "jarful check recipes --at v2",
     "jarful check --since HEAD~1",
@@ -283,9 +304,11 @@ const Command check_command{
     .name = "check",
     .usage = "[PATH …] [OPTIONS]",
     .about = "the salt and the faults of recipes and whole folders",
-    .more = "PATH is a recipe, a kitchen, a folder, or - for standard input; the folder that you "
-            "are in, if there is none. Exit status: 0 if every file is sound and inside its range, "
-            "1 if one is outside or undecided, 2 if one has faults or cannot be read.",
+    .more =
+        "PATH is a recipe or its name, a kitchen, a folder, or - for standard input; the folder "
+        "that you are in, if there is none. Exit status: 0 if every file is sound and inside its "
+        "range, "
+        "1 if one is outside or undecided, 2 if one has faults or cannot be read.",
     .flags = flags,
     .examples = examples,
     .run = run,

@@ -87,6 +87,24 @@ std::vector<fs::path> book_folders() {
     return out;
 }
 
+/// The files of the whole book that may be recipes, in its folders at any depth.
+std::vector<fs::path> files_of_book() {
+    std::error_code error;
+    const fs::path here = fs::current_path(error);
+    const auto root = error ? std::nullopt : book_root(here);
+    std::vector<fs::path> out;
+    if (!root) return out; // any folder at all, and everything below it
+    for (const std::string& file : files_below(root->string())) {
+        const fs::path path(file);
+        const fs::path from_root = path.lexically_relative(*root);
+        const fs::path name = path.filename();
+        const bool record =
+            std::find(from_root.begin(), from_root.end(), records_folder) != from_root.end();
+        if (!record && name != kitchen_file && name != house_file) out.push_back(path);
+    }
+    return out;
+}
+
 /// What is called nearly so in the folders of the book.
 std::string near_words(const std::string& name) {
     std::vector<std::string> stems;
@@ -193,8 +211,20 @@ std::vector<std::string> files_below(const std::string& folder) {
     return out;
 }
 
+std::optional<fs::path> book_root(const fs::path& folder) {
+    std::error_code error;
+    for (fs::path at = folder;; at = at.parent_path()) {
+        if (is_file((at / kitchen_file).string()) || is_file((at / house_file).string()) ||
+            fs::exists(at / ".git", error))
+            return at;
+        if (!at.has_relative_path()) return std::nullopt;
+    }
+}
+
 std::vector<BookEntry> book_entries() {
     std::vector<BookEntry> out;
+    for (const fs::path& path : files_of_book())
+        out.push_back({path.stem().string(), shown(path)});
     for (const fs::path& folder : book_folders()) {
         std::error_code error;
         for (fs::directory_iterator it(folder, error), end; !error && it != end;
@@ -207,6 +237,9 @@ std::vector<BookEntry> book_entries() {
     std::sort(out.begin(), out.end(), [](const BookEntry& a, const BookEntry& b) {
         return std::tie(a.name, a.path) < std::tie(b.name, b.path);
     });
+    out.erase(std::unique(out.begin(), out.end(),
+                          [](const BookEntry& a, const BookEntry& b) { return a.path == b.path; }),
+              out.end());
     return out;
 }
 
@@ -224,16 +257,20 @@ FoundRecipe find_recipe(const std::string& name) {
     std::vector<std::string> found;
     if (!name.empty() && name.find('/') == std::string::npos) {
         std::set<std::string> seen; // one file may be reached by two ways
+        const auto take = [&](const fs::path& path) {
+            std::error_code error;
+            const fs::path real = fs::canonical(path, error);
+            if (seen.insert((error ? path : real).string()).second) found.push_back(shown(path));
+        };
         for (const fs::path& folder : book_folders()) {
             for (const std::string& file : {name, name + std::string(ending)}) {
                 const fs::path path = folder / file;
-                if (!is_file(path.string())) continue;
-                std::error_code error;
-                const fs::path real = fs::canonical(path, error);
-                if (seen.insert((error ? path : real).string()).second) {
-                    found.push_back(shown(path));
-                }
+                if (is_file(path.string())) take(path);
             }
+        }
+        if (found.empty()) {
+            for (const fs::path& path : files_of_book())
+                if (path.stem() == name || path.filename() == name) take(path);
         }
     }
     if (found.size() == 1) return {found.front(), std::nullopt};

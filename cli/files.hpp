@@ -44,6 +44,14 @@ struct FileContent {
 /// root; empty if there is none. For "-" the search begins in the current folder.
 [[nodiscard]] std::optional<std::string> kitchen_of(const std::string& path);
 
+/// The root of the book that a folder lies in: the nearest folder, it or one above it, with a
+/// kitchen.jarful, a house.jarful or a .git; empty if there is none.
+/// @param folder an absolute path.
+[[nodiscard]] std::optional<std::filesystem::path> book_root(const std::filesystem::path& folder);
+
+/// The folder of a book that holds the records of its batches.
+inline constexpr std::string_view records_folder = "batches";
+
 /// A file of the book's own folders that a recipe can be named by.
 struct BookEntry {
     std::string name; ///< without the ending
@@ -64,7 +72,8 @@ struct FoundRecipe {
 
 /// A recipe by its path, its path without the ending, or its file's name without the ending: in the
 /// current folder and in the book (the nearest folder above with a kitchen.jarful), there and in a
-/// folder "recipes".
+/// folder "recipes"; where none of them has it, anywhere in the book's root, but among the records
+/// of batches and in hidden folders.
 [[nodiscard]] FoundRecipe find_recipe(const std::string& name);
 
 } // namespace jarful::cli

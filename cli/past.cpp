@@ -1,7 +1,9 @@
 #include "cli/past.hpp"
 
 #include "cli/files.hpp"
+#include "cli/options.hpp"
 #include "cli/terminal.hpp"
+#include "engine/units/nearest.hpp"
 
 #include <algorithm>
 
@@ -24,6 +26,14 @@ std::string as_written(std::string folder, std::string_view below) {
     return folder == "/" ? "/" + std::string(below) : joined(folder, below);
 }
 
+/// The file's name without folder and ending.
+std::string stem_of(std::string_view path) {
+    path = path.substr(path.find_last_of('/') + 1);
+    constexpr std::string_view ending = ".jarful";
+    if (path.ends_with(ending)) path.remove_suffix(ending.size());
+    return std::string(path);
+}
+
 } // namespace
 
 void complain_of(const book::Trouble& trouble) {
@@ -38,6 +48,60 @@ std::optional<book::Repository> open_book(const std::string& path) {
     }
     return std::move(*opened);
 }
+
+book::Answer<std::string> recipe_called(const std::string& name, const book::Repository& repository,
+                                        const book::Revision& revision, const std::string& said) {
+    const auto entries = repository.list(revision);
+    if (!entries) return entries.trouble();
+    std::vector<std::string> found;
+    std::vector<std::string> stems;
+    for (const book::Entry& entry : *entries) {
+        stems.push_back(stem_of(entry.path));
+        if (entry.path == name || entry.path == name + ".jarful") return entry.path;
+        if (stems.back() == name) found.push_back(entry.path);
+    }
+    if (found.size() == 1) return found.front();
+    book::Trouble trouble;
+    if (found.size() > 1) {
+        trouble.code = "several-files";
+        trouble.message =
+            "There are several recipes called " + in_quotes(name) + " at " + said + ".";
+        trouble.advice = "Name one by its path: " + found[0] + " or " + found[1] + ".";
+        return trouble;
+    }
+    const std::vector<std::string_view> known(stems.begin(), stems.end());
+    const auto near = units::nearest(name, known);
+    trouble.code = "missing-file";
+    trouble.message =
+        "There is no recipe called " + in_quotes(name) + ", neither here nor at " + said + ".";
+    trouble.advice = near ? "Did you mean " + in_quotes(*near) + "?"
+                          : "`jarful book` lists the recipes that there are.";
+    return trouble;
+}
+
+namespace {
+
+/// A recipe that is no longer here, by the name that it had.
+std::optional<std::vector<BookFile>> files_called(const std::string& name,
+                                                  const book::Repository& repository,
+                                                  const book::Revision& revision) {
+    const auto path = recipe_called(name, repository, revision, revision.short_id);
+    if (!path) {
+        complain_of(path.trouble());
+        return std::nullopt;
+    }
+    const auto entries = repository.list(revision, folder_of(*path));
+    if (!entries) {
+        complain_of(entries.trouble());
+        return std::nullopt;
+    }
+    std::vector<BookFile> out;
+    for (const book::Entry& entry : *entries)
+        if (entry.path == *path) out.push_back({entry.path, entry.path, entry.blob});
+    return out;
+}
+
+} // namespace
 
 std::optional<std::vector<BookFile>> files_at(const book::Repository& repository,
                                               const book::Revision& revision,
@@ -67,6 +131,8 @@ std::optional<std::vector<BookFile>> files_at(const book::Repository& repository
         return out;
     }
     const auto entries = repository.list(revision, *inner);
+    const bool a_name = path.find('/') == std::string::npos && !is_folder(path);
+    if (a_name && (!entries || entries->empty())) return files_called(path, repository, revision);
     if (!entries) {
         complain_of(entries.trouble());
         return std::nullopt;

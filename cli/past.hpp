@@ -26,8 +26,17 @@ void complain_of(const book::Trouble& trouble);
 /// Opens the repository of a path; complains if there is none.
 [[nodiscard]] std::optional<book::Repository> open_book(const std::string& path);
 
-/// The .jarful files of a path (a folder, or one file) in a commit, by path; a file that is not in
-/// the commit under its name is looked for under an earlier one. Complains where it cannot be done.
+/// The path of a recipe in a commit, from the repository's root, by its path or its file's name
+/// without the ending there.
+/// @param said what the user calls the commit.
+[[nodiscard]] book::Answer<std::string> recipe_called(const std::string& name,
+                                                      const book::Repository& repository,
+                                                      const book::Revision& revision,
+                                                      const std::string& said);
+
+/// The .jarful files of a path (a folder, one file, or the name of a recipe that is gone) in a
+/// commit, by path; a file that is not in the commit under its name is looked for under an earlier
+/// one. Complains where it cannot be done.
 [[nodiscard]] std::optional<std::vector<BookFile>> files_at(const book::Repository& repository,
                                                             const book::Revision& revision,
                                                             const std::string& path);

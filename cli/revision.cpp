@@ -4,9 +4,6 @@
 #include "cli/options.hpp"
 #include "cli/past.hpp"
 #include "cli/terminal.hpp"
-#include "engine/units/nearest.hpp"
-
-#include <algorithm>
 
 namespace jarful::cli {
 
@@ -16,45 +13,6 @@ std::string where_it_lies(const std::string& path) {
     const std::size_t slash = path.find_last_of('/');
     if (slash == std::string::npos) return ".";
     return slash == 0 ? "/" : path.substr(0, slash);
-}
-
-/// The file's name without folder and ending.
-std::string stem_of(std::string_view path) {
-    path = path.substr(path.find_last_of('/') + 1);
-    constexpr std::string_view ending = ".jarful";
-    if (path.ends_with(ending)) path.remove_suffix(ending.size());
-    return std::string(path);
-}
-
-/// A recipe that is no longer here, by its name in the revision.
-book::Answer<std::string> path_in(const book::Repository& repository,
-                                  const book::Revision& revision, const RevisionWords& words) {
-    const auto entries = repository.list(revision);
-    if (!entries) return entries.trouble();
-    std::vector<std::string> found;
-    std::vector<std::string> stems;
-    for (const book::Entry& entry : *entries) {
-        stems.push_back(stem_of(entry.path));
-        if (entry.path == words.name || entry.path == words.name + ".jarful") return entry.path;
-        if (stems.back() == words.name) found.push_back(entry.path);
-    }
-    if (found.size() == 1) return found.front();
-    book::Trouble trouble;
-    if (found.size() > 1) {
-        trouble.code = "several-files";
-        trouble.message = "There are several recipes called " + in_quotes(words.name) + " at " +
-                          *words.revision + ".";
-        trouble.advice = "Name one by its path: " + found[0] + " or " + found[1] + ".";
-        return trouble;
-    }
-    const std::vector<std::string_view> known(stems.begin(), stems.end());
-    const auto near = units::nearest(words.name, known);
-    trouble.code = "missing-file";
-    trouble.message = "There is no recipe called " + in_quotes(words.name) +
-                      ", neither here nor at " + *words.revision + ".";
-    trouble.advice = near ? "Did you mean " + in_quotes(*near) + "?"
-                          : "`jarful book` lists the recipes that there are.";
-    return trouble;
 }
 
 std::string at_words(const RevisionWords& words, const book::Revision& revision) {
@@ -78,7 +36,7 @@ std::optional<Recipe> load_at(const RevisionWords& words) {
         path = repository->path_of(here.path);
         if (path) path = repository->path_at(*revision, *path);
     } else {
-        path = path_in(*repository, *revision, words);
+        path = recipe_called(words.name, *repository, *revision, *words.revision);
     }
     if (!path) return failed(path.trouble());
     auto bytes = repository->read(*revision, *path);

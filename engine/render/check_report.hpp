@@ -17,6 +17,7 @@ struct CheckedFile {
     enum class Sort : std::uint8_t { recipe, kitchen, house, batch, unknown };
     std::string path; ///< as it was found from what the user named; "-" for standard input
     Sort sort = Sort::unknown;
+    bool read = true; ///< whether there was a file to read
     language::Source source;
     std::vector<language::Diagnostic> findings;
     std::optional<plan::CheckResult> result; ///< of a recipe without faults
@@ -28,8 +29,9 @@ struct CheckedFile {
 /// What files come to, counted one by one in their order.
 struct CheckSummary {
     int files = 0, inside = 0, below = 0, above = 0, undecided = 0, faulty = 0;
-    /// Paths of the first of each, for what to do next.
-    std::string first_below, first_above, first_undecided, first_faulty;
+    int unread = 0; ///< of the faulty: what could not be read at all
+    /// Paths of the first of each, for what to do next; of what was read, of the faulty.
+    std::string first_below, first_above, first_undecided, first_faulty, first_unread;
     void add(const CheckedFile& file);
     /// Those of files that come after.
     void add(const CheckSummary& later);

@@ -71,8 +71,9 @@ std::string check_json_of(const CheckedFile& file) {
 }
 
 std::string check_json_end(const CheckSummary& sum) {
-    const Json summary{{"files", sum.files}, {"inside", sum.inside},       {"below", sum.below},
-                       {"above", sum.above}, {"undecided", sum.undecided}, {"faulty", sum.faulty}};
+    const Json summary{{"files", sum.files},  {"inside", sum.inside},       {"below", sum.below},
+                       {"above", sum.above},  {"undecided", sum.undecided}, {"faulty", sum.faulty},
+                       {"unread", sum.unread}};
     return std::string(sum.files > 0 ? "\n  ]" : "]") + ",\n  \"summary\": " + within(summary, 2) +
            "\n}\n";
 }

@@ -18,6 +18,7 @@ std::string counted(int number, const std::string& one, const std::string& many)
 }
 
 std::string state(const CheckedFile& file) {
+    if (!file.read) return "NOT READ";
     if (!file.ok()) return "FAULTY";
     if (file.sort == CheckedFile::Sort::kitchen) return "kitchen";
     if (file.sort == CheckedFile::Sort::house) return "house";
@@ -97,6 +98,8 @@ void print_file(Page& page, const CheckedFile& file) {
 }
 
 std::string what_next(const CheckSummary& sum) {
+    if (sum.unread > 0)
+        return "name a file that can be read in place of " + visible(sum.first_unread) + ".";
     if (sum.faulty > 0) return "mend " + visible(sum.first_faulty) + ", and check again.";
     if (sum.below > 0) return "raise what is too low in " + visible(sum.first_below) + " first.";
     if (sum.above > 0) return "lower what is too high in " + visible(sum.first_above) + ".";
@@ -117,8 +120,12 @@ void CheckSummary::add(const CheckedFile& file) {
     const auto count = [&](int& number, std::string& first) {
         if (++number == 1) first = file.path;
     };
-    if (!file.ok()) {
-        count(faulty, first_faulty);
+    if (!file.read) {
+        ++faulty;
+        count(unread, first_unread);
+    } else if (!file.ok()) {
+        ++faulty;
+        if (first_faulty.empty()) first_faulty = file.path;
     } else if (file.result && file.result->verdict) {
         switch (*file.result->verdict) {
         case Verdict::inside:
@@ -147,7 +154,9 @@ void CheckSummary::add(const CheckSummary& later) {
     take(below, first_below, later.below, later.first_below);
     take(above, first_above, later.above, later.first_above);
     take(undecided, first_undecided, later.undecided, later.first_undecided);
-    take(faulty, first_faulty, later.faulty, later.first_faulty);
+    if (first_faulty.empty()) first_faulty = later.first_faulty;
+    faulty += later.faulty;
+    take(unread, first_unread, later.unread, later.first_unread);
 }
 
 std::string check_text_of(const CheckedFile& file, const TextStyle& style) {
@@ -167,7 +176,8 @@ std::string check_text_end(const CheckSummary& sum, const TextStyle& style) {
     add(sum.below, "below (a safety matter)");
     add(sum.above, "above (a quality matter)");
     add(sum.undecided, "undecided");
-    add(sum.faulty, "with faults");
+    add(sum.faulty - sum.unread, "with faults");
+    add(sum.unread, "not read");
     Page page(style);
     page.raw("");
     page.paragraph(counted(sum.files, "file", "files") +

@@ -12,6 +12,7 @@ using nlohmann::json;
 using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
+using testing::Not;
 
 const std::string jarful_program = JARFUL_PROGRAM;
 
@@ -74,6 +75,47 @@ TEST_F(CheckBook, FindsOneFileUnderItsEarlierName) {
     const test::Ran never = check("recipes/none.jarful --at v1");
     EXPECT_EQ(never.status, 2);
     EXPECT_THAT(never.said, HasSubstr("is not in the commit"));
+}
+
+TEST_F(CheckBook, KnowsARecipeByItsNameWhereverItLiesInTheBook) {
+    scratch.write("book/cellar/crocks/c.jarful", recipe("2.3 %", "crock"));
+    scratch.write("book/batches/c.jarful", "batch \"C\" of \"../cellar/crocks/c.jarful\"\n");
+    scratch.write("book/.hidden/h.jarful", recipe("2.3 %", "hidden"));
+    EXPECT_THAT(paths("winter"), ElementsAre("recipes/winter.jarful"));
+    EXPECT_THAT(paths("c b"), ElementsAre("cellar/crocks/c.jarful", "recipes/b.jarful"));
+    EXPECT_EQ(scratch.run(jarful_program + " weigh c", "book").status, 0);
+    EXPECT_EQ(scratch.run(jarful_program + " check c", "book/recipes").status, 0);
+    EXPECT_EQ(check("h").status, 2);
+    // Nearer ones come first; two that are as far away have to be told apart.
+    scratch.write("book/cellar/b.jarful", recipe("2.3 %", "other"));
+    EXPECT_THAT(paths("b"), ElementsAre("recipes/b.jarful"));
+    scratch.write("book/cellar/c.jarful", recipe("2.3 %", "other"));
+    const test::Ran two = check("c");
+    EXPECT_EQ(two.status, 2);
+    EXPECT_THAT(two.said, HasSubstr("Name the one you mean by its path."));
+    // With a history, also under the name that it had.
+    EXPECT_THAT(paths("winter --at HEAD"), ElementsAre("recipes/winter.jarful"));
+    EXPECT_THAT(paths("winter --at v1"), ElementsAre("recipes/a.jarful"));
+    EXPECT_THAT(paths("b --since v1"), ElementsAre("recipes/b.jarful"));
+    scratch.sh("git rm -q recipes/winter.jarful && git commit -q -m Gone", "book");
+    EXPECT_THAT(paths("winter --at HEAD~1"), ElementsAre("recipes/winter.jarful"));
+}
+
+TEST_F(CheckBook, WhatIsNotThereIsNotToBeMended) {
+    const test::Ran ran = check("wintre");
+    EXPECT_EQ(ran.status, 2);
+    EXPECT_THAT(ran.said, HasSubstr("NOT READ    wintre"));
+    EXPECT_THAT(ran.said, HasSubstr("Did you mean \"winter\"?"));
+    EXPECT_THAT(ran.said, HasSubstr("1 file: 1 not read."));
+    EXPECT_THAT(ran.said, Not(HasSubstr("mend")));
+    const json document = json::parse(check("wintre a b --json").said);
+    EXPECT_EQ(document.at("summary").at("faulty"), 2);
+    EXPECT_EQ(document.at("summary").at("unread"), 2);
+    EXPECT_EQ(document.at("files").at(0).at("diagnostics").at(0).at("code"), "missing-file");
+    const test::Ran kitchen = check("b --kitchen nowhere.jarful");
+    EXPECT_EQ(kitchen.status, 2);
+    EXPECT_THAT(kitchen.said, HasSubstr("cannot be read, so the recipe is not judged"));
+    EXPECT_THAT(kitchen.said, Not(HasSubstr("Mend the kitchen")));
 }
 
 TEST_F(CheckBook, LooksOnlyAtWhatChanged) {
