@@ -1,5 +1,7 @@
 #include "engine/larder/brine_mix.hpp"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <array>
 
@@ -34,6 +36,13 @@ class Reader {
     [[nodiscard]] bool done() const { return at_ == text_.size(); }
     [[nodiscard]] std::string_view rest() const { return text_.substr(at_); }
 
+    /// What was read so far, with the blank behind it.
+    [[nodiscard]] std::string_view passed() const { return text_.substr(0, at_); }
+    [[nodiscard]] bool at_a_number() const {
+        const auto number = units::read_number(rest());
+        return number && number->length > 0;
+    }
+
     /// The next word, up to a blank.
     [[nodiscard]] std::string_view word() const { return rest().substr(0, rest().find(' ')); }
 
@@ -42,6 +51,8 @@ class Reader {
         pass(word().size());
         return true;
     }
+
+    void back_to(std::size_t at) { at_ = at; }
 
     void pass(std::size_t length) {
         at_ += length;
@@ -84,6 +95,19 @@ class Reader {
             return std::nullopt;
         pass(length);
         return read;
+    }
+
+    /// The length of one number with the unit of a mass or a volume; 0 if none stands here.
+    [[nodiscard]] std::size_t one_amount() const {
+        const auto number = units::read_number(rest());
+        if (!number || number->length == 0) return 0;
+        const std::size_t at = rest().find_first_not_of(' ', number->length);
+        if (at == std::string_view::npos) return 0;
+        const auto unit = units::read_unit_prefix(rest().substr(at));
+        const auto dimension = unit ? unit->unit.dimension() : std::nullopt;
+        const bool amount =
+            dimension && (*dimension == units::dim::mass || *dimension == units::dim::volume);
+        return amount ? at + unit->length : 0;
     }
 
     std::optional<AskedStrength> strength(double celsius) {
@@ -214,6 +238,13 @@ std::optional<BrineQuestion> read_brine_question(std::string_view text,
     if (q.amount && (q.amount->value <= 0 || q.amount->value > 1e6))
         return reader.fault("absurd-amount", amount_at, "Nobody mixes so much.",
                             "Between nothing and 1000 kg; check the number and the unit.");
+    // `1 L 3.5 %`: two numbers, which are no amount together.
+    if (!q.amount) reader.pass(reader.one_amount());
+    if ((reader.at() > amount_at || salt_g) && reader.at_a_number())
+        return reader.fault(
+            "brine-words", reader.at(), "`at` is missing before the strength.",
+            fmt::format("Write it as in `{}at {}`.", reader.passed(), reader.rest()));
+    if (!q.amount) reader.back_to(amount_at);
     const bool aim = reader.take("at");
     if (aim || (!q.amount && !reader.done() && reader.word() != "from")) {
         if (!aim && salt_g && reader.word() != "at")
@@ -237,8 +268,15 @@ std::optional<BrineQuestion> read_brine_question(std::string_view text,
                 "Salt that is to hand, and a brine that is there, are two questions.",
                 "Leave out `--salt`: how much is missing is the answer.");
     }
-    if (!reader.done())
-        return reader.fault("brine-words", reader.at(), "This is not understood.", how_to_ask);
+    if (const std::size_t begin = reader.at(); !reader.done()) {
+        const std::string_view behind = reader.rest();
+        if (q.at && !q.amount && !q.from && !aim && reader.amount() && reader.done())
+            return reader.fault(
+                "brine-words", begin, "The amount stands before the strength, with `at` between.",
+                fmt::format("Write it as in `{} at {}`.", behind,
+                            text.substr(0, text.find_last_not_of(' ', begin - 1) + 1)));
+        return reader.fault("brine-words", begin, "This is not understood.", how_to_ask);
+    }
     if (q.amount && !q.at && !salt_g)
         return reader.fault("brine-words", amount_at, "At which strength?",
                             "Write it as in `1.5 L at 3.5 %`.");

@@ -1,6 +1,7 @@
 #include "engine/plan/entering.hpp"
 
 #include "engine/kitchen/reading.hpp"
+#include "engine/plan/entering_advice.hpp"
 #include "engine/plan/jars.hpp"
 #include "engine/plan/measured.hpp"
 #include "engine/units/nearest.hpp"
@@ -25,6 +26,27 @@ std::string listed(const std::vector<std::string_view>& names) {
     for (std::string_view n : names)
         list += fmt::format("{}{}", list.empty() ? "" : ", ", n);
     return list;
+}
+
+/// What to write in place of a name that no jar has. `3tall` is three of them.
+/// @param names of the kitchen's jars; at least one.
+std::string jar_advice(std::string_view typed, const std::vector<std::string_view>& names) {
+    constexpr std::size_t most = 12; // more are not typed one by one
+    const auto number = units::read_number(typed);
+    if (number && number->length > 0 && number->value >= 1 && number->value <= most) {
+        std::string_view name = typed.substr(number->length);
+        name.remove_prefix(std::min(name.find_first_not_of(' '), name.size()));
+        if (std::find(names.begin(), names.end(), name) != names.end()) {
+            std::string each(name);
+            for (int i = 1; i < static_cast<int>(number->value); ++i)
+                each += fmt::format(",{}", name);
+            return fmt::format("Name each jar: `jar={}`.", each);
+        }
+    }
+    const auto near = units::nearest(typed, names);
+    return fmt::format("{}The kitchen has: {}. Several are named with commas between them.",
+                       near ? fmt::format("Did you mean \"{}\"? ", *near) : std::string(),
+                       listed(names));
 }
 
 } // namespace
@@ -185,7 +207,7 @@ std::optional<Entry::Entered> Entering::weighed(const Setting& s, Findings& find
                            fmt::format("\"{}\" is a weight; this is {}.", s.name,
                                        part.plain_number ? "a number without a unit"
                                                          : units::describe(part.dimension)),
-                           fmt::format("Write it as in `{}=1.84kg`.", s.name));
+                           weight_advice(model_, s.name, part));
             return std::nullopt;
         }
         e.value += part.value;
@@ -266,7 +288,7 @@ void Entering::ask_cell(std::size_t index, sheet::CellId cell) {
                 "wrong-dimension", s.value_place,
                 fmt::format("\"{}\" is {}; this is {}.", s.name, sheet::describe(type),
                             part.plain_number ? "a plain number" : units::describe(part.dimension)),
-                "Give it a unit that fits.");
+                unit_advice(model_, cell, part));
             return;
         }
         ask.target += part.value;
@@ -313,13 +335,11 @@ void Entering::ask_jar(std::size_t index) {
         const auto vessel = std::find_if(kitchen_.vessels.begin(), kitchen_.vessels.end(),
                                          [&](const kitchen::Vessel& v) { return v.name == name; });
         if (vessel == kitchen_.vessels.end()) {
-            const auto near = units::nearest(name, names);
             findings.fault("unknown-jar", s.value_place,
                            fmt::format("The kitchen has no jar called \"{}\".", name),
-                           near            ? fmt::format("Did you mean \"{}\"?", *near)
-                           : names.empty() ? "Describe one in the kitchen file: `jar tall holds "
-                                             "1.5 L brimful across 10 cm`."
-                                           : fmt::format("It has: {}.", listed(names)));
+                           names.empty() ? "Describe one in the kitchen file: `jar tall holds "
+                                           "1.5 L brimful across 10 cm`."
+                                         : jar_advice(name, names));
             return;
         }
         std::string reason;

@@ -69,6 +69,8 @@ class Entering {
 
     void answer_question();
     void unknown_mover();
+    /// A question whose answer is fixed by what is set.
+    void nothing_to_move(const Ask& ask);
     [[nodiscard]] std::vector<Mover> movers();
     [[nodiscard]] std::optional<double> solve(const Ask& ask, const std::vector<Mover>& movers);
     [[nodiscard]] double at(const Ask& ask, const std::vector<Mover>& movers, double factor);

@@ -270,6 +270,40 @@ void warn(MendOut& out, std::string_view id) {
                                std::string(c->source)});
 }
 
+/// The amount of a setting, as it is typed behind `--poured`.
+std::string poured_form(const Setting& setting) {
+    double grams = 0;
+    for (const units::Amount& part : setting.parts) {
+        if (part.dimension != units::dim::mass) return "62g";
+        grams += part.value;
+    }
+    std::string out = units::print_mass(grams);
+    out.erase(std::remove(out.begin(), out.end(), ' '), out.end());
+    return out;
+}
+
+/// What went in is no question: a setting of a line that the recipe works out would ask for another
+/// batch, and find nothing wrong with it.
+bool asks_for_a_batch(const Model& model, const Request& request, RequestFindings& findings) {
+    findings.settings.resize(request.settings.size());
+    for (std::size_t i = 0; i < request.settings.size(); ++i) {
+        const Setting& s = request.settings[i];
+        const auto entry = model.find_entry(s.name);
+        if (!entry) continue;
+        const QuantityWord word = model.entries[*entry].word;
+        if (word == QuantityWord::given || word == QuantityWord::measure ||
+            word == QuantityWord::count || s.parts.empty())
+            continue;
+        findings.settings[i].fault(
+            "went-in", s.name_place,
+            fmt::format("The recipe works out \"{}\"; what really went in is said with "
+                        "`--poured`.",
+                        s.name),
+            fmt::format("Write `--poured {}={}`.", s.name, poured_form(s)));
+    }
+    return findings.has_faults();
+}
+
 } // namespace
 
 std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kitchen& kitchen,
@@ -277,6 +311,7 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
                             MendFindings& request_findings) {
     const std::unique_ptr<Model> model = compile(recipe, kitchen, findings);
     if (!model) return std::nullopt;
+    if (asks_for_a_batch(*model, request.request, request_findings.request)) return std::nullopt;
     const Entered entered =
         enter_request(*model, kitchen, request.request, request_findings.request);
     if (request_findings.request.has_faults()) return std::nullopt;

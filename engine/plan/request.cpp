@@ -19,7 +19,8 @@ std::size_t skip_blanks(std::string_view text, std::size_t at) {
     return at;
 }
 
-/// `tall,tall,squat`: names with commas between.
+/// `tall,tall,squat`: names with commas between. What is no name of a jar is left to whoever knows
+/// the kitchen.
 std::optional<Setting> read_jars(std::string_view text, Setting setting,
                                  language::Findings& findings) {
     std::size_t at = setting.value_place.begin;
@@ -29,14 +30,14 @@ std::optional<Setting> read_jars(std::string_view text, Setting setting,
         std::size_t last = end;
         while (last > at && text[last - 1] == ' ')
             --last;
-        const auto name = language::normalise_name(text.substr(at, last - at));
-        if (!name) {
+        const std::string_view word = text.substr(at, last - at);
+        if (word.empty()) {
             findings.fault("not-a-name", place(at, std::max(last, at + 1)),
-                           "This is not the name of a jar.",
-                           "Write names of the kitchen's jars with commas: `jar=tall,squat`.");
+                           "The name of a jar is missing here.",
+                           "Write names of the kitchen's jars, with commas between them.");
             return std::nullopt;
         }
-        setting.jars.push_back(*name);
+        setting.jars.push_back(language::normalise_name(word).value_or(std::string(word)));
         if (end == text.size()) return setting;
         at = end + 1;
     }

@@ -1,5 +1,6 @@
 #include "engine/kitchen/reading.hpp"
 #include "engine/plan/entering.hpp"
+#include "engine/plan/entering_advice.hpp"
 #include "engine/plan/measured.hpp"
 #include "engine/units/nearest.hpp"
 
@@ -60,6 +61,49 @@ void Entering::unknown_mover() {
                                 : "Only a `given` or a `total` can move.");
 }
 
+void Entering::nothing_to_move(const Ask& ask) {
+    const Setting& s = request_.settings[ask.setting];
+    language::Findings& findings = findings_.settings[ask.setting];
+    std::string set;
+    std::string words;
+    for (const Setting& other : request_.settings) {
+        const language::Quantity* q = quantity(other.name);
+        if (q == nullptr || (q->word != QuantityWord::given && q->word != QuantityWord::total))
+            continue;
+        double grams = 0;
+        for (const units::Amount& part : other.parts)
+            grams += part.value;
+        set += fmt::format("{}{} = {}", set.empty() ? "" : " and ", other.name,
+                           units::print_mass(grams));
+        words += fmt::format("{}`{}`", words.empty() ? "" : " and ", other.name);
+    }
+    const auto entry = model_.find_entry(s.name);
+    const bool weight = entry && model_.entries[*entry].word != QuantityWord::count;
+    if (!weight || set.empty()) {
+        findings.fault(
+            "nothing-to-move", s.name_place,
+            fmt::format("{} is asked for, but nothing is left that could move.", ask.text),
+            set.empty() ? "A question is answered by a `given` or a `total` that is not set."
+                        : fmt::format("Leave out {}, to ask what {} needs.", words, ask.text));
+        return;
+    }
+    const Overdetermined both = asked_and_set(model_, model_.entries[*entry].cell, ask.target);
+    const std::string amount = units::print_mass(ask.target);
+    findings.fault(
+        "nothing-to-move", s.name_place,
+        fmt::format("{} is asked for, and {} is set: that needs {} of {}.{}", ask.text, set,
+                    both.needed, s.name,
+                    both.share.empty()
+                        ? std::string()
+                        : fmt::format(" With {} of it the salt would be {}, where the recipe has "
+                                      "{}.",
+                                      amount, both.share, both.usual)),
+        fmt::format("Leave out {} to ask for the batch that {} of {} is enough for. What went in "
+                    "already is said with `--poured {}={}`.",
+                    words, amount, s.name, s.name,
+                    amount.substr(0, amount.find(' ')) + amount.substr(amount.find(' ') + 1)));
+}
+
 double Entering::at(const Ask& ask, const std::vector<Mover>& movers, double factor) {
     for (const Mover& m : movers)
         model_.sheet->set(m.cell, m.value * factor);
@@ -92,10 +136,7 @@ void Entering::answer_question() {
         if (!request_.moving.empty() && quantity(request_.moving) == nullptr)
             unknown_mover();
         else
-            findings.fault(
-                "nothing-to-move", request_.settings[ask.setting].name_place,
-                fmt::format("{} is asked for, but nothing is left that could move.", ask.text),
-                "Do not set all the givens at the same time.");
+            nothing_to_move(ask);
         return;
     }
     const auto factor = solve(ask, moving);

@@ -107,6 +107,33 @@ TEST(Backwards, says_what_cannot_be) {
     EXPECT_THAT(weigh(kraut, {"jar=odd,odd"}, quay_street()).codes, ElementsAre("too-few-jars"));
 }
 
+TEST(Backwards, names_the_jars_of_this_kitchen_and_no_others) {
+    const Outcome counted = weigh(kraut, {"jar=3tall"}, quay_street());
+    EXPECT_THAT(counted.codes, ElementsAre("unknown-jar"));
+    EXPECT_THAT(counted.said, HasSubstr("`jar=tall,tall,tall`"));
+    const Outcome unknown = weigh(kraut, {"jar=7up"}, quay_street());
+    EXPECT_THAT(unknown.codes, ElementsAre("unknown-jar"));
+    for (const kitchen::Vessel& vessel : quay_street().vessels)
+        EXPECT_THAT(unknown.said, HasSubstr(vessel.name));
+    EXPECT_THAT(weigh(kraut, {"jar=tall,"}, quay_street()).codes, ElementsAre("not-a-name"));
+}
+
+TEST(Backwards, says_what_is_asked_and_what_is_needed_where_both_are_set) {
+    // 2.2 % of 2 kg and 6 % of carrots is 46.6 g; 40 g on 2.12 kg is 1.89 %.
+    const Outcome both = weigh(kraut, {"salt=40g", "cabbage=2kg"});
+    EXPECT_THAT(both.codes, ElementsAre("nothing-to-move"));
+    EXPECT_THAT(both.said, HasSubstr("46.6 g"));
+    EXPECT_THAT(both.said, HasSubstr("1.89 % of the vegetables"));
+    EXPECT_THAT(both.said, HasSubstr("--poured salt=40g"));
+}
+
+TEST(Backwards, a_number_without_a_unit_gets_the_one_that_is_near) {
+    EXPECT_THAT(weigh(kraut, {"salt=40"}).said, HasSubstr("`salt=40g`"));
+    EXPECT_THAT(weigh(kraut, {"cabbage=1.84"}).said, HasSubstr("`cabbage=1.84kg`"));
+    EXPECT_THAT(weigh(kraut, {"cabbage=1840"}).said, HasSubstr("`cabbage=1840g`"));
+    EXPECT_THAT(weigh(kraut, {"salt=2L"}).said, HasSubstr("`salt=42g`"));
+}
+
 TEST(Backwards, solves_what_is_no_straight_line) {
     const char* text = "recipe \"Bent\"\nkind mixed\ngiven carrot = 600 g\n"
                        "let share = 2 % + 1 % * (carrot / 10 kg)\n"

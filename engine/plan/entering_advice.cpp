@@ -1,0 +1,73 @@
+#include "engine/plan/entering_advice.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace jarful::plan {
+
+namespace {
+
+/// As it is typed on a command line: without blanks.
+std::string typed_form(std::string printed) {
+    printed.erase(std::remove(printed.begin(), printed.end(), ' '), printed.end());
+    return printed;
+}
+
+/// For a number without a unit: the unit with which it comes nearest to what the recipe has there.
+/// @param usual_g that; 0 if it is not known.
+std::string with_unit(const std::string& name, double number, double usual_g) {
+    const bool kilograms =
+        usual_g > 0 && number > 0 &&
+        std::fabs(std::log(1000 * number / usual_g)) < std::fabs(std::log(number / usual_g));
+    return fmt::format("Say the unit: `{}={}{}`, if these are {}.", name,
+                       units::print_number(number), kilograms ? "kg" : "g",
+                       kilograms ? "kilograms" : "grams");
+}
+
+double usual(const Model& model, std::optional<sheet::CellId> cell) {
+    const double value = cell ? model.sheet->value(*cell) : 0;
+    return std::isfinite(value) ? std::max(0.0, value) : 0;
+}
+
+/// "2.2 %" of the ruling basis, as the model stands; empty if nothing rules or it has no value.
+std::string share_of(Model& model) {
+    if (model.ruling == nullptr) return {};
+    const double share = model.sheet->value(basis_formula(model.totals, model.ruling->basis));
+    if (!std::isfinite(share)) return {};
+    return units::print_number(100 * share, 3) + " %";
+}
+
+} // namespace
+
+std::string unit_advice(const Model& model, sheet::CellId cell, const units::Amount& typed) {
+    const sheet::Cell& there = model.sheet->cell(cell);
+    const units::Dimension dimension = there.type.dimension;
+    const double value = usual(model, cell);
+    if (dimension == units::dim::mass && typed.plain_number)
+        return with_unit(there.name, typed.value, value);
+    if (value == 0) return "Give it a unit that fits.";
+    return fmt::format("Write it as in `{}={}`.", there.name,
+                       typed_form(units::print_value(value, dimension)));
+}
+
+std::string weight_advice(const Model& model, const std::string& name, const units::Amount& typed) {
+    const double grams = usual(model, model.sheet->find(name));
+    if (typed.plain_number) return with_unit(name, typed.value, grams);
+    return fmt::format("Write it as in `{}={}`.", name,
+                       typed_form(units::print_mass(grams > 0 ? grams : 100)));
+}
+
+Overdetermined asked_and_set(Model& model, sheet::CellId cell, double grams) {
+    Overdetermined out;
+    out.needed = units::print_mass(model.sheet->value(cell));
+    out.usual = share_of(model);
+    model.sheet->set(cell, grams);
+    out.share = share_of(model);
+    if (!out.share.empty()) out.share += fmt::format(" {}", larder::describe(model.ruling->basis));
+    model.sheet->clear(cell);
+    return out;
+}
+
+} // namespace jarful::plan
