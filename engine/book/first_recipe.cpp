@@ -1,17 +1,18 @@
 #include "engine/book/first_recipe.hpp"
 
+#include "engine/book/first_method.hpp"
 #include "engine/book/first_wish.hpp"
 #include "engine/language/parse.hpp"
 #include "engine/language/tidy.hpp"
 #include "engine/larder/fold.hpp"
 #include "engine/plan/plan.hpp"
-#include "engine/tend/outlook.hpp"
-#include "engine/units/amount.hpp"
 
 #include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
+#include <utility>
 
 namespace jarful::book {
 
@@ -19,27 +20,6 @@ using larder::Basis;
 using larder::Role;
 
 namespace {
-
-/// The room that a first recipe is meant for.
-constexpr double celsius = 20;
-
-/// A sentence in remark lines of at most 78 columns.
-std::string remark(std::string_view words) {
-    std::string out;
-    std::string line = "#";
-    while (!words.empty()) {
-        const std::size_t end = std::min(words.find(' '), words.size());
-        const std::string_view word = words.substr(0, end);
-        words.remove_prefix(std::min(end + 1, words.size()));
-        if (line.size() + 1 + word.size() > 78 && line.size() > 1) {
-            out += line + "\n";
-            line = "#";
-        }
-        line += ' ';
-        line += word;
-    }
-    return out + line + "\n";
-}
 
 std::string escaped(std::string_view text) {
     std::string out;
@@ -58,8 +38,7 @@ class Writer {
         , findings_(findings) {}
 
     std::optional<WrittenRecipe> run() {
-        compose();
-        auto text = checked();
+        auto text = wish_.way == Way::soaked ? fitted() : composed();
         if (!text) return std::nullopt;
         return WrittenRecipe{*text, std::string(wish_.kind->name),
                              std::string(wish_.ruling->method), wish_.ruling->basis, wish_.percent};
@@ -68,14 +47,15 @@ class Writer {
   private:
     // ---- The text. ----
 
+    /// With water that is weighed for this jar.
     [[nodiscard]] bool brined() const {
-        // What is a share of the vegetables alone makes its own brine.
-        return (!wish_.start->water.empty() && wish_.ruling->basis != Basis::of_vegetables) ||
-               stock() || evened();
+        return wish_.way == Way::in_brine || wish_.way == Way::whole_heads;
     }
 
-    /// A stock that is made beforehand, where the range is one of the brine's own strength.
-    [[nodiscard]] bool stock() const { return wish_.ruling->basis == Basis::of_brine; }
+    /// What the produce is called in the jar: soaked, it is weighed once more.
+    [[nodiscard]] std::string in_jar() const {
+        return wish_.way == Way::soaked ? "drained" : wish_.lead;
+    }
 
     /// Where the range is one of the brine once it has evened out.
     [[nodiscard]] bool evened() const { return wish_.ruling->basis == Basis::of_evened_brine; }
@@ -89,9 +69,21 @@ class Writer {
         return known != nullptr && known->water ? std::round(100 * known->water->typical) : 85;
     }
 
+    /// The produce and what else takes room.
+    [[nodiscard]] std::vector<std::string> roomy() const {
+        std::vector<std::string> out{in_jar()};
+        for (const Addition& a : wish_.additions)
+            if (a.room) out.push_back(a.name);
+        return out;
+    }
+
+    /// `80 % of (beets + carrot)`, or `cover(cucumbers + carrot, packed)`.
     [[nodiscard]] std::string water() const {
         std::string out(wish_.start->water.empty() ? "80 % of NAME" : wish_.start->water);
-        out.replace(out.find("NAME"), 4, wish_.lead);
+        const std::vector<std::string> names = produce_names();
+        std::string all = sum(names);
+        if (out.starts_with("cover") && names.size() > 1) all = all.substr(1, all.size() - 2);
+        out.replace(out.find("NAME"), 4, all);
         return out;
     }
 
@@ -105,7 +97,7 @@ class Writer {
     /// What the salt is a share of.
     [[nodiscard]] std::vector<std::string> base(bool everything) const {
         if (evened()) return {"own_water", "water"};
-        std::vector<std::string> out{wish_.lead};
+        std::vector<std::string> out{in_jar()};
         for (const Addition& a : wish_.additions) {
             if (a.count) continue;
             const Role role = a.role;
@@ -113,7 +105,7 @@ class Writer {
                 (role == Role::acid && wish_.ruling->basis != Basis::of_vegetables))
                 out.push_back(a.name);
         }
-        if (brined() && !stock()) out.emplace_back("water");
+        if (brined()) out.emplace_back("water");
         return out;
     }
 
@@ -129,9 +121,11 @@ class Writer {
             if (const larder::Caution* c = larder::find_caution(id))
                 out_ += remark(fmt::format("Take care: {}. {}", c->title, c->text));
         produce();
+        out_ += '\n';
         salt_lines();
         vessel();
-        method();
+        out_ += "\n" + remark("{braces} print what the scale should show.");
+        out_ += first_steps(wish_) + first_tending(wish_);
     }
 
     void produce() {
@@ -141,6 +135,7 @@ class Writer {
             fmt::format("given  {} = {} {}\n", wish_.lead, wish_.start->amount, wish_.start->tail);
         out_ += fmt::format("let    packed = {}   \"weigh a full jar, and write what you find\"\n",
                             wish_.start->packed);
+        if (wish_.way == Way::soaked) bath();
         if (!wish_.additions.empty())
             out_ += remark("`as` says what a name stands for; `count` is whole pieces.");
         for (const Addition& a : wish_.additions) {
@@ -149,15 +144,29 @@ class Writer {
         }
     }
 
+    /// What is poured off, and the weight that is left.
+    void bath() {
+        out_ +=
+            remark("The bath is poured off (`discarded`); `keeps` is how much of its salt stays "
+                   "behind, by common practice: nothing is published.");
+        out_ += fmt::format("weigh  bath = 100 % of {} discarded as water\n"
+                            "weigh  bath_salt = 6 % of bath discarded keeps 15..30 % as coarse "
+                            "sea salt\n",
+                            wish_.lead);
+        out_ +=
+            remark("`measure` is weighed later, rinsed and drained: say what the scale shows, as "
+                   "in drained=790g.");
+        out_ += fmt::format("measure drained about 72..88 % of {0} replaces {0}\n", wish_.lead);
+    }
+
     void salt_lines() {
-        out_ += '\n';
-        if (stock()) {
-            out_ += remark(range_words() + " A stock is made beforehand; only what is poured "
-                                           "counts in the jar.");
-            out_ += fmt::format("brine  stock = {} % of brine, make 100 % of {} as fine sea salt\n"
-                                "weigh  poured = {} as stock\n",
-                                print_figure(wish_.percent), wish_.lead, water());
-            return;
+        switch (wish_.way) {
+        case Way::stock_brine:
+            return stock();
+        case Way::soaked:
+            return paste();
+        default:
+            break;
         }
         if (brined()) {
             out_ += remark(water().starts_with("cover")
@@ -188,9 +197,39 @@ class Writer {
         out_ += remark(why);
         out_ += fmt::format("weigh  salt = {} % of {} as fine sea salt\n", print_figure(of_rest),
                             sum(names));
+        if (wish_.way == Way::whole_heads) {
+            out_ += remark("Salt reaches the heart of a head slowly: a third goes into the core.");
+            out_ += "let    in_the_cores = salt / 3\n";
+        }
         out_ += remark("A bound of the house, if you want one narrower than that:");
         out_ += fmt::format("# hold   salt / {} at least {} %   \"less goes soft\"\n", sum(names),
                             print_figure(std::round(of_rest * 9) / 10));
+    }
+
+    void stock() {
+        out_ += remark(range_words() + " A stock is made beforehand; only what is poured counts in "
+                                       "the jar.");
+        out_ += fmt::format("brine  stock = {} % of brine, make 100 % of {} as fine sea salt\n"
+                            "weigh  poured = {} as stock\n",
+                            print_figure(wish_.percent), sum(produce_names()), water());
+    }
+
+    [[nodiscard]] std::vector<std::string> produce_names() const {
+        std::vector<std::string> out{wish_.lead};
+        for (const Addition& a : wish_.additions)
+            if (a.role == Role::vegetable && !a.count) out.push_back(a.name);
+        return out;
+    }
+
+    /// The salt of the paste, for which the bath has left some already.
+    void paste() {
+        out_ += remark(range_words() +
+                       fmt::format(" With what stays of the bath, this comes to about {} %.",
+                                   print_figure(wish_.percent)));
+        out_ += fmt::format("weigh  salt = {} % of {} as fine sea salt\n", print_figure(of_paste_),
+                            sum(base(false)));
+        out_ += remark("A bound of the house, if you want one narrower than that:");
+        out_ += "# hold   all_salt / everything at most 3.6 %   \"more is for keeping\"\n";
     }
 
     [[nodiscard]] std::string range_words() const {
@@ -224,79 +263,93 @@ class Writer {
     }
 
     void vessel() {
+        const bool rises = wish_.way == Way::mash || wish_.way == Way::soaked;
         out_ += "\n" + remark("How much room it takes, and how much stays free: it rises.");
-        out_ += "fill   " + wish_.lead + " / packed\nheadspace 15 %\n";
-        if (!brined())
+        out_ += "fill   " + sum(roomy()) + " / packed\nheadspace " +
+                (wish_.way == Way::mash ? "25 %\n"
+                 : rises                ? "20 %\n"
+                                        : "15 %\n");
+        if (wish_.way == Way::dry_salted || wish_.way == Way::mash)
             out_ += fmt::format("# If the juice does not cover: so much salt for 100 g of water.\n"
                                 "topup  {} %\n",
                                 print_figure(wish_.percent));
     }
 
-    void method() {
-        out_ += "\n" + remark("{braces} print what the scale should show.");
-        if (stock()) {
-            out_ += "step   \"Pack the " + spoken() +
-                    " into clean jars, pour on {poured} of the brine and weight them under.\"\n";
-        } else if (brined()) {
-            out_ += "step   \"Dissolve {salt} of salt in {water} of water.\"\n"
-                    "step   \"Pack the " +
-                    spoken() + " into clean jars, pour on the brine and weight them under.\"\n";
-        } else {
-            out_ += "step   \"Mix {salt} of salt into the " + spoken() +
-                    ", half of it, {salt / 2}, at a time.\"\n"
-                    "rest   30 min   \"The salt draws the juice.\"\n"
-                    "step   \"Pack into clean jars and press until the juice stands above; weight "
-                    "it under.\"\n";
-        }
-        out_ += "tend   burp every 1 day from day 1 to day 7\n"
-                "tend   look every 2 days from day 2   \"Everything still under the brine?\"\n";
-        const tend::Outlook outlook =
-            tend::outlook(wish_.kind->name, wish_.ruling->method, celsius);
-        if (outlook.ph_by) {
-            out_ += source_of(*outlook.ph_by->row);
-            out_ += fmt::format(
-                "tend   test on day {}   \"At pH 4.6 or below by now, at the latest?\"\n",
-                outlook.ph_by->day);
-        }
-        if (outlook.window && !outlook.window->estimate() && outlook.window->days.from >= 1) {
-            out_ += source_of(*outlook.window->row);
-            out_ += fmt::format("ready  day {} to day {} at 20 °C\n", outlook.window->days.from,
-                                outlook.window->days.to);
-        } else {
-            out_ += remark("When it was ready, once you know:");
-            out_ += "# ready  day 14 to day 28 at 18 to 22 °C\n";
-        }
-        out_ += "# keep   cold for 3 months\n";
-    }
+    // ---- Whether it holds. ----
 
-    static std::string source_of(const larder::TimingRow& row) {
-        return remark(fmt::format("By {}{}{}; {}:", row.source, row.section.empty() ? "" : ", ",
-                                  row.section, larder::describe(row.status)));
-    }
+    /// The text in its tidy form, and what the program says of it.
+    struct Checked {
+        std::string text;
+        std::optional<plan::CheckResult> result;
+        language::Findings findings;
 
-    [[nodiscard]] std::string spoken() const {
-        std::string out = wish_.lead;
-        std::replace(out.begin(), out.end(), '_', ' ');
+        [[nodiscard]] bool sound() const { return result && findings.empty(); }
+        [[nodiscard]] bool inside() const {
+            return sound() && result->verdict == plan::Verdict::inside;
+        }
+    };
+
+    [[nodiscard]] Checked check() {
+        compose();
+        Checked out;
+        auto source = language::read_source("the new recipe", out_, out.findings);
+        auto text = source ? language::tidy(std::move(*source), out.findings) : std::nullopt;
+        if (!text) return out;
+        out.text = std::move(*text);
+        const language::Document document =
+            language::parse(language::Source("the new recipe", out.text), out.findings);
+        kitchen::Kitchen kitchen = kitchen::default_kitchen();
+        kitchen.house = said_.house;
+        kitchen.materials = said_.materials;
+        out.result = plan::check(document, kitchen, out.findings);
         return out;
     }
 
-    // ---- Whether it holds. ----
+    [[nodiscard]] bool ranged() const { return wish_.ruling->low || wish_.ruling->high; }
 
-    std::optional<std::string> checked() {
-        language::Findings faults;
-        auto source = language::read_source("the new recipe", out_, faults);
-        auto text = source ? language::tidy(std::move(*source), faults) : std::nullopt;
-        std::optional<plan::CheckResult> result;
-        if (text) {
-            const language::Document document =
-                language::parse(language::Source("the new recipe", *text), faults);
-            kitchen::Kitchen kitchen = kitchen::default_kitchen();
-            kitchen.house = said_.house;
-            kitchen.materials = said_.materials;
-            result = plan::check(document, kitchen, faults);
+    std::optional<std::string> composed() { return accepted(check()); }
+
+    /// The salt of the paste with which everything in the jar comes to what is wanted. What the
+    /// bath leaves behind is not known to a gram: if nothing else was said, the figure goes up from
+    /// what is typical until the whole of it is inside.
+    std::optional<std::string> fitted() {
+        constexpr double step = 0.1;
+        const double most = wish_.ruling->high ? wish_.ruling->high->percent : wish_.percent;
+        Checked tried = fit();
+        while (!wish_.said && ranged() && tried.sound() && !tried.inside() &&
+               wish_.percent + step < most) {
+            wish_.percent = std::round((wish_.percent + step) * 10) / 10;
+            tried = fit();
         }
-        if (!result || !faults.empty()) {
-            const auto& all = faults.all();
+        return accepted(std::move(tried));
+    }
+
+    /// Which share of the paste makes the salt what is wanted: nearly a straight line, so that a
+    /// secant finds it in a few steps.
+    Checked fit() {
+        const auto figure = [&](double share) {
+            of_paste_ = share;
+            Checked tried = check();
+            const bool judged = tried.sound() && tried.result->salt.has_value();
+            const double percent = judged ? tried.result->salt->figure.percent : 0;
+            return std::pair(std::move(tried), percent - wish_.percent);
+        };
+        double before = 0.5;
+        double share = 2;
+        double off_before = figure(before).second;
+        auto [tried, off] = figure(share);
+        for (int i = 0; i < 8 && std::fabs(off) > 0.002 && off != off_before; ++i) {
+            const double next = share - off * (share - before) / (off - off_before);
+            before = std::exchange(share, std::max(0.05, std::round(next * 1000) / 1000));
+            off_before = off;
+            std::tie(tried, off) = figure(share);
+        }
+        return std::move(tried);
+    }
+
+    std::optional<std::string> accepted(Checked checked) {
+        if (!checked.sound()) {
+            const auto& all = checked.findings.all();
             findings_.fault(
                 "bad-addition", std::nullopt,
                 "With this the recipe would not hold: " +
@@ -304,24 +357,22 @@ class Writer {
                 all.empty() ? "" : all.front().advice);
             return std::nullopt;
         }
-        const bool ranged = wish_.ruling->low || wish_.ruling->high;
-        if (ranged && result->verdict != plan::Verdict::inside) {
-            findings_.fault(
-                "salt-out-of-range", std::nullopt,
-                "The salt would not be inside the range: " +
-                    (result->salt ? result->salt->reason : result->no_salt_reason),
-                fmt::format("Say another share with --salt, {}, or take out what brings salt of "
-                            "its own.",
-                            larder::describe(wish_.ruling->basis)));
-            return std::nullopt;
-        }
-        return text;
+        if (!ranged() || checked.inside()) return std::move(checked.text);
+        const plan::CheckResult& result = *checked.result;
+        findings_.fault("salt-out-of-range", std::nullopt,
+                        "The salt would not be inside the range: " +
+                            (result.salt ? result.salt->reason : result.no_salt_reason),
+                        fmt::format("Say another share with --salt, {}, or take out what brings "
+                                    "salt of its own.",
+                                    larder::describe(wish_.ruling->basis)));
+        return std::nullopt;
     }
 
     const FirstRecipe& said_;
-    const Wish wish_;
+    Wish wish_;
     language::Findings& findings_;
     std::string out_;
+    double of_paste_ = 0; ///< the salt of a paste, in percent
 };
 
 } // namespace

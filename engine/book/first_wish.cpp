@@ -9,6 +9,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace jarful::book {
@@ -106,7 +107,29 @@ class WishReader {
                                     : "The methods: " + methods("{1}") + ".");
         wish_.start = &start_of(wish_.kind->name, wish_.ruling->method);
         wish_.lead = std::string(wish_.start->name);
+        wish_.way = way();
         return true;
+    }
+
+    [[nodiscard]] Way way() const {
+        if (wish_.ruling->basis == larder::Basis::of_brine) return Way::stock_brine;
+        if (wish_.start->way) return *wish_.start->way;
+        if (wish_.ruling->basis == larder::Basis::of_evened_brine) return Way::in_brine;
+        // What is a share of the vegetables alone makes its own brine.
+        const bool dry =
+            wish_.ruling->basis == larder::Basis::of_vegetables || wish_.start->water.empty();
+        return dry ? Way::dry_salted : Way::in_brine;
+    }
+
+    /// Names that the recipe's own lines have.
+    [[nodiscard]] bool taken(std::string_view name) const {
+        static constexpr std::array<std::string_view, 9> own{"salt",      "water",   "packed",
+                                                             "stock",     "poured",  "bath",
+                                                             "bath_salt", "drained", "own_water"};
+        return name == wish_.lead || name == "in_the_cores" ||
+               std::find(own.begin(), own.end(), name) != own.end() ||
+               std::any_of(wish_.additions.begin(), wish_.additions.end(),
+                           [&](const Addition& other) { return other.name == name; });
     }
 
     [[nodiscard]] std::string methods(const std::string& form) const {
@@ -139,6 +162,7 @@ class WishReader {
                                      larder::describe(wish_.ruling->basis),
                                      print_figure(wish_.percent)));
         wish_.percent = amount->value * 100;
+        wish_.said = true;
         return true;
     }
 
@@ -155,15 +179,12 @@ class WishReader {
         std::replace_if(
             said.begin(), said.end(), [](char c) { return c == ' ' || c == '-'; }, '_');
         const auto name = language::normalise_name(said);
-        const auto taken = [&](const Addition& other) { return other.name == *name; };
         if (!name || language::is_reserved(*name)) {
             fault("bad-addition", fmt::format("\"{}\" cannot be a name.", said),
                   "A name begins with a letter, and is no unit and no word of the language.");
             return;
         }
-        if (*name == wish_.lead || *name == "salt" || *name == "water" || *name == "packed" ||
-            *name == "stock" || *name == "poured" || *name == "own_water" ||
-            std::any_of(wish_.additions.begin(), wish_.additions.end(), taken)) {
+        if (taken(*name)) {
             fault("bad-addition", fmt::format("\"{}\" is in the recipe already.", *name),
                   *name == "salt" ? "Say how much with --salt." : "Leave it out of --with.");
             return;
@@ -198,6 +219,16 @@ class WishReader {
     }
 
     bool amount(Addition& a, const std::string& text) {
+        if (!read_amount(a, text))
+            return fault("bad-addition", fmt::format("\"{}={}\" is no amount.", a.name, text),
+                         "Write a percentage of the produce (6%), so much for each kilogram "
+                         "(1.5g/kg, 1/kg), a weight (20g), a spoon (1tsp) or a number of pieces "
+                         "(2).");
+        a.room = !a.count && (a.room || a.role == Role::vegetable);
+        return true;
+    }
+
+    bool read_amount(Addition& a, const std::string& text) const {
         std::size_t length = 0;
         const auto first = units::read_number(text);
         const std::string of = " of " + wish_.lead;
@@ -215,6 +246,7 @@ class WishReader {
             const units::CompoundUnit& unit = amount->unit;
             if (amount->percent) {
                 a.line = text + of;
+                a.room = a.room || a.role == Role::aromatic || a.role == Role::other;
                 return true;
             }
             if (unit.size == 2 && unit.factors[0].exponent == 1 && unit.factors[1].exponent == -1 &&
@@ -230,9 +262,7 @@ class WishReader {
                 amount->dimension == units::dim::volume)
                 return true;
         }
-        return fault("bad-addition", fmt::format("\"{}={}\" is no amount.", a.name, text),
-                     "Write a percentage of the produce (6%), so much for each kilogram (1.5g/kg, "
-                     "1/kg), a weight (20g), a spoon (1tsp) or a number of pieces (2).");
+        return false;
     }
 
     const FirstRecipe& said_;
@@ -242,6 +272,12 @@ class WishReader {
 };
 
 } // namespace
+
+std::string spoken(std::string_view name) {
+    std::string out(name);
+    std::replace(out.begin(), out.end(), '_', ' ');
+    return out;
+}
 
 std::string print_figure(double value) {
     return units::print_number(value, 4);

@@ -42,6 +42,43 @@ std::optional<plan::CheckResult> check(const std::string& text, std::string& sai
     return result;
 }
 
+/// The smallest day that lines with this beginning name; 9999 where there is none.
+int first_day(const std::string& text, const std::string& beginning) {
+    int first = 9999;
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) {
+        if (!line.starts_with(beginning)) continue;
+        const std::size_t at = line.find("day ");
+        if (at != std::string::npos) first = std::min(first, std::stoi(line.substr(at + 4)));
+    }
+    return first;
+}
+
+/// What is said of how it is made fits what is weighed.
+void is_made_as_written(const std::string& text) {
+    std::string steps;
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);)
+        if (line.starts_with("step")) steps += line + "\n";
+    language::Findings findings;
+    const language::Document doc =
+        language::parse(*language::read_source("new.jarful", text, findings), findings);
+    for (const language::Line& line : doc.lines) {
+        std::string name;
+        if (const auto* q = std::get_if<language::Quantity>(&line.statement))
+            if (q->word != language::QuantityWord::let) name = q->name.value;
+        if (const auto* b = std::get_if<language::BrineLine>(&line.statement)) name = b->name.value;
+        std::string said = name;
+        std::replace(said.begin(), said.end(), '_', ' ');
+        EXPECT_TRUE(steps.find("{" + name) != std::string::npos ||
+                    steps.find(" " + said) != std::string::npos)
+            << name << " is in no step:\n"
+            << text;
+    }
+    const int ready = std::min(first_day(text, "ready"), first_day(text, "# ready"));
+    EXPECT_LE(first_day(text, "tend   test"), ready) << text;
+}
+
 void holds(const FirstRecipe& wish, const larder::Ruling& ruling) {
     const Outcome o = make(wish);
     ASSERT_TRUE(o.written) << o.said;
@@ -59,6 +96,7 @@ void holds(const FirstRecipe& wish, const larder::Ruling& ruling) {
             << text;
         EXPECT_EQ(result->salt->figure.basis, ruling.basis);
     }
+    is_made_as_written(text);
     language::Findings findings;
     EXPECT_EQ(language::tidy(language::Source("", text), findings), text);
     std::istringstream lines(text);
@@ -93,6 +131,37 @@ TEST(FirstRecipe, OfEveryKindAndMethodThatCanBeSaltedChecksClean) {
     }
     EXPECT_GE(count, 27U);
     EXPECT_EQ(refused, 1U); // dry-salted mushrooms
+}
+
+TEST(FirstRecipe, FollowsTheMethodOfItsKind) {
+    const auto text = [](const std::string& kind, std::vector<std::string> with = {}) {
+        const Outcome o = make({.title = "K", .kind = kind, .with = std::move(with), .salt = {}});
+        EXPECT_TRUE(o.written) << o.said;
+        return o.written ? o.written->text : std::string();
+    };
+    const std::string kimchi = text("kimchi", {"carrot=8%", "fish sauce=2%"});
+    EXPECT_THAT(kimchi, HasSubstr("discarded keeps 15..30 %"));
+    EXPECT_THAT(kimchi, HasSubstr("measure drained"));
+    EXPECT_THAT(kimchi, HasSubstr("Rinse the napa"));
+    EXPECT_THAT(kimchi, HasSubstr("fill   (drained + carrot) / packed"));
+    EXPECT_THAT(text("whole-head"), HasSubstr("Fill the cores with {in_the_cores}"));
+    EXPECT_THAT(text("pepper-mash home"), HasSubstr("Grind the chillies"));
+    EXPECT_THAT(text("green-tomatoes"), HasSubstr("pour on {poured} of the brine"));
+    EXPECT_THAT(text("garlic"), HasSubstr("Dissolve {salt} of salt in {water} of water"));
+    EXPECT_THAT(text("kraut"), HasSubstr("press until the juice stands above"));
+}
+
+TEST(FirstRecipe, WhatGoesInBesideTakesRoomAndWaterToo) {
+    const auto text = [](const std::string& kind) {
+        const Outcome o =
+            make({.title = "K", .kind = kind, .with = {"carrot=8%", "caraway=1g/kg"}, .salt = {}});
+        EXPECT_TRUE(o.written) << o.said;
+        return o.written ? o.written->text : std::string();
+    };
+    EXPECT_THAT(text("kraut"), HasSubstr("fill   (cabbage + carrot) / packed"));
+    EXPECT_THAT(text("cucumbers"), HasSubstr("cover(cucumbers + carrot, packed)"));
+    EXPECT_THAT(text("beets"), HasSubstr("75 % of (beets + carrot)"));
+    EXPECT_THAT(text("green-tomatoes"), HasSubstr("make 100 % of (tomatoes + carrot)"));
 }
 
 TEST(FirstRecipe, SaysWhereItsSaltComesFrom) {
