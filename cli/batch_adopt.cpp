@@ -7,6 +7,8 @@
 #include "cli/request.hpp"
 #include "cli/terminal.hpp"
 #include "cli/writing.hpp"
+#include "engine/language/parse.hpp"
+#include "engine/language/tidy.hpp"
 #include "engine/render/batch_adopt_report.hpp"
 
 #include <filesystem>
@@ -28,6 +30,20 @@ std::vector<tend::Lesson> lessons_of(const std::string& recipe,
             out.push_back({report.name, report.record});
     }
     return out;
+}
+
+/// The recipe with the changes; in the tidy form again, if it was in it: longer words move the
+/// columns beside them.
+std::string adopted(const std::string& before, const language::Source& source,
+                    const std::vector<tend::Proposal>& proposals) {
+    const auto tidied = [&](const std::string& bytes) -> std::optional<std::string> {
+        language::Findings ignored;
+        auto read = language::read_source(source.name(), bytes, ignored);
+        return read ? language::tidy(std::move(*read), ignored) : std::nullopt;
+    };
+    std::string after = tend::with_changes(before, source, proposals);
+    if (tidied(before) != before) return after;
+    return tidied(after).value_or(after);
 }
 
 /// Only if nobody has changed the file since it was read.
@@ -81,16 +97,18 @@ int adopt(const Command& command, const std::vector<std::string>& words) {
         if (lesson.record.did("ready") || lesson.record.did("move")) ++report.finished;
     report.proposals = tend::learn(recipe, ready->kitchen, lessons, find_base, report.held_back);
     for (const tend::Proposal& one : report.proposals)
-        report.lines.push_back(static_cast<int>(recipe.source.locate(one.place.begin).line));
+        report.lines.push_back(static_cast<int>(recipe.source.locate(one.place.begin).line) +
+                               (one.added ? 1 : 0));
     if (write && !report.proposals.empty()) {
-        if (!write_changes(report.path, before,
-                           tend::with_changes(before, recipe.source, report.proposals)))
+        if (!write_changes(report.path, before, adopted(before, recipe.source, report.proposals)))
             return status::not_done;
         report.written = true;
     }
-    const int code = unread                     ? status::not_done
-                     : report.proposals.empty() ? status::nothing_to_say
-                                                : status::something_found;
+    // What was written is no longer proposed.
+    const bool open = !report.proposals.empty() && !report.written;
+    const int code = unread ? status::not_done
+                     : open ? status::something_found
+                            : status::nothing_to_say;
     return finish(json ? render::adopt_json(report) : render::adopt_text(report, result_style()),
                   code);
 }

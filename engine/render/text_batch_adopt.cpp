@@ -18,7 +18,7 @@ std::string adopt_text(const AdoptReport& report, const TextStyle& style) {
         const tend::Proposal& one = report.proposals[i];
         page.heading(fmt::format("LINE {}: {}", report.lines[i], one.what));
         page.row({{.text = "now", .width = 7, .dim = true},
-                  {.text = one.old_text, .width = page.width() - 11}});
+                  {.text = one.added ? "no such line" : one.old_text, .width = page.width() - 11}});
         page.row({{.text = report.written ? "written" : "propose", .width = 7, .dim = true},
                   {.text = one.new_text, .width = page.width() - 11, .bold = true}});
         for (const std::string& sentence : one.evidence)
@@ -43,8 +43,10 @@ std::string adopt_text(const AdoptReport& report, const TextStyle& style) {
     if (report.written)
         page.paragraph("Next: read the change with `git diff`, and commit it.", 0, 6, true);
     else if (!report.proposals.empty())
-        page.paragraph("Next: nothing was written. --write changes these lines and no others.", 0,
-                       6, true);
+        page.paragraph(
+            "Next: nothing was written. --write changes these lines; others move by blanks at "
+            "most.",
+            0, 6, true);
     else if (!report.held_back.empty())
         page.paragraph("Next: change by hand what you find right, and run jarful check.", 0, 6,
                        true);

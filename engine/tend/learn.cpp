@@ -73,10 +73,9 @@ class Learner {
                 salt(*quantity);
                 packed(*quantity);
                 yield(*quantity);
-            } else if (const auto* ready = std::get_if<language::ReadyLine>(&line.statement)) {
-                this->ready(*ready);
             }
         }
+        ready();
         return std::move(out_);
     }
 
@@ -130,7 +129,8 @@ class Learner {
 
     void propose(Proposal proposal) {
         if (proposal.old_text == proposal.new_text) return;
-        if (proposal.place.begin >= recipe_.source.own_text().size()) {
+        const std::size_t own = recipe_.source.own_text().size();
+        if (proposal.added ? proposal.place.begin > own : proposal.place.begin >= own) {
             held_back_.push_back(fmt::format(
                 "{} as \"{}\": the line with \"{}\" stands in {}, and others may be based on it. "
                 "Change it there, or give this recipe a line of its own.",
@@ -308,56 +308,122 @@ class Learner {
         return record.room_celsius;
     }
 
-    void ready(const language::ReadyLine& line) {
-        if (learnt_ready_) return; // of several lines only the first
-        Proposal proposal;
-        std::optional<int> low;
-        std::optional<int> high;
-        std::optional<double> cold;
-        std::optional<double> warm;
+    /// How long the batches took, and how warm it was where that is known.
+    struct Course {
+        std::vector<std::string> evidence;
+        int low = 0, high = 0; ///< days
+        std::optional<double> cold, warm;
+
+        void take(const std::string& name, int days, bool moved, std::optional<double> there) {
+            low = evidence.empty() ? days : std::min(low, days);
+            high = evidence.empty() ? days : std::max(high, days);
+            if (there) cold = std::min(cold.value_or(*there), *there);
+            if (there) warm = std::max(warm.value_or(*there), *there);
+            evidence.push_back(fmt::format("{}: {} on day {}, {}.", name,
+                                           moved ? "moved to the cold" : "ready", days,
+                                           there ? "at " + print_celsius(*there) + " on average"
+                                                 : "at a temperature that nobody noted"));
+        }
+        /// "day 21 to day 24 at 18 to 20 °C"
+        [[nodiscard]] std::string words() const {
+            std::string out = fmt::format("day {}", low);
+            if (high != low) out += fmt::format(" to day {}", high);
+            if (!cold) return out;
+            const double from = std::floor(*cold);
+            const double to = std::ceil(*warm);
+            return out + " at " + number(from, 0) + (to > from ? " to " + number(to, 0) : "") +
+                   " °C";
+        }
+    };
+
+    [[nodiscard]] Course course() const {
+        Course out;
         for (const Lesson* lesson : lessons_) {
-            const auto date = lesson->record.did("ready");
-            if (!date) continue;
-            const auto there = warmth(lesson->record, *date);
-            if (!there) continue;
-            const int days = days_between(lesson->record.begun, *date);
-            low = std::min(low.value_or(days), days);
-            high = std::max(high.value_or(days), days);
-            cold = std::min(cold.value_or(*there), *there);
-            warm = std::max(warm.value_or(*there), *there);
-            proposal.evidence.push_back(fmt::format("{}: ready on day {}, at {} on average.",
-                                                    lesson->name, days, print_celsius(*there)));
+            const auto ready = lesson->record.did("ready");
+            const auto date = ready ? ready : lesson->record.did("move");
+            const int days = date ? days_between(lesson->record.begun, *date) : 0;
+            if (days >= 1) out.take(lesson->name, days, !ready, warmth(lesson->record, *date));
         }
-        if (!low || *low < 1) return;
-        learnt_ready_ = true;
-        const double from = std::floor(*cold);
-        const double to = std::ceil(*warm);
-        proposal.what = "ready";
-        const std::uint32_t end = line.to_temperature     ? line.to_temperature->place.end
-                                  : line.from_temperature ? line.from_temperature->place.end
-                                  : line.to_day           ? line.to_day->place.end
-                                                          : line.from_day.place.end;
-        proposal.place = {line.from_day.place.begin, end};
-        std::string before;
-        // With the word before it, where it stands there with one blank, to be read better.
-        if (proposal.place.begin > 4 &&
-            at({proposal.place.begin - 4, proposal.place.begin}) == "day ") {
-            proposal.place.begin -= 4;
-            before = "day ";
+        return out;
+    }
+
+    /// Of several lines that of the batches' warmth, or the first.
+    [[nodiscard]] const language::ReadyLine* ready_line(const Course& course) const {
+        const language::ReadyLine* first = nullptr;
+        for (const language::Line& line : recipe_.lines) {
+            const auto* ready = std::get_if<language::ReadyLine>(&line.statement);
+            if (ready == nullptr) continue;
+            if (first == nullptr) first = ready;
+            if (!course.cold || !ready->from_temperature) continue;
+            const auto celsius = [](const language::Literal& literal) {
+                return literal.amount.value - units::zero_celsius;
+            };
+            const double low = celsius(*ready->from_temperature);
+            const double high = ready->to_temperature ? celsius(*ready->to_temperature) : low;
+            const double middle = (*course.cold + *course.warm) / 2;
+            if (middle >= low - 0.5 && middle <= high + 0.5) return ready;
         }
-        proposal.old_text = at(proposal.place);
-        proposal.new_text = before + std::to_string(*low);
-        if (*high != *low) proposal.new_text += " to day " + std::to_string(*high);
-        proposal.new_text += " at " + number(from, 0);
-        proposal.new_text += (to > from ? " to " + number(to, 0) : "") + " °C";
+        return first;
+    }
+
+    void ready() {
+        const Course found = course();
+        if (found.evidence.empty()) return;
         const auto span = [](int first, int last) {
             return first == last ? fmt::format("on day {}", first)
                                  : fmt::format("from day {} to {}", first, last);
         };
+        Proposal proposal;
+        proposal.what = "ready";
+        proposal.evidence = found.evidence;
+        const language::ReadyLine* line = ready_line(found);
+        if (line == nullptr) {
+            proposal.added = true;
+            proposal.place = end_of_method();
+            proposal.new_text = "ready  " + found.words();
+            proposal.meaning =
+                fmt::format("Likely ready {}; the recipe has no `ready` line yet. No weight "
+                            "changes.",
+                            span(found.low, found.high));
+            return propose(std::move(proposal));
+        }
+        const std::uint32_t end = line->to_temperature     ? line->to_temperature->place.end
+                                  : line->from_temperature ? line->from_temperature->place.end
+                                  : line->to_day           ? line->to_day->place.end
+                                                           : line->from_day.place.end;
+        proposal.place = {line->from_day.place.begin, end};
+        proposal.new_text = found.words();
+        // With the word before it, where it stands there with one blank, to be read better.
+        if (proposal.place.begin > 4 &&
+            at({proposal.place.begin - 4, proposal.place.begin}) == "day ") {
+            proposal.place.begin -= 4;
+        } else {
+            proposal.new_text.erase(0, 4);
+        }
+        proposal.old_text = at(proposal.place);
         proposal.meaning = fmt::format(
-            "Likely ready {}, instead of {}. No weight changes.", span(*low, *high),
-            span(line.from_day.value, line.to_day ? line.to_day->value : line.from_day.value));
+            "Likely ready {}, instead of {}. No weight changes.", span(found.low, found.high),
+            span(line->from_day.value, line->to_day ? line->to_day->value : line->from_day.value));
         propose(std::move(proposal));
+    }
+
+    /// Where the last line of the method ends that the recipe has itself, its comment included.
+    [[nodiscard]] language::Place end_of_method() const {
+        const std::string_view text = recipe_.source.own_text();
+        std::size_t last = 0;
+        bool method = false;
+        for (const language::Line& line : recipe_.lines) {
+            if (line.place.end > text.size()) continue;
+            const bool does = std::holds_alternative<language::StepLine>(line.statement) ||
+                              std::holds_alternative<language::RestLine>(line.statement) ||
+                              std::holds_alternative<language::TendLine>(line.statement);
+            if (method && !does) continue;
+            if (does && !method) last = 0;
+            method = method || does;
+            last = std::max<std::size_t>(last, line.place.end);
+        }
+        const auto end = static_cast<std::uint32_t>(std::min(text.find('\n', last), text.size()));
+        return {end, end};
     }
 
     const language::Document& recipe_;
@@ -369,7 +435,6 @@ class Learner {
     std::optional<plan::WeighOut> as_written_;
     std::vector<Proposal> out_;
     double packed_before_ = 0, packed_after_ = 0;
-    bool learnt_ready_ = false;
 };
 
 /// Where the lines of a text begin.
@@ -404,7 +469,10 @@ std::string with_changes(std::string_view bytes, const language::Source& source,
             1;
         const std::size_t begin =
             raw.at(line) + (line == 0 ? mark : 0) + (one.place.begin - read[line]);
-        out.replace(begin, one.place.end - one.place.begin, one.new_text);
+        // The end of a line as the line above has it.
+        const bool carriage = begin < bytes.size() && bytes[begin] == '\r';
+        const std::string before = !one.added ? "" : carriage ? "\r\n" : "\n";
+        out.replace(begin, one.place.end - one.place.begin, before + one.new_text);
     }
     return out;
 }

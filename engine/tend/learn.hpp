@@ -22,6 +22,7 @@ struct Proposal {
     std::string what;      ///< "salt", "packed", "ready", or the name of a `measure`
     language::Place place; ///< what is replaced, on one line of the recipe
     std::string old_text, new_text;
+    bool added = false; ///< `new_text` is a new line, below the one that `place` ends
     std::vector<std::string> evidence; ///< a sentence for each batch that speaks for it
     std::string meaning;               ///< a sentence: what it comes to in grams or days
 };
@@ -31,8 +32,9 @@ struct Proposal {
 ///    0.05 or more on average;
 ///  - `let packed = …`, where `fill` divides by it: how much really went into the room that was
 ///    noted as filled, where it differs by a hundredth or more;
-///  - the `ready` line: the days after which the batches were noted as ready and the temperatures
-///    that were noted, or the room's;
+///  - the `ready` line: the days after which the batches were noted as ready, or moved to the cold,
+///    and the temperatures that were noted, or the room's; without any, the days alone. Of several
+///    lines it is the one for that warmth; where there is none, a new line;
 ///  - `measure NAME about LOW..HIGH % of OTHER`: what was really left, where it is outside.
 /// Only batches that were noted as ready or moved count. A change after which the recipe's salt
 /// would no longer be inside its range is not proposed, and neither is one of a line that is
