@@ -59,8 +59,14 @@ int put(const std::string& text, const CardOptions& options, int status) {
     if (!options.output || *options.output == "-") return finish(text, status);
     const auto unwritten =
         put_files({{*options.output, text, std::string(what_it_is(options.form))}}, options.force);
-    if (!unwritten) return status;
-    complain(unwritten_words("The card", *unwritten));
+    if (!unwritten) {
+        const bool printed = options.form == Form::html || options.form == Form::label;
+        return finish("Written: " + *options.output + "\n" +
+                          (printed ? "Next: open it in a browser, and print it from there.\n" : ""),
+                      status);
+    }
+    complain(unwritten_words(options.form == Form::label ? "The sheet of labels" : "The card",
+                             *unwritten));
     return status::not_done;
 }
 
@@ -111,11 +117,46 @@ int answer(const CardOptions& options) {
                options, status);
 }
 
+bool ends_in(std::string_view path, std::initializer_list<std::string_view> endings) {
+    std::string small(path);
+    std::transform(small.begin(), small.end(), small.begin(),
+                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
+    return std::any_of(endings.begin(), endings.end(),
+                       [&](std::string_view ending) { return small.ends_with(ending); });
+}
+
 /// The form that a file's name says.
 Form form_of(const std::string& path) {
-    if (path.ends_with(".svg")) return Form::svg;
-    if (path.ends_with(".md")) return Form::markdown;
+    if (ends_in(path, {".svg"})) return Form::svg;
+    if (ends_in(path, {".md", ".markdown"})) return Form::markdown;
     return Form::html;
+}
+
+/// Whether a file of this name would be taken for something else than it holds; a name without an
+/// ending says nothing.
+bool misnamed(const std::string& path, Form form) {
+    const std::string name = path.substr(path.find_last_of('/') + 1);
+    if (path == "-" || name.find('.', 1) == std::string::npos) return false;
+    switch (form) {
+    case Form::svg:
+        return !ends_in(path, {".svg"});
+    case Form::markdown:
+        return !ends_in(path, {".md", ".markdown", ".txt"});
+    case Form::html:
+    case Form::label:
+        return !ends_in(path, {".html", ".htm", ".xhtml"});
+    }
+    return false;
+}
+
+/// What to do about a name that does not fit.
+std::string right_name(const std::string& path) {
+    if (ends_in(path, {".pdf", ".ps"}))
+        return in_quotes(path) +
+               " would hold no such document: a card is a page. Write it to a file that ends in "
+               ".html, open that in a browser, and print it into a PDF from there.";
+    return "What is written is not what the name " + in_quotes(path) +
+           " says. A page ends in .html, a picture in .svg (--svg), Markdown in .md (--md).";
 }
 
 int run(const Command& command, const std::vector<std::string>& words) {
@@ -142,6 +183,8 @@ int run(const Command& command, const std::vector<std::string>& words) {
     const auto found = std::find(asked.begin(), asked.end(), true);
     options.form = found == asked.end() ? form_of(options.output.value_or(""))
                                         : static_cast<Form>(found - asked.begin());
+    if (options.output && misnamed(*options.output, options.form))
+        return no_card(right_name(*options.output));
     if (options.address && (options.form == Form::svg || options.form == Form::label))
         return usage_fault(
             "--address goes on a page or into Markdown, not on a picture or a label.", command);

@@ -134,6 +134,28 @@ TEST_F(Files, TidyLeavesTheRecordOfABatchAlone) {
     EXPECT_EQ(get("b.jarful"), record);
 }
 
+TEST_F(Files, ACardSaysWhereItIsAndTakesNothingElsesPlace) {
+    put("a.jarful", tidy);
+    EXPECT_NE(run({"card", "a", "-o", "card.html"}), 2) << said;
+    EXPECT_NE(said.find("Written: card.html"), std::string::npos) << said;
+    EXPECT_NE(run({"card", "a", "-o", "card.html"}), 2) << "a card may be made again";
+    const std::string card = get("card.html");
+    EXPECT_EQ(run({"card", "a", "--label", "-o", "card.html"}), 2);
+    EXPECT_NE(said.find("There is a card already"), std::string::npos) << said;
+    EXPECT_EQ(get("card.html"), card);
+    EXPECT_NE(run({"card", "a", "--label", "-o", "labels.html"}), 2) << said;
+    EXPECT_EQ(run({"card", "a", "-o", "labels.html"}), 2);
+    EXPECT_NE(said.find("There are labels already"), std::string::npos) << said;
+    // A name that would be taken for something else.
+    for (const char* name : {"card.pdf", "card.png", "card.PDF"})
+        EXPECT_EQ(run({"card", "a", "-o", name}), 2) << name;
+    EXPECT_EQ(run({"card", "a", "--svg", "-o", "card2.html"}), 2);
+    EXPECT_EQ(run({"card", "a", "--label", "-o", "labels.md"}), 2);
+    EXPECT_NE(run({"card", "a", "-o", "CARD.SVG"}), 2) << said;
+    EXPECT_TRUE(get("CARD.SVG").starts_with("<?xml"));
+    EXPECT_EQ(count(), 4U);
+}
+
 TEST_F(Files, TidyShowsADifferenceThatPatchTakes) {
     put("a.jarful", untidy);
     EXPECT_EQ(run({"tidy", "--diff", "a"}), 1);
