@@ -1,5 +1,6 @@
 #include "cli/batch.hpp"
 
+#include "cli/batch_correct.hpp"
 #include "cli/clock.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
@@ -154,6 +155,7 @@ struct NoteWords {
     Words words, weighed, did;
     bool yes = false;
     std::optional<std::string> day, ph, temperature, filled, folder;
+    CorrectionWords correction;
 };
 
 std::optional<int> read_deeds(const Words& typed, const Command& command,
@@ -310,6 +312,9 @@ int note(const Command& command, const Words& words) {
     reader.texts("--weighed", typed.weighed);
     reader.flag("--yes", typed.yes);
     reader.texts("--did", typed.did);
+    reader.text("--corrects", typed.correction.corrects);
+    reader.text("--withdraws", typed.correction.withdraws);
+    reader.text("--on", typed.correction.on);
     reader.text("--today", typed.day);
     reader.text("--folder", typed.folder);
     if (const auto failed = reader.parse(words)) return *failed;
@@ -327,7 +332,8 @@ int note(const Command& command, const Words& words) {
     const bool says =
         note.ph || note.celsius || note.filled_ml || !note.did.empty() || !note.text.empty();
     if (says) lines += tend::print_note(note);
-    if (lines.empty()) return usage_fault("Note what? A text, or one of the options.", command);
+    if (lines.empty() && !typed.correction.any())
+        return usage_fault("Note what? A text, or one of the options.", command);
     std::string path;
     if (const auto failed = find_batch(typed.words[0], typed.folder, path)) return *failed;
     auto batch = load_batch(path, note.date);
@@ -338,9 +344,15 @@ int note(const Command& command, const Words& words) {
                  tend::print_date(note.date) + ".");
         return status::not_done;
     }
-    if (!can_be_meant(weighings, *batch) || !believed(weighings, *batch, typed.yes) ||
-        !readable(lines))
+    if (!can_be_meant(weighings, *batch) || !believed(weighings, *batch, typed.yes))
         return status::not_done;
+    if (typed.correction.any()) {
+        auto line = correction_line(typed.correction, note, weighings, batch->record);
+        if (!line) return status::not_done;
+        lines = *std::move(line);
+    } else if (!readable(lines)) {
+        return status::not_done;
+    }
     if (const auto fault = tend::add_to_record(path, lines)) {
         complain("Nothing was noted in " + in_quotes(path) + ": " + *fault);
         return status::not_done;
@@ -481,6 +493,12 @@ constexpr std::array flags{
     Flag{"--did", "TASK",
          "note: burp, skim, press, stir, turn, top_up, rinse, look, taste or test; ready, move (to "
          "the cold) or end (used up, or thrown away); may be given again"},
+    Flag{"--corrects", "ENTRY",
+         "note: puts an earlier entry right, as in --corrects \"pH 3.1\" --ph 4.1; the old value "
+         "stays in the record"},
+    Flag{"--withdraws", "ENTRY",
+         "note: takes an earlier entry back, as in --withdraws \"did ready\""},
+    Flag{"--on", "DATE", "note: the day of the entry that is corrected, where several fit"},
     Flag{"--room", "TEMPERATURE", "start: how warm the room is; otherwise as the kitchen says"},
     Flag{"--name", "TEXT", "start: a name instead of the recipe's"},
     Flag{"--folder", "FOLDER",
@@ -494,10 +512,11 @@ constexpr std::array flags{
     units_flag,
     json_flag,
 };
-constexpr std::array<std::string_view, 8> examples{
+constexpr std::array<std::string_view, 9> examples{
     "jarful batch start winter-kraut cabbage=1.84kg",
     "jarful batch note winter-kraut --weighed salt=41g",
     "jarful batch note winter-kraut \"smells clean\" --ph 3.9 --temp 19C --did burp,look",
+    "jarful batch note winter-kraut --ph 4.1 --corrects \"pH 3.1\"",
     "jarful batch show winter-kraut",
     "jarful batch list",
     "jarful batch list --json",
@@ -520,7 +539,8 @@ const Command batch_command{
              "adopt RECIPE",
     .about = "the record of what was made: begin one, add to it, see how it stands",
     .more = "`start` writes a record: the recipe's revision, the plan and its days. `note` adds a "
-            "dated line and changes nothing that is there. `show` judges the salt by what was "
+            "dated line and changes nothing that is there; a slip is put right by a line, too. "
+            "`show` judges the salt by what was "
             "really weighed, and says what is due, overdue or not as it should be; `list` does so "
             "in a line for each. `compare` puts two side by side; `adopt` "
             "proposes changes of single lines of a recipe from its batches. BATCH is a path or "

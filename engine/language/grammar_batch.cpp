@@ -49,7 +49,42 @@ const auto noted_def =
      -deeds) >>
     -text[put<&NotedLine::text>];
 
-BOOST_SPIRIT_DEFINE(batch, begun, left_out, in_vessel, planned, weighed, noted)
+/// What sort of entry is corrected.
+template <CorrectedLine::What What>
+struct Of {
+    template <class C>
+    void operator()(C& context) const {
+        x3::_val(context).what = What;
+    }
+};
+constexpr Otherwise no_entry{
+    "expected-entry|\"weighed\", \"pH\", \"at\", \"filled\", \"did\" or a text"};
+constexpr Otherwise no_amount{"expected-amount|an amount, or the word \"nothing\","};
+constexpr Otherwise no_deed{"expected-task|what was done, or the word \"nothing\","};
+constexpr Otherwise no_text{"expected-text|a text in quotes, or the word \"nothing\","};
+
+using What = CorrectedLine::What;
+const auto nothing = word("nothing")[flag<&CorrectedLine::nothing>];
+const auto to_amount = nothing | amount[put<&CorrectedLine::after>] | no_amount;
+const auto to_deed = nothing | deed[put<&CorrectedLine::deed_after>] | no_deed;
+const auto to_text = nothing | text[put<&CorrectedLine::text_after>] | no_text;
+const auto on_that_day = (word("on") > day[put<&CorrectedLine::of>]) > word("to");
+const auto figure = (word("pH")[Of<What::ph>{}] | word("at")[Of<What::temperature>{}] |
+                     word("filled")[Of<What::filled>{}]) > amount[put<&CorrectedLine::before>] >
+                    on_that_day > to_amount;
+const auto weighing = word("weighed")[Of<What::weighed>{}] > new_name[put<&CorrectedLine::name>] >
+                      equals > amount[put<&CorrectedLine::before>] > on_that_day > to_amount;
+const auto done =
+    word("did")[Of<What::deed>{}] > deed[put<&CorrectedLine::deed_before>] > on_that_day > to_deed;
+const auto said = text[put<&CorrectedLine::text_before>] > on_that_day > to_text;
+
+const x3::rule<struct corrected_rule, CorrectedLine> corrected{
+    "expected-date|a day, as in 2026-11-25,"};
+const auto corrected_def =
+    (day[put<&CorrectedLine::day>] > (figure | weighing | done | said | no_entry)) >>
+    -text[put<&CorrectedLine::why>];
+
+BOOST_SPIRIT_DEFINE(batch, begun, left_out, in_vessel, planned, weighed, noted, corrected)
 
 } // namespace
 
@@ -70,6 +105,8 @@ Statement parse_batch_statement(Word1 id, Cursor& first, Cursor last, State& sta
         return statement<PlannedLine>(planned, first, last, state);
     case Word1::weighed:
         return statement<WeighedLine>(weighed, first, last, state);
+    case Word1::corrected:
+        return statement<CorrectedLine>(corrected, first, last, state);
     default:
         return statement<NotedLine>(noted, first, last, state);
     }

@@ -101,6 +101,10 @@ class Mover {
         for (Word& word : s.did)
             piece(word);
     }
+    void operator()(CorrectedLine& s) const {
+        all(s.day, s.of, s.name, s.before, s.after, s.deed_before, s.deed_after, s.text_before,
+            s.text_after, s.why);
+    }
     void operator()(SpoonsLine&) const {}
     void operator()(RoomLine& s) const { piece(s.temperature); }
 

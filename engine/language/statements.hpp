@@ -15,7 +15,7 @@ namespace jarful::language {
 [[nodiscard]] Statement parse_kitchen_statement(Word1 word, Cursor& first, Cursor last,
                                                 State& state);
 
-/// batch begun left_out vessel planned weighed noted.
+/// batch begun left_out vessel planned weighed noted corrected.
 [[nodiscard]] Statement parse_batch_statement(Word1 word, Cursor& first, Cursor last, State& state);
 
 } // namespace jarful::language

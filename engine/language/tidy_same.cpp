@@ -110,6 +110,13 @@ class Comparison {
                std::equal(x.did.begin(), x.did.end(), y.did.begin(), y.did.end(),
                           [](const Word& a, const Word& b) { return same(a, b); });
     }
+    bool operator()(const CorrectedLine& x, const CorrectedLine& y) const {
+        return same(x.day, y.day) && same(x.of, y.of) && x.what == y.what &&
+               x.nothing == y.nothing && same(x.name, y.name) && same(x.before, y.before) &&
+               same(x.after, y.after) && same(x.deed_before, y.deed_before) &&
+               same(x.deed_after, y.deed_after) && same(x.text_before, y.text_before) &&
+               same(x.text_after, y.text_after) && same(x.why, y.why);
+    }
     bool operator()(const LanguageLine& x, const LanguageLine& y) const {
         return same(x.version, y.version);
     }

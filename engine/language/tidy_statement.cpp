@@ -74,6 +74,7 @@ class Writer {
     void operator()(const PlannedLine&) { as_written(); }
     void operator()(const WeighedLine&) { as_written(); }
     void operator()(const NotedLine&) { as_written(); }
+    void operator()(const CorrectedLine&) { as_written(); }
 
     void operator()(const RemarkLine& s) { text(s.text.place); }
 

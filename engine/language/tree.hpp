@@ -290,12 +290,26 @@ struct NotedLine {
     std::optional<Text> text;
 };
 
-using Statement =
-    std::variant<LanguageLine, RecipeHeader, KitchenHeader, HouseHeader, KindLine, RemarkLine,
-                 BasedOnLine, WithoutLine, MaterialLine, Quantity, BrineLine, FillLine,
-                 HeadspaceLine, TopUpLine, HoldLine, StepLine, RestLine, TendLine, ReadyLine,
-                 KeepLine, ScaleLine, VesselLine, SpoonsLine, RoomLine, RangeLine, BatchHeader,
-                 BegunLine, LeftOutLine, InVesselLine, PlannedLine, WeighedLine, NotedLine>;
+/// One thing that was noted or weighed, put right.
+struct CorrectedLine {
+    enum class What : std::uint8_t { weighed, ph, temperature, filled, deed, text };
+    Day day; ///< on which it was corrected
+    Day of;  ///< of the entry
+    What what = What::text;
+    std::optional<Word> name; ///< of what was weighed
+    std::optional<Literal> before, after;
+    std::optional<Word> deed_before, deed_after;
+    std::optional<Text> text_before, text_after;
+    bool nothing = false; ///< the entry is taken back
+    std::optional<Text> why;
+};
+
+using Statement = std::variant<LanguageLine, RecipeHeader, KitchenHeader, HouseHeader, KindLine,
+                               RemarkLine, BasedOnLine, WithoutLine, MaterialLine, Quantity,
+                               BrineLine, FillLine, HeadspaceLine, TopUpLine, HoldLine, StepLine,
+                               RestLine, TendLine, ReadyLine, KeepLine, ScaleLine, VesselLine,
+                               SpoonsLine, RoomLine, RangeLine, BatchHeader, BegunLine, LeftOutLine,
+                               InVesselLine, PlannedLine, WeighedLine, NotedLine, CorrectedLine>;
 
 /// One logical line that holds a statement.
 struct Line {

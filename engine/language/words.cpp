@@ -68,6 +68,8 @@ constexpr std::array statements{
     StatementWord{"weighed", Word1::weighed, Home::batch, "weighed NAME = 43 g on 2026-11-25"},
     StatementWord{"noted", Word1::noted, Home::batch,
                   "noted 2026-11-28 pH 4.1 at 19 °C did burp \"TEXT\""},
+    StatementWord{"corrected", Word1::corrected, Home::batch,
+                  "corrected 2026-11-29 pH 3.1 on 2026-11-28 to 4.1"},
 };
 
 constexpr auto statement_names = [] {

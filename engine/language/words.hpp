@@ -53,7 +53,8 @@ enum class Word1 : std::uint8_t {
     vessel,
     planned,
     weighed,
-    noted
+    noted,
+    corrected
 };
 
 /// In which sorts of file a statement may stand: sums of 1 for a recipe, 2 for a kitchen, 4 for a

@@ -42,6 +42,9 @@ struct BatchReport {
 /// Format "jarful.today/1", described in docs/schemas/today.json.
 [[nodiscard]] std::string today_json(const std::vector<BatchReport>& reports, tend::Date today);
 
+/// What was put right of an entry, in sentences: "pH 3.1 was noted here; corrected on 2026-12-10
+/// (misread)."; empty where nothing was.
+[[nodiscard]] std::string correction_words(const std::vector<tend::Correction>& corrections);
 /// "working, day 12", "in the cold", "ended", "begins in 3 days".
 [[nodiscard]] std::string state_words(const tend::Standing& standing);
 /// "pH TOO HIGH", "MISSED", "due", …: a finding in a word or two.

@@ -19,13 +19,41 @@ Json date(const std::optional<tend::Date>& value) {
     return value ? Json(print_date(*value)) : Json(nullptr);
 }
 
+Json entry(const tend::Logged& one) {
+    using What = tend::Logged::What;
+    static constexpr const char* names[] = {"weighed", "ph", "celsius", "filled", "did", "text"};
+    Json out{{"what", names[static_cast<std::size_t>(one.what)]}};
+    const bool words = one.what == What::deed || one.what == What::text;
+    out["name"] = json_text(one.name);
+    out["value"] = words ? Json(nullptr) : json_number(one.value);
+    out["unit"] = one.what == What::weighed && !one.pieces ? Json("g")
+                  : one.what == What::filled               ? Json("mL")
+                  : one.what == What::temperature          ? Json("°C")
+                                                           : Json(nullptr);
+    out["words"] = words ? Json(one.words) : Json(nullptr);
+    return out;
+}
+
+Json corrections(const std::vector<tend::Correction>& list) {
+    Json out = Json::array();
+    for (const tend::Correction& one : list)
+        out.push_back(Json{{"date", print_date(one.date)},
+                           {"of", print_date(one.of)},
+                           {"before", entry(one.before)},
+                           {"after", one.after ? entry(*one.after) : Json(nullptr)},
+                           {"why", json_text(one.why)}});
+    return out;
+}
+
 Json weighings(const std::vector<tend::Weighed>& list) {
     Json out = Json::array();
     for (const tend::Weighed& one : list)
         out.push_back(Json{{"name", one.name},
                            {"g", one.pieces ? Json(nullptr) : json_number(one.amount)},
                            {"pieces", one.pieces ? json_number(one.amount) : Json(nullptr)},
-                           {"date", date(one.date)}});
+                           {"date", date(one.date)},
+                           {"taken_back", one.taken_back},
+                           {"corrections", corrections(one.corrections)}});
     return out;
 }
 
@@ -80,7 +108,8 @@ Json notes(const tend::Record& record) {
                            {"celsius", optional(note->celsius)},
                            {"filled_ml", optional(note->filled_ml)},
                            {"did", note->did},
-                           {"text", json_text(note->text)}});
+                           {"text", json_text(note->text)},
+                           {"corrections", corrections(note->corrections)}});
     return out;
 }
 

@@ -103,6 +103,9 @@ class BatchPage {
                  {.text = weighed ? amount(*weighed, units_) : "-", .width = 12, .right = true},
                  {.text = weighed && weighed->date ? print_date(*weighed->date) : "",
                   .width = 12}});
+            for (const tend::Weighed& one : record_.weighings)
+                if (one.name == name && !one.corrections.empty())
+                    page_.paragraph(correction_words(one.corrections), 4, 4);
         }
     }
 
@@ -149,6 +152,8 @@ class BatchPage {
                 words += (words.empty() ? "" : ", ") + part;
             if (!note->text.empty())
                 words += (words.empty() ? "" : ". ") + stopped(capital(note->text));
+            if (!note->corrections.empty())
+                words += (words.empty() ? "" : ". ") + correction_words(note->corrections);
             page_.row({{.text = print_date(note->date), .width = 10, .keep = true},
                        {.text = fmt::format("day {}", days_between(record_.begun, note->date)),
                         .width = 7,
@@ -216,6 +221,20 @@ class BatchPage {
 };
 
 } // namespace
+
+std::string correction_words(const std::vector<tend::Correction>& corrections) {
+    std::string out;
+    for (const tend::Correction& one : corrections) {
+        std::string words = tend::print_entry(one.before);
+        if (one.before.what == tend::Logged::What::weighed)
+            words = words.substr(words.find(' ') + 1);
+        out += (out.empty() ? "" : " ") + fmt::format("{} was noted; {} on {}{}.", words,
+                                                      one.after ? "corrected" : "taken back",
+                                                      print_date(one.date),
+                                                      one.why.empty() ? "" : " (" + one.why + ")");
+    }
+    return out;
+}
 
 std::string state_words(const tend::Standing& standing) {
     if (standing.ended) return "ended";

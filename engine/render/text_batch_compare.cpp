@@ -40,7 +40,9 @@ std::string amount(const tend::Record& record, const std::string& name, Units un
     const tend::Weighed* one = known(record, name, planned);
     if (one == nullptr) return "-";
     return (one->pieces ? units::print_number(one->amount, 9) : mass(one->amount, units)) +
-           (planned ? " (plan)" : "");
+           (planned                    ? " (plan)"
+            : one->corrections.empty() ? ""
+                                       : " (corrected)");
 }
 
 std::optional<int> day_of(const tend::Record& record, std::string_view deed) {
@@ -58,6 +60,7 @@ std::string note_words(const tend::Note& note) {
     for (const std::string& deed : note.did)
         add(deed);
     if (!note.text.empty()) add(note.text);
+    if (!note.corrections.empty()) add(correction_words(note.corrections));
     return out;
 }
 

@@ -41,6 +41,8 @@ class Reader {
     std::optional<Record> run() {
         for (const language::Line& line : document_.lines)
             std::visit([&](const auto& statement) { take(line, statement); }, line.statement);
+        for (auto& [place, correction] : corrections_)
+            apply(place, std::move(correction));
         if (!begun_) {
             findings_.fault("not-begun", std::nullopt, "The record does not say when it was begun.",
                             "Write a line as in `begun 2026-11-25`.");
@@ -110,6 +112,48 @@ class Reader {
             note.did.push_back(deed.value);
         if (s.text) note.text = s.text->value;
         out_.notes.push_back(std::move(note));
+    }
+
+    void take(const language::Line& line, const language::CorrectedLine& s) {
+        using What = Logged::What;
+        Correction out;
+        out.date = date_of(s.day);
+        out.of = date_of(s.of);
+        if (s.why) out.why = s.why->value;
+        const auto entry = [&](const std::optional<language::Literal>& literal,
+                               const std::optional<language::Word>& deed,
+                               const std::optional<language::Text>& text) -> std::optional<Logged> {
+            if (s.what == What::deed) return Logged{s.what, "", 0, false, deed->value};
+            if (s.what == What::text) return Logged{s.what, "", 0, false, text->value};
+            if (s.what == What::weighed) {
+                const auto amount = weight(*s.name, *literal);
+                if (!amount) return std::nullopt;
+                return Logged{s.what, amount->name, amount->amount, amount->pieces, ""};
+            }
+            const auto value = s.what == What::ph            ? ph(*literal)
+                               : s.what == What::temperature ? celsius(*literal)
+                                                             : volume(*literal);
+            if (!value) return std::nullopt;
+            return Logged{s.what, "", *value, false, ""};
+        };
+        auto before = entry(s.before, s.deed_before, s.text_before);
+        if (!before) return;
+        out.before = *std::move(before);
+        if (!s.nothing) {
+            out.after = entry(s.after, s.deed_after, s.text_after);
+            if (!out.after) return;
+        }
+        corrections_.emplace_back(line.place, std::move(out));
+    }
+
+    /// Once all is read: the order of lines is free.
+    void apply(language::Place place, Correction correction) {
+        const std::string what = print_entry(correction.before);
+        const std::string day = print_date(correction.of);
+        if (correct(out_, std::move(correction))) return;
+        findings_.fault("nothing-corrected", place,
+                        "There is no \"" + what + "\" of " + day + ", so nothing is corrected.",
+                        "Write the entry with the value that it has now, and its day.");
     }
 
     void take(const language::Line&, const language::TendLine& s) {
@@ -187,13 +231,15 @@ class Reader {
     const language::Document& document_;
     language::Findings& findings_;
     Record out_;
+    std::vector<std::pair<language::Place, Correction>> corrections_;
     bool begun_ = false;
     std::optional<Date> earliest_;
 };
 
 const Weighed* last_of(const std::vector<Weighed>& list, std::string_view name) {
-    const auto found =
-        std::find_if(list.rbegin(), list.rend(), [&](const Weighed& w) { return w.name == name; });
+    const auto found = std::find_if(list.rbegin(), list.rend(), [&](const Weighed& w) {
+        return w.name == name && !w.taken_back;
+    });
     return found == list.rend() ? nullptr : &*found;
 }
 

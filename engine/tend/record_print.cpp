@@ -102,6 +102,43 @@ std::string print_record(const Record& record) {
     return out + "\n# What was really done. Lines are only added.\n";
 }
 
+std::string print_entry(const Logged& entry) {
+    using What = Logged::What;
+    switch (entry.what) {
+    case What::weighed:
+        return "weighed " + entry.name + " = " +
+               amount(
+                   {.name = entry.name, .amount = entry.value, .pieces = entry.pieces, .date = {}});
+    case What::ph:
+        return "pH " + units::print_number(entry.value, 4);
+    case What::temperature:
+        return "at " + print_celsius(entry.value);
+    case What::filled:
+        return "filled " + units::print_number(entry.value, 7) + " mL";
+    case What::deed:
+        return "did " + entry.words;
+    case What::text:
+        break;
+    }
+    return quoted(entry.words, false);
+}
+
+std::string print_correction(const Correction& correction) {
+    std::string after = "nothing";
+    if (correction.after) {
+        // The word that says what it is stands before the old one.
+        after = print_entry(*correction.after);
+        const bool worded = correction.before.what != Logged::What::text;
+        if (correction.before.what == Logged::What::weighed)
+            after.erase(0, after.find('=') + 2);
+        else if (worded)
+            after.erase(0, after.find(' ') + 1);
+    }
+    return "corrected " + print_date(correction.date) + " " + print_entry(correction.before) +
+           " on " + print_date(correction.of) + " to " + after +
+           (correction.why.empty() ? "" : " " + quoted(correction.why, false)) + "\n";
+}
+
 std::string print_weighed(const Weighed& weighed) {
     return "weighed " + weighed.name + " = " + amount(weighed) + " on " +
            print_date(weighed.date.value_or(Date{})) + "\n";

@@ -34,7 +34,7 @@ class Judge {
         out_.day = days_between(record.begun, today);
         out_.begun = out_.day >= 0;
         for (const Note* note : record.by_date())
-            if (note->date <= today) notes_.push_back(note);
+            if (note->date <= today && !note->empty()) notes_.push_back(note);
         out_.ended = done("end");
         out_.moved = done("move");
         last_values();
@@ -76,15 +76,25 @@ class Judge {
             if (note->ph) {
                 out_.last_ph = note->ph;
                 out_.last_ph_date = note->date;
+                ph_words_ = figure(*note->ph) + corrected(*note);
                 lowest_ph_ = std::min(lowest_ph_.value_or(*note->ph), *note->ph);
             }
             if (note->celsius) out_.last_celsius = note->celsius;
             out_.last_note = note->date;
         }
         for (const Weighed& weighed : record_.weighings)
-            if (weighed.date && *weighed.date <= today_ &&
+            if (!weighed.taken_back && weighed.date && *weighed.date <= today_ &&
                 (!out_.last_note || *weighed.date > *out_.last_note))
                 out_.last_note = weighed.date;
+    }
+
+    /// What the pH was before it was put right: " (3.1 was noted, and corrected on 2026-12-10)".
+    static std::string corrected(const Note& note) {
+        for (auto one = note.corrections.rbegin(); one != note.corrections.rend(); ++one)
+            if (one->before.what == Logged::What::ph)
+                return fmt::format(" ({} was noted, and corrected on {})",
+                                   figure(one->before.value), print_date(one->date));
+        return {};
     }
 
     void add(Concern concern, std::string text, std::string advice, std::string source = {},
@@ -107,8 +117,7 @@ class Judge {
             } else if (!taken.empty() && !(by && out_.day > by->day)) {
                 add(Concern::ph_high,
                     fmt::format("It is noted as {}, and its last pH, {} on {}, is above {}.", taken,
-                                figure(*out_.last_ph), print_date(*out_.last_ph_date),
-                                figure(ph_limit)),
+                                ph_words_, print_date(*out_.last_ph_date), figure(ph_limit)),
                     "Do not eat it: it is not sour enough. Keep it in its room, not in the cold, "
                     "and test again in two days.",
                     std::string(ph_limit_source));
@@ -116,16 +125,15 @@ class Judge {
                 add(Concern::unknown,
                     fmt::format("pH {} on {} is above {}. By when it should be down is unknown: no "
                                 "published row says so of this kind at this temperature.",
-                                figure(*out_.last_ph), print_date(*out_.last_ph_date),
-                                figure(ph_limit)),
+                                ph_words_, print_date(*out_.last_ph_date), figure(ph_limit)),
                     "Do not eat it yet; test again in a few days.");
             } else if (out_.day > by->day) {
                 const int late = out_.day - by->day;
                 add(Concern::ph_high,
                     fmt::format("pH {} on {} is above {}, and it should have been down by day {}, "
                                 "{} ago.",
-                                figure(*out_.last_ph), print_date(*out_.last_ph_date),
-                                figure(ph_limit), by->day, plural(late)),
+                                ph_words_, print_date(*out_.last_ph_date), figure(ph_limit),
+                                by->day, plural(late)),
                     "Do not eat it. Test again with a calibrated meter or fresh strips, and "
                     "look at the salt and the temperature. If it is above 4.6 still, throw it "
                     "away.",
@@ -157,7 +165,7 @@ class Judge {
             if (row.id == "any-jfs") source = row.source;
         add(Concern::ph_rising,
             fmt::format("The pH was down to {} and is at {} again.", figure(*lowest_ph_),
-                        figure(*out_.last_ph)),
+                        ph_words_),
             *out_.last_ph > ph_limit
                 ? "Throw it away: something is eating the acid."
                 : "Test again in two days, keep it cold, and throw it away if it goes on rising.",
@@ -286,6 +294,7 @@ class Judge {
     Standing out_;
     std::vector<const Note*> notes_;
     std::optional<double> lowest_ph_;
+    std::string ph_words_; ///< the last pH, and what it was before it was corrected
 };
 
 } // namespace

@@ -10,11 +10,11 @@ using namespace jarful;
 
 namespace {
 
-/// The lines of a record, as the program writes them.
+/// The lines of a record with its entries as they stand now, as the program writes them.
 std::string printed(const tend::Record& record) {
     std::string out = tend::print_record(record);
     for (const tend::Weighed& weighed : record.weighings)
-        out += tend::print_weighed(weighed);
+        if (!weighed.taken_back) out += tend::print_weighed(weighed);
     for (const tend::Note& note : record.notes)
         out += tend::print_note(note);
     return out;
@@ -58,13 +58,26 @@ void fuzz_one(const std::string& bytes) {
         stands(*record, days_later);
     if (findings.has_faults() || !parsed->sound()) return;
 
+    std::string corrections = "batch \"a\" of \"b\"\nbegun 2026-01-01\n";
+    std::size_t weighed = 0;
+    for (const tend::Weighed& one : record->weighings) {
+        weighed += one.taken_back ? 0U : 1U;
+        for (const tend::Correction& correction : one.corrections)
+            corrections += tend::print_correction(correction);
+    }
+    for (const tend::Note& note : record->notes)
+        for (const tend::Correction& correction : note.corrections)
+            corrections += tend::print_correction(correction);
+    const auto lines = fuzz::parse(corrections);
+    fuzz::demand(lines && lines->sound(), "a correction that is printed can be read");
+
     const auto again = fuzz::parse(printed(*record));
     fuzz::demand(again && again->sound(), "what is printed can be read");
     language::Findings none;
     const auto same = read(*again, none);
     fuzz::demand(same && !none.has_faults(), "what is printed is a record");
     fuzz::demand(same->begun == record->begun && same->kind == record->kind &&
-                     same->weighings.size() == record->weighings.size() &&
+                     same->weighings.size() == weighed &&
                      same->notes.size() == record->notes.size() &&
                      same->tending.size() == record->tending.size(),
                  "nothing is lost when a record is printed");

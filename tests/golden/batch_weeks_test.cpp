@@ -433,6 +433,66 @@ TEST_F(BatchWeeks, whatIsProposedHoldsTogether) {
     EXPECT_EQ(run({"check", "two-salts.jarful"}).status, 0);
 }
 
+TEST_F(BatchWeeks, aSlipIsPutRightByALineOfItsOwn) {
+    ASSERT_EQ(on("2026-11-25", {"batch", "start", "winter-kraut"}).status, 0);
+    const fs::path file = book_ / "batches/2026-11-25-winter-kraut.jarful";
+    const auto note = [&](const std::string& day, std::vector<std::string> words) {
+        words.insert(words.begin(), {"batch", "note", "winter-kraut"});
+        return on(day, std::move(words));
+    };
+    ASSERT_EQ(note("2026-11-25", {"--weighed", "salt=30g"}).status, 0);
+    ASSERT_EQ(note("2026-12-09", {"--ph", "3.1", "--did", "ready,look"}).status, 0);
+    ASSERT_EQ(note("2026-12-14", {"--ph", "4.1"}).status, 0);
+    const auto concerns = [&] { return today("2026-12-14"); };
+    const auto has = [](const std::vector<std::string>& all, const std::string& one) {
+        return std::any_of(all.begin(), all.end(),
+                           [&](const std::string& s) { return s.starts_with(one); });
+    };
+    ASSERT_TRUE(has(concerns(), "ph_rising"));
+    ASSERT_TRUE(has(concerns(), "salt_low"));
+    const std::string before = read(file);
+    const Outcome ph = note("2026-12-14", {"misread", "--ph", "4.2", "--corrects", "pH 3.1"});
+    EXPECT_EQ(ph.status, 0) << ph.aside;
+    EXPECT_EQ(ph.result, "corrected 2026-12-14 pH 3.1 on 2026-12-09 to 4.2 \"misread\"\n");
+    EXPECT_EQ(note("2026-12-14", {"--weighed", "salt=42g", "--corrects", "salt=30g"}).status, 0);
+    EXPECT_EQ(note("2026-12-14", {"--withdraws", "did ready"}).status, 0);
+    EXPECT_TRUE(read(file).starts_with(before)) << "lines are only added";
+    EXPECT_FALSE(has(concerns(), "ph_rising"));
+    EXPECT_FALSE(has(concerns(), "salt_low"));
+    const Outcome shown = on("2026-12-14", {"batch", "show", "winter-kraut"});
+    EXPECT_THAT(shown.result,
+                HasSubstr("pH 4.2, did: look it over. pH 3.1 was noted; corrected on"));
+    EXPECT_THAT(shown.result, HasSubstr("salt = 30 g was noted; corrected on 2026-12-14."));
+    EXPECT_THAT(shown.result, HasSubstr("did ready was noted; taken back on 2026-12-14."));
+    const json out =
+        json::parse(on("2026-12-14", {"batch", "show", "winter-kraut", "--json"}).result);
+    const jarful::testing::DocumentedSchema schema("batch");
+    EXPECT_EQ(schema.faults(out), "");
+    EXPECT_EQ(out.at("notes")[0].at("corrections")[0].at("before").at("value"), 3.1);
+    EXPECT_EQ(out.at("notes")[0].at("corrections")[0].at("why"), "misread");
+    EXPECT_EQ(out.at("weighed")[0].at("g"), 42);
+    EXPECT_EQ(run({"check", file.string()}).status, 0);
+    // What is not clear is asked, and nothing is written.
+    const std::string now = read(file);
+    const std::vector<std::pair<std::vector<std::string>, std::string>> wrong{
+        {{"--ph", "4.3", "--corrects", "pH 9.9"}, "There is: pH 4.2 on 2026-12-09; pH 4.1 on"},
+        {{"--corrects", "pH 4.1"}, "what is right instead?"},
+        {{"--ph", "4.1", "--temp", "19C", "--corrects", "4.2"}, "one entry is corrected at a time"},
+        {{"--ph", "4.1", "--withdraws", "pH 4.2"}, "it is --corrects"},
+        {{"--ph", "4.1", "--corrects", "pH 4.1"}, "that is what the record says"},
+        {{"--ph", "4.3", "--corrects", "pH 4.1", "--on", "2026-12-09"}, "on 2026-12-09"},
+    };
+    for (const auto& [words, said] : wrong) {
+        const Outcome outcome = note("2026-12-14", words);
+        EXPECT_EQ(outcome.status, 2) << said;
+        std::string aside = outcome.aside;
+        for (std::size_t at = 0; (at = aside.find("\n        ", at)) != std::string::npos;)
+            aside.replace(at, 9, " ");
+        EXPECT_THAT(aside, HasSubstr(said));
+    }
+    EXPECT_EQ(read(file), now);
+}
+
 TEST_F(BatchWeeks, aSlipOfTheNameOrTheUnitIsNotNoted) {
     ASSERT_EQ(on("2026-11-25", {"batch", "start", "winter-kraut"}).status, 0);
     const fs::path file = book_ / "batches/2026-11-25-winter-kraut.jarful";

@@ -441,5 +441,95 @@ TEST_F(RecordFile, whatStandsInTheWayIsSaid) {
     EXPECT_TRUE(add_to_record((folder_ / "none.jarful").string(), "noted 2026-12-01 pH 4\n"));
 }
 
+TEST(Correction, TheCorrectedValueIsJudgedAndTheOldOneStaysInSight) {
+    const std::string slip = "noted 2026-12-20 pH 5.1\n";
+    EXPECT_THAT(concerns(stands(slip, "2026-12-20")), testing::Contains("ph_high"));
+    const Standing right = stands(
+        slip + "corrected 2026-12-20 pH 5.1 on 2026-12-20 to 4.1 \"misread\"\n", "2026-12-20");
+    EXPECT_THAT(concerns(right), testing::Not(testing::Contains("ph_high")));
+    EXPECT_DOUBLE_EQ(right.last_ph.value(), 4.1);
+    // The other way about, the alarm says what was noted at first.
+    const Standing wrong = stands("noted 2026-12-20 pH 4.1\n"
+                                  "corrected 2026-12-21 pH 4.1 on 2026-12-20 to 5.1\n",
+                                  "2026-12-21");
+    ASSERT_THAT(concerns(wrong), testing::Contains("ph_high"));
+    EXPECT_THAT(wrong.findings.front().text,
+                HasSubstr("pH 5.1 (4.1 was noted, and corrected on 2026-12-21) on 2026-12-20"));
+}
+
+TEST(Correction, OfEverySortOfEntry) {
+    const Read found =
+        read(head + "weighed salt = 410 g on 2026-11-25\nweighed bay = 3 on 2026-11-25\n"
+                    "noted 2026-12-09 pH 3.1 at 41 °C filled 21 L did ready, look \"smels\"\n"
+                    "corrected 2026-12-10 weighed salt = 410 g on 2026-11-25 to 41 g\n"
+                    "corrected 2026-12-10 weighed bay = 3 on 2026-11-25 to nothing\n"
+                    "corrected 2026-12-10 pH 3.1 on 2026-12-09 to 4.1\n"
+                    "corrected 2026-12-11 pH 4.1 on 2026-12-09 to 4.2\n"
+                    "corrected 2026-12-10 at 41 °C on 2026-12-09 to 14 °C\n"
+                    "corrected 2026-12-10 filled 21 L on 2026-12-09 to 2.1 L\n"
+                    "corrected 2026-12-10 did ready on 2026-12-09 to nothing\n"
+                    "corrected 2026-12-10 \"smels\" on 2026-12-09 to \"smells\"\n");
+    EXPECT_THAT(found.codes, IsEmpty());
+    const Record& record = found.record.value();
+    EXPECT_DOUBLE_EQ(record.weighed("salt")->amount, 41);
+    EXPECT_EQ(record.weighed("bay"), nullptr);
+    ASSERT_EQ(record.weighings.size(), 2U); // both can still be seen
+    EXPECT_TRUE(record.weighings[1].taken_back);
+    const Note& note = record.notes.at(0);
+    EXPECT_DOUBLE_EQ(note.ph.value(), 4.2);
+    EXPECT_NEAR(note.celsius.value(), 14, 1e-9);
+    EXPECT_DOUBLE_EQ(note.filled_ml.value(), 2100);
+    EXPECT_THAT(note.did, ElementsAre("look"));
+    EXPECT_FALSE(record.did("ready"));
+    EXPECT_EQ(note.text, "smells");
+    EXPECT_EQ(note.corrections.size(), 6U);
+    EXPECT_DOUBLE_EQ(note.corrections[0].before.value, 3.1);
+    EXPECT_EQ(print_correction(note.corrections[4]),
+              "corrected 2026-12-10 did ready on 2026-12-09 to nothing\n");
+    EXPECT_EQ(print_correction(record.weighings[0].corrections.at(0)),
+              "corrected 2026-12-10 weighed salt = 410 g on 2026-11-25 to 41 g\n");
+}
+
+TEST(Correction, NamesAnEntryThatThereIs) {
+    for (const char* line : {"corrected 2026-12-10 pH 3.2 on 2026-12-09 to 4.1\n",
+                             "corrected 2026-12-10 pH 3.1 on 2026-12-08 to 4.1\n",
+                             "corrected 2026-12-10 did taste on 2026-12-09 to burp\n",
+                             "corrected 2026-12-10 weighed salt = 3 g on 2026-12-09 to 4 g\n"}) {
+        const Read found = read(head + "noted 2026-12-09 pH 3.1 did look\n" + line);
+        EXPECT_THAT(found.codes, ElementsAre("nothing-corrected")) << line;
+        EXPECT_DOUBLE_EQ(found.record.value().notes.at(0).ph.value(), 3.1);
+    }
+    EXPECT_THAT(read(head + "noted 2026-12-09 pH 3.1\n"
+                            "corrected 2026-12-10 pH 3.1 on 2026-12-09 to 41\n")
+                    .codes,
+                ElementsAre("absurd-amount"));
+}
+
+TEST(Correction, AnEntryIsMeantByItsWords) {
+    const Record record =
+        read(head +
+             "weighed salt = 410 g on 2026-11-25\nnoted 2026-12-09 pH 3.1 at 41 °C did ready "
+             "\"smells of cabbage\"\nnoted 2026-12-10 pH 3.1 filled 21 L\n")
+            .record.value();
+    const auto count = [&](std::string_view words, std::optional<Logged::What> what = {}) {
+        return entries_meant(record, words, what).size();
+    };
+    EXPECT_EQ(count("pH 3.1"), 2U);
+    EXPECT_EQ(count("ph 3.1"), 2U);
+    EXPECT_EQ(count("3.1", Logged::What::ph), 2U);
+    EXPECT_EQ(count("3.2", Logged::What::ph), 0U);
+    EXPECT_EQ(count("salt=410g"), 1U);
+    EXPECT_EQ(count("weighed salt = 0.41 kg"), 1U);
+    EXPECT_EQ(count("410g", Logged::What::weighed), 1U);
+    EXPECT_EQ(count("carrot=410g"), 0U);
+    EXPECT_EQ(count("at 41C"), 1U);
+    EXPECT_EQ(count("filled 21L"), 1U);
+    EXPECT_EQ(count("21L"), 1U);
+    EXPECT_EQ(count("did ready"), 1U);
+    EXPECT_EQ(count("ready"), 1U);
+    EXPECT_EQ(count("cabbage"), 1U);
+    EXPECT_EQ(count("onion"), 0U);
+}
+
 } // namespace
 } // namespace jarful::tend
