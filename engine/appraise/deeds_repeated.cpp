@@ -194,6 +194,8 @@ void Deeds::repeats(const Sentence& s) {
 /// "The next day stir in 25 g more", "am nächsten Tag nochmals salzen".
 void Deeds::salts_later(const Sentence& s) {
     const Tokens t = s.t;
+    // A brine that is made only if the juice does not cover is as strong as it says.
+    if (conditional(t) && (s.water || s.brine)) return;
     const bool when = later(t);
     for (std::size_t i = 0; i < t.size(); ++i) {
         bool more = false;

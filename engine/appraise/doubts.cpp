@@ -96,14 +96,15 @@ bool less_or_again(Tokens words, bool salt) {
     for (std::size_t i = 0; i < words.size(); ++i) {
         const bool fraction = any_word(words, i,
                                        {"third", "thirds", "quarter", "quarters", "drittel",
-                                        "viertel", "tiers", "halfte", "moitie", "fraction"}) ||
-                              (words[i].sort == Token::Sort::number && words[i].fraction);
+                                        "viertel", "tiers", "halfte", "moitie", "fraction"});
+        const bool digits = words[i].sort == Token::Sort::number && words[i].fraction;
         const bool only = i > 0 && any_word(words, i - 1,
                                             {"use", "only", "just", "nur", "seulement", "take",
                                              "two", "zwei", "deux", "les", "one", "a", "ein"});
         const bool of =
             any_word(words, i + 1, {"of", "davon", "des", "der", "du", "de", "von", "vom"});
-        if (fraction && (salt || of) && (salt || only)) return true;
+        if (fraction && (salt || (of && only))) return true;
+        if (digits && (of || (salt && only))) return true;
         if (!salt) continue;
         if (any_word(words, i, {"minus", "moins", "abzuglich", "nochmals", "nochmal", "autant"}) ||
             (is_word(words, i, "less") && !any_word(words, i + 1, {"than"})) ||

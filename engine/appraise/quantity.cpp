@@ -54,6 +54,7 @@ struct Count {
     std::size_t tokens = 0;
     bool unclear = false;
     bool whole = false;
+    bool apart = false; ///< groups of digits with a blank between, which may be two numbers
 };
 
 std::optional<Count> word_number(Tokens tokens, std::size_t at) {
@@ -108,8 +109,9 @@ std::optional<Count> word_number(Tokens tokens, std::size_t at) {
 }
 
 /// "2 500 g", "2'500 g": groups of three digits behind the first, joined to one number. A blank may
-/// part two numbers just as well ("2 500 g bags"), unless the group begins with a 0.
-void join_groups(Tokens tokens, std::size_t at, Count& c) {
+/// part two numbers just as well ("2 500 g bags"), unless the group begins with a 0, or the line is
+/// in a language that sets thousands apart so.
+void join_groups(Tokens tokens, std::size_t at, Numbers numbers, Count& c) {
     if (tokens[at].text.size() > 3 || tokens[at].text.starts_with('0')) return;
     const auto group = [&](std::size_t i) {
         return number_at(tokens, i) && tokens[i].whole && tokens[i].text.size() == 3;
@@ -122,7 +124,7 @@ void join_groups(Tokens tokens, std::size_t at, Count& c) {
         if (!stroke && !blank) return;
         const Token& digits = tokens[stroke ? next + 1 : next];
         c.value = c.value * 1000 + digits.value;
-        c.unclear = c.unclear || (blank && !digits.text.starts_with('0'));
+        c.apart = c.apart || (blank && !numbers.comma && !digits.text.starts_with('0'));
         c.tokens += stroke ? 2 : 1;
     }
 }
@@ -156,7 +158,7 @@ std::optional<Count> digit_number(Tokens tokens, std::size_t at, Numbers numbers
     if (!std::isfinite(c.value)) return std::nullopt;
     c.unclear = c.unclear || run_together(first);
     if (!first.whole) return c;
-    join_groups(tokens, at, c);
+    join_groups(tokens, at, numbers, c);
     if (c.tokens > 1) return c;
     const auto proper = [&](std::size_t i) {
         return number_at(tokens, i) && tokens[i].fraction &&
@@ -444,7 +446,7 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
     if (q.measure != nullptr) return FoundQuantity{q, at - begin}; // of two measures
     FoundQuantity found = multiple_at(tokens, at, q, numbers) ? FoundQuantity{q, at - begin}
                                                               : measured_at(tokens, begin, at, q);
-    found.quantity.unclear = found.quantity.unclear || !whole;
+    found.quantity.unclear = found.quantity.unclear || !whole || first->apart;
     return found;
 }
 
