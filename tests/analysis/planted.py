@@ -34,7 +34,7 @@ def arguments():
     parser.add_argument("--root", default=pathlib.Path(__file__).resolve().parents[2], type=pathlib.Path)
     parser.add_argument("--build", type=pathlib.Path, help="the usual build, finished (build/release)")
     parser.add_argument("--out", type=pathlib.Path, help="where the planted build goes (build/planted)")
-    parser.add_argument("--seed", type=int, action="append", help="may be given several times; one by the day if not")
+    parser.add_argument("--seed", type=int, action="append", help="may be given several times; 1 if not")
     parser.add_argument("--rooms", help="these alone, apart by commas")
     parser.add_argument("--tests", default="", help="those alone whose CTest name holds this regular expression")
     parser.add_argument("--share", type=float, default=1.0, help="this part of 200 faults a seed")
@@ -48,7 +48,7 @@ def arguments():
     given.root = given.root.resolve()
     given.build = (given.build or given.root / "build/release").resolve()
     given.out = (given.out or given.root / "build/planted").resolve()
-    given.seed = given.seed or [int(time.strftime("%Y%m%d"))]
+    given.seed = given.seed or [1]
     return given
 
 
@@ -80,12 +80,12 @@ def choose(given, known):
     keys = {site.key for sites in found.values() for site in sites}
     read = {site.file for sites in found.values() for site in sites}
     stale = [key for key in known if key not in keys and (key[0] in read or not given.rooms)]
-    found = {room: [s for s in sites if s.key not in known] for room, sites in found.items()}
     if given.survivors:
         last = {tuple(key) for key in json.loads((given.out / "survivors.json").read_text(encoding="utf-8"))}
         return {"survivors": [s for sites in found.values() for s in sites if s.key in last]}, stale
     spared = {room: round(n * given.share * SPARE) for room, n in shares.items()}
-    return {seed: planting.chosen(found, spared, seed) for seed in given.seed}, stale
+    # What is explained goes only now, so that a new explanation leaves the rest of the sample as it was.
+    return {seed: [s for s in planting.chosen(found, spared, seed) if s.key not in known] for seed in given.seed}, stale
 
 
 def trimmed(given, chosen, room_of, placed):
@@ -149,29 +149,15 @@ def report(by_seed, sites, verdicts, least):
     return well
 
 
-def main():
-    given = arguments()
-    begin = time.monotonic()
-    known = known_of(given.root / "tests/analysis/planted_known.json")
-    by_seed, stale = choose(given, known)
-    for file, before, after in stale:
-        say(f"planted_known.json: {file} no longer holds\n  {before}\n  which could be\n  {after}")
-    sites = list(dict.fromkeys(site for chosen in by_seed.values() for site in chosen))
-    number_of = {site: n for n, site in enumerate(sites)}
-    if not sites:
-        say("There is nothing to plant.")
-        return 0 if given.survivors else 2
-    try:
-        build = planted_build.PlantedBuild(given.root, given.build, given.out, given.workers)
-        placed = set(build.plant(list(enumerate(sites))))
-        tests = [t for t in planted_tests.usual_tests(given.build) if re.search(given.tests, t.name)]
-        programs = planted_tests.programs_of(tests, given.build)
-        build.link_all(programs)
-    except planted_build.BuildFailed as failure:
-        say(f"planted: {failure}")
-        return 2
-    say(f"{len(placed)} faults in the build, {len(sites) - len(placed)} of those chosen do not compile; "
-        f"{len(known)} that change nothing are left out ({time.monotonic() - begin:.0f} s)")
+def made(given, sites, begin):
+    """Builds it and runs every test once: the numbers that are in the build, and what runs the tests."""
+    build = planted_build.PlantedBuild(given.root, given.build, given.out, given.workers)
+    placed = set(build.plant(list(enumerate(sites))))
+    tests = [t for t in planted_tests.usual_tests(given.build) if re.search(given.tests, t.name)]
+    programs = planted_tests.programs_of(tests, given.build)
+    build.link_all(programs)
+    say(f"{len(placed)} faults in the build, {len(sites) - len(placed)} of those chosen do not compile "
+        f"({time.monotonic() - begin:.0f} s)")
     runner = planted_tests.Runner(tests, lambda word: build.moved(word, programs), given.workers, given.seed[0],
                                   given.patience)
     failed = runner.measure(len(sites))
@@ -179,12 +165,31 @@ def main():
         say(f"fails with no fault turned on, so it is left out: {test.name}")
     say(f"{len(runner.tests)} tests ran once ({time.monotonic() - begin:.0f} s)")
     if len(failed) > len(runner.tests) / 20:
-        say("planted: too many tests fail in this build.")
+        raise planted_build.BuildFailed("too many tests fail with no fault turned on.")
+    return placed, runner
+
+
+def main():
+    given = arguments()
+    begin = time.monotonic()
+    known = known_of(given.root / "tests/analysis/planted_known.json")
+    chosen, stale = choose(given, known)
+    say(f"{len(known)} faults that change nothing are listed in planted_known.json, and left out")
+    for file, before, after in stale:
+        say(f"planted_known.json: {file} no longer holds\n  {before}\n  which could be\n  {after}")
+    sites = list(dict.fromkeys(site for some in chosen.values() for site in some))
+    number_of = {site: n for n, site in enumerate(sites)}
+    if not sites:
+        say("There is nothing to plant.")
+        return 0 if given.survivors else 2
+    try:
+        placed, runner = made(given, sites, begin)
+    except planted_build.BuildFailed as failure:
+        say(f"planted: {failure}")
         return 2
-    rooms = [room_of(site) for site in sites]
-    numbered = {seed: [number_of[s] for s in chosen] for seed, chosen in by_seed.items()}
-    by_seed = trimmed(given, numbered, rooms, placed)
-    numbers = list(dict.fromkeys(n for chosen in by_seed.values() for n in chosen))
+    numbered = {seed: [number_of[s] for s in some] for seed, some in chosen.items()}
+    by_seed = trimmed(given, numbered, [room_of(site) for site in sites], placed)
+    numbers = list(dict.fromkeys(n for some in by_seed.values() for n in some))
     verdicts = try_all(runner, numbers, begin + 60 * given.minutes, given.workers)
     well = report(by_seed, sites, verdicts, given.least)
     (given.out / "survivors.json").write_text(

@@ -281,7 +281,9 @@ class Finder:
         sign = source.at(i)
         if sign in ASSIGNMENTS and sign in ARITHMETIC:
             first = source.statement_begin(i)
-            last = source.operand_range(i + 1, -1)[1]
+            last = i
+            while last + 1 < len(source.tokens) and source.at(last + 1) not in (";", ",", ")", "]", "}"):
+                last = source.partner.get(last + 1, last + 1) if source.at(last + 1) in OPENING else last + 1
             if source.tokens[first].text not in ("for", "if", "while", "case", "else"):
                 self.add(first, last, "operator", self.replaced(first, last, i, ARITHMETIC[sign]))
             return
