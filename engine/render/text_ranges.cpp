@@ -36,6 +36,8 @@ std::string row_range(const RangeRow& row) {
 
 std::string short_status(const std::string& status) {
     if (status == larder::describe(larder::Status::house)) return "house";
+    if (status == larder::describe(larder::RowRole::judgement)) return "our own";
+    if (status == "tried in a study") return "tried";
     return status == larder::describe(larder::Status::common_practice) ? "practice" : status;
 }
 
