@@ -71,6 +71,7 @@ find "$root" | sort | grep -v /var/lib/dpkg >"$place/before" || true
 dpkg_there --install "$deb"
 (cd "$root/usr/share/doc/jarful/examples" && "$root/usr/bin/jarful" weigh winter-kraut cabbage=1.84kg) |
   grep -q '42.9 g  salt' || fail "the program that was installed does not weigh"
+"$(dirname "$(realpath "$0")")/hardening.sh" "$root/usr/bin/jarful" || fail "it is easier to break into than it need be"
 "$root/usr/bin/jarful" check "$root/usr/share/doc/jarful/examples" >/dev/null ||
   fail "the book that was installed does not check clean"
 # The engine for pages is in it where it was built.
