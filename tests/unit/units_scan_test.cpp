@@ -1,13 +1,17 @@
 #include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 #include "engine/units/interval.hpp"
 #include "engine/units/scan.hpp"
 #include "engine/units/together.hpp"
+#include "engine/units/unit.hpp"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <limits>
 #include <string>
 #include <string_view>
+#include <utility>
 
 /// Reading stops where the text stops, also where more text stands behind it in memory.
 namespace jarful::units {
@@ -18,6 +22,22 @@ TEST(Scan, aWordEndsWithItsText) {
     for (std::size_t length = 0; length <= all.size(); ++length)
         EXPECT_EQ(scan::skip_word(all.substr(0, length), 0), length);
     EXPECT_EQ(scan::skip_word(std::string_view("g%").substr(0, 1), 1), 1u);
+}
+
+TEST(Scan, everyLetterAndDigitIsOfAWordAndASpaceOfAnyWidthIsNot) {
+    for (const std::string_view all : {"abcdefghijklmnopqrstuvwxyz", "ABCDEFGHIJKLMNOPQRSTUVWXYZ",
+                                       "0123456789", "_\u00b0\u00b5"})
+        EXPECT_EQ(scan::skip_word(all, 0), all.size()) << all;
+    for (const std::string_view space : {"\u2000", "\u2009", "\u200a", "\u202f", "\u206f"})
+        EXPECT_EQ(scan::skip_word("g" + std::string(space) + "x", 0), 1u) << space;
+    for (const std::string_view other : {"@", "[", "`", "{", "/", ":"})
+        EXPECT_EQ(scan::skip_word(other, 0), 0u) << other;
+}
+
+// A word processor's no-break space, and a plain one typed behind it.
+TEST(Scan, blanksOfSeveralSortsAreSkippedTogether) {
+    EXPECT_EQ(scan::skip_blanks("\u00a0 g", 0), 3u);
+    EXPECT_EQ(scan::skip_blanks(" \u2009\u00a0\tg", 0), 7u);
 }
 
 TEST(Scan, aDashBehindTheTextIsNone) {
@@ -48,6 +68,22 @@ TEST(StayTogether, everyDigitBeginsAndEndsANumber) {
         EXPECT_FALSE(stay_together(other, "g")) << other;
 }
 
+TEST(StayTogether, aWordThatEndsInAnAccentIsNoFraction) {
+    EXPECT_FALSE(stay_together("caf\u00e9", "g"));
+    EXPECT_FALSE(stay_together("\u00bd\u00e9", "cup"));
+    for (const char* fraction : {"\u00bd", "1\u00bc", "\u215e"})
+        EXPECT_TRUE(stay_together(fraction, "cup")) << fraction;
+}
+
+TEST(IntervalPowerOfAnyExponent, fromZeroOnIsTightOrUnbounded) {
+    const Interval root = pow(Interval(0, 4), Interval(0.5));
+    EXPECT_EQ(root.low, 0);
+    EXPECT_NEAR(root.high, 2, 1e-14);
+    const Interval inverse = pow(Interval(0, 4), Interval(-0.5));
+    EXPECT_LE(inverse.low, 0.5);
+    EXPECT_TRUE(std::isinf(inverse.high));
+}
+
 // A square that multiplies back: the true root lies between the ends, whichever way the library's
 // pow rounded it.
 TEST(IntervalPowerOfAnyExponent, enclosesTheTrueRoot) {
@@ -64,6 +100,33 @@ TEST(ReadAmount, anUnknownUnitIsQuotedByItself) {
     ReadFault fault;
     EXPECT_FALSE(read_amount("12 wibbles and more", &fault));
     EXPECT_NE(fault.message.find("`wibbles`"), std::string::npos) << fault.message;
+}
+
+TEST(FromBaseUnits, goesThereAndBack) {
+    const std::pair<const char*, double> in_a_base_unit[] = {{"mg", 1000}, {"g", 1},  {"kg", 0.001},
+                                                             {"%", 100},   {"mL", 1}, {"L", 0.001}};
+    for (const auto& [symbol, much] : in_a_base_unit) {
+        const auto id = find_unit(symbol);
+        ASSERT_TRUE(id) << symbol;
+        EXPECT_DOUBLE_EQ(from_kelvin(*id, 1), much) << symbol;
+        EXPECT_DOUBLE_EQ(to_kelvin(*id, much), 1) << symbol;
+    }
+}
+
+// Four digits are shown: what would round to 1000 g is a kilogram.
+TEST(PrintMass, changesToKilogramsWhereGramsWouldRoundToAThousand) {
+    EXPECT_EQ(print_mass(999.94), "999.9 g");
+    EXPECT_EQ(print_mass(999.95), "1 kg");
+    EXPECT_EQ(print_mass(1000), "1 kg");
+}
+
+TEST(ReadingDecimals, areThoseOfTheStepAndNoneOfWhatIsNoStep) {
+    EXPECT_EQ(reading_decimals(1), 0);
+    EXPECT_EQ(reading_decimals(0.1), 1);
+    EXPECT_EQ(reading_decimals(0.05), 2);
+    EXPECT_EQ(reading_decimals(0), 0);
+    EXPECT_EQ(reading_decimals(-1), 0);
+    EXPECT_EQ(reading_decimals(std::numeric_limits<double>::infinity()), 0);
 }
 
 } // namespace
