@@ -26,6 +26,8 @@ struct AppraiseOptions {
     std::string kind;                     ///< with its method behind a blank; empty: to be inferred
     std::string salt;                     ///< which grain a bare "salt" is
     std::vector<std::string> weighs;      ///< name=amount, what the cook has weighed
+    std::vector<std::string> lines;       ///< number=text, what a line is to be read as
+    std::optional<std::string> why;       ///< the number of the line to explain
     std::optional<std::string> as_recipe; ///< where to write a recipe; "-" for standard output
     std::optional<double> salt_percent;   ///< the house's own salt in that recipe
     render::Units units = render::Units::metric;
@@ -66,6 +68,19 @@ bool read_text(const std::string& path, std::string& bytes, std::string& why) {
     return good;
 }
 
+/// "4=water 2 qt": a line's number, and what is to be read in its place.
+std::optional<appraise::LineAnswer> numbered(std::string_view text) {
+    const std::size_t equals = text.find('=');
+    if (equals == std::string_view::npos || equals == 0 || equals > 6) return std::nullopt;
+    appraise::LineAnswer out;
+    for (const char c : text.substr(0, equals)) {
+        if (c < '0' || c > '9') return std::nullopt;
+        out.number = out.number * 10 + static_cast<std::size_t>(c - '0');
+    }
+    out.text = text.substr(equals + 1);
+    return out.number > 0 ? std::optional(out) : std::nullopt;
+}
+
 int code_of(const std::vector<appraise::Appraisal>& all) {
     const bool well = std::all_of(all.begin(), all.end(), [](const appraise::Appraisal& a) {
         return a.verdict == appraise::Verdict::inside;
@@ -92,12 +107,34 @@ int answer(const AppraiseOptions& options) {
         request.pins.push_back({text.substr(0, equals), amount->value});
     }
 
+    for (const std::string& text : options.lines) {
+        const auto line = numbered(text);
+        if (!line) {
+            complain(
+                "\"" + text +
+                "\" is not understood: write the line's number, = and what it is to be read as, "
+                "as in --line \"4=2 qt water\".");
+            return status::not_done;
+        }
+        request.lines.push_back(*line);
+    }
+
     std::string bytes;
     std::string why;
     const std::string path = options.path.empty() ? "-" : options.path;
     if (!read_text(path, bytes, why)) {
         complain("\"" + path + "\": " + why);
         return status::not_done;
+    }
+    if (options.why) {
+        const auto line = numbered(*options.why + "=");
+        const auto text = line ? appraise::why(bytes, line->number) : std::nullopt;
+        if (!text) {
+            complain("There is no line \"" + *options.why +
+                     "\" in it. Lines are numbered from 1, empty ones too.");
+            return status::not_done;
+        }
+        return finish(*text, status::nothing_to_say);
     }
     std::vector<appraise::Found> found;
     if (appraise::is_page(bytes)) {
@@ -181,6 +218,8 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--kind", kind);
     reader.text("--salt", salt);
     reader.texts("--weighs", options.weighs);
+    reader.texts("--line", options.lines);
+    reader.text("--why", options.why);
     reader.text("--as-recipe", options.as_recipe);
     reader.text("--salt-percent", percent);
     reader.units(options.units);
@@ -206,6 +245,8 @@ constexpr std::array flags{
     Flag{"--salt", "SALT",
          "which salt a spoon of plain \"salt\" is, as in \"coarse flake kosher salt\""},
     Flag{"--weighs", "NAME=AMOUNT", "what you have weighed; NAME=AMOUNT alone does as well"},
+    Flag{"--line", "N=TEXT", "read TEXT in the place of line N, as in --line \"4=2 qt water\""},
+    Flag{"--why", "N", "how line N is read: words, meanings, bounds, patterns; nothing is judged"},
     Flag{"--as-recipe", "OUT.jarful", "write it as a recipe in grams; - for standard output"},
     Flag{"--salt-percent", "PERCENT",
          "the salt of that recipe in place of the list's, of what the range is of"},

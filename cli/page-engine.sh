@@ -19,11 +19,12 @@ fetch_muparser "$root" "$log"
 fetch_utf8proc "$root" "$log"
 
 start=$SECONDS
-# The larder's tables are made by a program that runs on this machine.
+# The larder's tables and the lexicons' are made by programs that run on this machine.
 tables=$root/build/release/engine/larder/jarful_larder_compile
+words=$root/build/release/engine/appraise/jarful_lexicon_compile
 [ -f "$root/build/release/build.ninja" ] || configure "$root" release -DJARFUL_BUILD_TESTS=OFF >"$root/build/configure.log"
-cmake --build "$root/build/release" --target jarful_larder_compile
-configure "$root" page -DJARFUL_LARDER_COMPILE="$tables" >"$root/build/configure-page.log"
+cmake --build "$root/build/release" --target jarful_larder_compile jarful_lexicon_compile
+configure "$root" page -DJARFUL_LARDER_COMPILE="$tables" -DJARFUL_LEXICON_COMPILE="$words" >"$root/build/configure-page.log"
 cmake --build "$root/build/page"
 engine=$root/build/page/jarful-page-engine.wasm.gz
 echo "The engine for pages: ${engine#"$root"/}, $(stat -c %s "$engine") bytes, in $((SECONDS - start)) s"

@@ -69,11 +69,18 @@ struct Pin {
     double grams = 0;
 };
 
+/// A line of the list as the cook has it: "4=water 2 qt".
+struct LineAnswer {
+    std::size_t number = 0; ///< from 1
+    std::string text;       ///< what is to be read in its place
+};
+
 struct Request {
     std::string kind;   ///< a name of larder::find_kind; empty: to be inferred
     std::string method; ///< of the kind
     std::string salt;   ///< the salt that a spoon of unsaid grain is of; a larder name
     std::vector<Pin> pins;
+    std::vector<LineAnswer> lines;
 };
 
 /// Sets a request's kind, and its method, by words such as "green-beans in-brine". A kind that is
@@ -89,6 +96,16 @@ struct Refusal {
 enum class Verdict : std::uint8_t { inside, below, above, undecided, not_a_ferment };
 /// "inside", "below", "above", "undecided", "not a ferment".
 [[nodiscard]] std::string_view describe(Verdict verdict);
+
+/// How many of the ways to read an undecided list come to which verdict. An answer for a cook who
+/// cannot weigh any more; never a verdict.
+struct Lean {
+    unsigned inside = 0, below = 0, above = 0; ///< `lean_draws` together
+};
+inline constexpr unsigned lean_draws = 4096;
+/// The verdict that more than half of the ways come to: "below", "above", or "inside" where none is
+/// below; "" if there is none.
+[[nodiscard]] std::string_view describe(const Lean& lean);
 
 /// A percentage on one basis, if it can be told.
 using Percent = std::optional<units::Interval>;
@@ -108,8 +125,9 @@ struct Appraisal {
     std::optional<plan::RangeEnd> low, high;
     std::string why; ///< which row rules
     Verdict verdict = Verdict::undecided;
-    std::string reason;                            ///< a sentence or two
-    std::string decides;                           ///< the one thing that would settle it
+    std::optional<Lean> lean; ///< of an undecided list whose figures are bounded
+    std::string reason;       ///< a sentence or two
+    std::string decides;      ///< the one thing that would settle it
     std::optional<units::Interval> right_g_per_kg; ///< salt for each kg of what the basis counts
     std::string right_of;            ///< "vegetables", "vegetables and water together", …
     std::vector<std::string> advice; ///< slips, contradictions, what to do next
@@ -124,6 +142,10 @@ struct Appraisal {
 
 /// One line by itself, as an ingredient of a list in English unless it shows otherwise.
 [[nodiscard]] Line read_line(std::string_view text);
+
+/// How a line of a text is read: its words with what they mean, the reading, what it may be at
+/// most, the patterns that fit it. Empty if there is no such line.
+[[nodiscard]] std::optional<std::string> why(std::string_view text, std::size_t number);
 
 /// A recipe found in a page.
 struct Found {

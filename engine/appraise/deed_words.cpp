@@ -275,6 +275,12 @@ bool at_table(Tokens t, std::size_t verb) {
 }
 
 bool conditional(Tokens t) {
+    // "Tut er es nicht, …"
+    for (std::size_t i = 1; i + 1 < t.size() && i <= 5; ++i) {
+        if (t[i].is.any(Concept::negation) && is_mark(t, i + 1, ",") &&
+            t[i - 1].is.any(Concept::pronoun))
+            return true;
+    }
     return has_word(t, {"if", "unless", "wenn", "falls", "si", "needed", "necessary", "should",
                         "can", "may", "could", "optional", "optionally", "variation", "instead"});
 }

@@ -132,7 +132,10 @@ void Deeds::rinses(const Sentence& s) {
 void Deeds::takes_salt_off(const Sentence& s) {
     const Tokens t = s.t;
     if (rinsed_ || s.before_salting) return;
-    const bool salted = stage_ == Stage::salted;
+    // "the salted cabbage" has been; "salt" by itself goes in.
+    const bool salt = std::any_of(t.begin(), t.end(),
+                                  [](const Token& token) { return token.is.any(Concept::salt); });
+    const bool salted = stage_ == Stage::salted || (s.salt && !salt);
     for (std::size_t i = 0; i < t.size(); ++i) {
         const auto near = [&](std::size_t most, auto is) {
             for (std::size_t j = i + 1; j <= i + most && j < t.size(); ++j) {
@@ -148,7 +151,7 @@ void Deeds::takes_salt_off(const Sentence& s) {
                                      {"soak", "soaking", "steep", "steeping", "einweichen",
                                       "tremper", "run", "flush"}) &&
                             near(8, water_word) && !s.brine &&
-                            !(s.salt && !has_word(t, {"remove", "out"}));
+                            !(salt && !has_word(t, {"remove", "out"}));
         const bool taken =
             any_word(t, i, {"remove", "shake", "brush", "scrape", "knock", "wipe"}) &&
             near(5, salt_word) && !has_word(t, {"rim", "rims", "lid", "lids", "edge"});
@@ -210,7 +213,8 @@ void Deeds::adds_salt(const Sentence& s) {
         if ((more && !off && !brine && !per && !of_all) || (besides && !conditional(t))) {
             done_.push_back(
                 {"The method adds salt besides what the list gives: " + said(text_of(t)) + ".",
-                 "Weigh all the salt that goes in, and write it on one line."});
+                 "Weigh all the salt that goes in, and write it on one line.", false,
+                 Deed::Effect::more_salt});
             return;
         }
     }
@@ -355,7 +359,8 @@ void Deeds::leaves_over(const Sentence& s) {
     }
     if (!over) return;
     done_.push_back({"By the method not all of the brine goes in: " + said(text_of(t)) + ".",
-                     "Weigh the water and the salt of the brine that you pour in.", true});
+                     "Weigh the water and the salt of the brine that you pour in.", true,
+                     Deed::Effect::less_brine});
 }
 
 void Deeds::adds_water(const Sentence& s) {
@@ -499,6 +504,13 @@ void Deeds::adds_thing(const Sentence& s, std::size_t at, const FoundQuantity& f
             ++end;
     }
     const Tokens words = t.subspan(first, end - first);
+    // "huile d'olive (1/2 litre)"
+    // The amount of an oil is none of the thing that it is pressed from.
+    const std::size_t from = first - std::min<std::size_t>(first, 4);
+    const Tokens about = t.subspan(from, end - from);
+    if (std::any_of(about.begin(), about.end(),
+                    [](const Token& token) { return token.is.any(Concept::oil); }))
+        return;
     if (has_word(words, {"leaf", "leaves", "core", "stem", "head", "days", "hours", "weeks",
                          "times", "minutes"}))
         return;

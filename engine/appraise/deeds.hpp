@@ -16,6 +16,15 @@ struct Deed {
     std::string reason;
     std::string remedy;
     bool leaves_brine = false; ///< the brine keeps its strength: only how much of it is open
+    /// What it does to the accounts.
+    enum class Effect : std::uint8_t {
+        less_salt,
+        more_salt,
+        less_brine,
+        more_water,
+        more_things ///< of which nothing is known
+    } effect = Effect::less_salt;
+    double grams = 0; ///< the most of it, 0 where that is not said
 };
 
 /// What a sentence of the method adds; whether the list names it is seen later.

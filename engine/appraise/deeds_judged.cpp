@@ -28,7 +28,8 @@ void cured_olives(const Document& doc, std::vector<Deed>& all) {
         all.push_back({fmt::format("The olives in {} are likely cured, with salt of their own "
                                    "that nobody states.",
                                    quoted(r.line)),
-                       "Leave them out until it is served, or say that they are raw."});
+                       "Leave them out until it is served, or say that they are raw.", false,
+                       Deed::Effect::more_salt});
     }
 }
 
@@ -40,7 +41,8 @@ void water_of_the_method(const Document& doc, const Totals& totals, std::vector<
         if (added.material->role != Role::water || !(added.grams > 0)) continue;
         all.push_back({fmt::format("How much water there is stands in the method only: \"{}\".",
                                    beginning(added.sentence, 120)),
-                       "Write that amount behind the water of the list, if it all goes in."});
+                       "Write that amount behind the water of the list, if it all goes in.", false,
+                       Deed::Effect::more_water, added.grams});
         return;
     }
     const double most = (totals.vegetables.high + totals.water.high) * 1.05;
@@ -48,7 +50,8 @@ void water_of_the_method(const Document& doc, const Totals& totals, std::vector<
         all.push_back({fmt::format("A vessel of {} L is named: filled up, it takes more water than "
                                    "covers the vegetables.",
                                    units::print_number(doc.vessel_ml / 1000, 2)),
-                       "Weigh the water you pour in."});
+                       "Weigh the water you pour in.", false, Deed::Effect::more_water,
+                       doc.vessel_ml});
 }
 
 /// Whether a line of the list is about what the method adds.
@@ -82,8 +85,8 @@ bool names(const Document& doc, const Totals& totals, const Added& added) {
 
 } // namespace
 
-std::optional<Deed> deed_that_counts(const Document& doc, const Totals& totals,
-                                     const larder::Kind* kind, const larder::Ruling* ruling) {
+std::vector<Deed> deeds_that_count(const Document& doc, const Totals& totals,
+                                   const larder::Kind* kind, const larder::Ruling* ruling) {
     std::vector<Deed> all = doc.deeds;
     for (const Added& added : doc.added) {
         if (names(doc, totals, added)) continue;
@@ -91,16 +94,47 @@ std::optional<Deed> deed_that_counts(const Document& doc, const Totals& totals,
                                    added.material->role == Role::vegetable ? "vegetables"
                                                                            : added.material->name,
                                    beginning(added.sentence, 120)),
-                       "Write it, with its weight, among the lines of the list."});
+                       "Write it, with its weight, among the lines of the list.", false,
+                       added.material->role == Role::water ? Deed::Effect::more_water
+                                                           : Deed::Effect::more_things,
+                       added.grams});
     }
     water_of_the_method(doc, totals, all);
     if (kind == nullptr || kind->name != "olives") cured_olives(doc, all);
     const bool brine = ruling != nullptr && ruling->basis == Basis::of_brine;
-    for (Deed& deed : all) {
-        if (deed.leaves_brine && brine) continue;
-        return std::move(deed);
+    std::erase_if(all, [&](const Deed& deed) { return deed.leaves_brine && brine; });
+    return all;
+}
+
+void apply(const Deed& one, Totals& t) {
+    switch (one.effect) {
+    case Deed::Effect::less_salt:
+        t.kept.low = 0;
+        break;
+    case Deed::Effect::more_salt:
+        t.more_salt.high = endless;
+        break;
+    case Deed::Effect::less_brine: {
+        const double water = t.water.high;
+        const double least = bound("water to cover, least") * t.vegetables.low;
+        t.brine.low = water > 0 ? std::min(1.0, least / water) : 0;
+        break;
     }
-    return std::nullopt;
+    case Deed::Effect::more_water: {
+        const double factor =
+            t.water.high > 0 || t.water_guessed ? bound("water to cover, most") : bound("top-up");
+        t.more_water.high +=
+            one.grams > 0
+                ? 1.1 * one.grams
+                : (t.vegetables_unknown || t.no_vegetables ? endless : factor * t.vegetables.high);
+        break;
+    }
+    case Deed::Effect::more_things:
+        t.more_vegetables.high += one.grams > 0 ? 1.1 * one.grams : endless;
+        t.more_water.high += one.grams > 0 ? 1.1 * one.grams : endless;
+        t.more_salt.high = endless;
+        break;
+    }
 }
 
 } // namespace jarful::appraise

@@ -165,7 +165,8 @@ void Deeds::pours_off(const Sentence& s) {
         else if (any_word(t, i, {"leave", "leaving"}))
             found = now && liquid && near(7, {"behind"});
         else if (any_word(t, i, {"pour", "tip", "ladle", "siphon", "poured", "tipped"}))
-            found = now && near(3, {"off", "away", "out"});
+            found =
+                (now || (s.brine && !s.makes_brine && liquid)) && near(3, {"off", "away", "out"});
         else if (any_word(t, i, {"squeeze", "wring", "press", "squeezing", "pressing"}))
             found = squeezed =
                 now && (near(2, {"out"}) || near(4, {"dry"})) && !has_word(t, {"air"});

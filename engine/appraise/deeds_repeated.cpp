@@ -136,7 +136,8 @@ void Deeds::takes_again(const Sentence& s) {
         }
         if (other && !has_word(t, {"half", "halfte", "moitie", "rest", "reste"})) continue;
         done_.push_back({"The method takes as much salt again: " + said(text_of(t)) + ".",
-                         "Weigh all the salt that goes in, and write it on one line."});
+                         "Weigh all the salt that goes in, and write it on one line.", false,
+                         Deed::Effect::more_salt});
         return;
     }
 }
@@ -150,7 +151,8 @@ void Deeds::repeats(const Sentence& s) {
         done_.push_back({"By the method the salt is for a part of it, and is taken more than once, "
                          "or may be: " +
                              said(std::string(why)) + ".",
-                         "Weigh all the salt that goes in, and write it on one line."});
+                         "Weigh all the salt that goes in, and write it on one line.", false,
+                         Deed::Effect::more_salt});
         part_salted_.clear();
     };
     bool part_of_salt = false;
@@ -230,7 +232,8 @@ void Deeds::salts_later(const Sentence& s) {
         }
         if (!more || denied(t, i)) continue;
         done_.push_back({"The method salts again: " + said(text_of(t)) + ".",
-                         "Weigh all the salt that goes in, and write it on one line."});
+                         "Weigh all the salt that goes in, and write it on one line.", false,
+                         Deed::Effect::more_salt});
         return;
     }
 }

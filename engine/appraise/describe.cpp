@@ -18,6 +18,13 @@ std::string_view describe(LineSort sort) {
     return "unknown";
 }
 
+std::string_view describe(const Lean& lean) {
+    constexpr unsigned most = lean_draws / 2;
+    if (lean.below > most) return "below";
+    if (lean.above > most) return "above";
+    return lean.inside > most && lean.below == 0 ? "inside" : "";
+}
+
 std::string_view describe(Verdict verdict) {
     switch (verdict) {
     case Verdict::inside:

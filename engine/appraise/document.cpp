@@ -2,7 +2,6 @@
 
 #include "engine/appraise/deed_words.hpp"
 #include "engine/appraise/line.hpp"
-#include "engine/appraise/method_salt.hpp"
 #include "engine/appraise/sections.hpp"
 #include "engine/appraise/shared.hpp"
 #include "engine/appraise/text.hpp"
@@ -72,6 +71,8 @@ class Reader {
         : salt_(salt) {
         plain_ = clean(text);
         doc_.tongue = tongue_of_text(plain_);
+        doc_.unread = foreign(plain_);
+        method_ = Method(doc_.tongue, salt_);
         // A list of one or two lines does not say its language; each line speaks for itself then.
     }
 
@@ -108,9 +109,12 @@ class Reader {
         }
         settle_title();
         settle_strangers();
+        bound_strangers();
         doc_.rinsed = doc_.rinsed || deeds_.rinsed();
         doc_.deeds = deeds_.done();
         doc_.added = deeds_.added();
+        doc_.account = method_.account();
+        doc_.account.salt.insert(doc_.account.salt.end(), beside_.begin(), beside_.end());
         doc_.vessel_ml = deeds_.vessel_ml();
         return std::move(doc_);
     }
@@ -124,14 +128,21 @@ class Reader {
         if (reading.line.sort == LineSort::method || reading.line.sort == LineSort::remark ||
             reading.line.sort == LineSort::unknown) {
             const std::vector<Token> tokens = tokens_of(text);
-            for (const Tokens sentence : sentences(tokens))
+            for (const Tokens sentence : sentences(tokens)) {
                 deeds_.read(sentence, doc_.tongue);
+                if (reading.line.sort != LineSort::unknown) method_.read(sentence, numbers());
+            }
         }
         reading.line.number = number;
         reading.line.text = std::string(beginning(text, 2000));
         doc_.readings.push_back(std::move(reading));
         doc_.sections.push_back(section_);
         gaps_.push_back(gap_);
+    }
+
+    [[nodiscard]] Numbers numbers() const {
+        return {doc_.tongue == Tongue::german || doc_.tongue == Tongue::french,
+                doc_.tongue != Tongue::unknown};
     }
 
     void keep_as(LineSort sort, std::size_t number, std::string_view text) {
@@ -141,10 +152,8 @@ class Reader {
         keep(std::move(r), number, text);
     }
 
-    void method(Tokens tokens, std::size_t number, std::string_view text) {
+    void method(std::size_t number, std::string_view text) {
         ++doc_.method_lines;
-        for (const Tokens sentence : sentences(tokens))
-            scan_salt(doc_, sentence, salt_);
         keep_as(LineSort::method, number, text);
     }
 
@@ -188,8 +197,12 @@ class Reader {
              (item_of(s.tokens, doc_.tongue).material == nullptr && !leaves_choice(s.tokens))))
             return title(s);
         if (section_ == Section::equipment) return keep_as(LineSort::remark, number, s.text);
+        if (section_ == Section::main && s.words > 12 && run_on(s, 3)) return;
         if (section_ == Section::method || section_ == Section::notes || prose(s))
-            return method(s.tokens, number, s.text);
+            return method(number, s.text);
+        // "Take 25 g of salt per kilo.": a sentence, however short.
+        if (s.text.ends_with('.') && names_rule(s.tokens, numbers(), doc_.tongue))
+            return method(number, s.text);
         thing(s);
     }
 
@@ -276,9 +289,10 @@ class Reader {
             if (r.line.notes.empty() && leaves_choice(s.tokens))
                 r.line.notes.emplace_back("Which of them go in, and how much, is left open.");
             if (!r.doubt.empty()) return keep(std::move(r), s.number, s.text);
-            if (equipment(s.tokens) || remark(s.tokens))
+            if (equipment(s.tokens) || remark(s.tokens) || names_equipment(s.tokens, numbers()))
                 return keep_as(LineSort::remark, s.number, s.text);
-            if (headed(s.number, s.text) || several(s.tokens, s.number, s.text)) return;
+            if (headed(s.number, s.text) || several(s.tokens, s.number, s.text) || run_on(s, 2))
+                return;
             return keep(std::move(r), s.number, s.text);
         }
         if (!r.amount && s.dish && r.item.material->role == Role::seasoning)
@@ -289,10 +303,25 @@ class Reader {
         keep_salt(std::move(r), s.number, s.text);
     }
 
+    /// Takes the rate that stands beside a line's salt; false if it cannot be read.
+    bool rate_beside(const Reading& line) {
+        SaltInMethod one;
+        one.text = line.line.text;
+        one.of_line = one.rule = true;
+        one.reading =
+            ingredient(line.rate_beside->amount + " " + std::string(line.item.material->name) +
+                           " " + line.rate_beside->of,
+                       doc_.tongue, salt_);
+        if (!one.reading.line.understood || one.reading.line.role != Role::salt ||
+            !one.reading.ratio)
+            return false;
+        beside_.push_back(std::move(one));
+        return true;
+    }
+
     /// Keeps a line; where a rate stands beside its salt, that has to agree.
     void keep_salt(Reading r, std::size_t number, std::string_view text) {
-        if (r.rate_beside && !r.line.left_out && r.line.role == Role::salt &&
-            !rate_beside(doc_, r, salt_)) {
+        if (r.rate_beside && !r.line.left_out && r.line.role == Role::salt && !rate_beside(r)) {
             r.line.could_matter = true;
             r.line.understood = false;
             r.line.notes.emplace_back("A rate or percentage stands beside the amount: whether they "
@@ -371,6 +400,46 @@ class Reader {
         for (std::size_t i = 0; i < parts.size(); ++i) {
             leave_out(parts[i], tokens, brine);
             keep(std::move(parts[i]), number, pieces[i]);
+        }
+        return true;
+    }
+
+    /// A line of several things without a mark between them, if enough of them are understood.
+    bool run_on(const Seen& s, std::size_t least) {
+        std::string_view text = s.text;
+        // "Ingredients: 2 lb beans …"
+        const std::size_t mark = text.find(": ");
+        if (mark < 24 && !has_number(tokens_of(text.substr(0, mark))))
+            text = trimmed(text.substr(mark + 2));
+        const std::vector<Token> tokens = tokens_of(text);
+        const std::vector<std::size_t> first = beginnings_of_things(tokens, numbers());
+        if (first.size() < least || first.front() != 0 || first.size() > 30) return false;
+        std::vector<Reading> parts;
+        std::vector<std::string_view> texts;
+        std::size_t read = 0;
+        for (std::size_t i = 0; i < first.size(); ++i) {
+            const auto at = [&](std::size_t token) {
+                return static_cast<std::size_t>(tokens[token].text.data() - text.data());
+            };
+            const std::size_t begin = at(first[i]);
+            const std::size_t end = i + 1 < first.size() ? at(first[i + 1]) : text.size();
+            std::string_view piece = trimmed(text.substr(begin, end - begin));
+            while (piece.ends_with(',') || piece.ends_with(';') || piece.ends_with('.'))
+                piece = trimmed(piece.substr(0, piece.size() - 1));
+            for (const std::string_view word : {" and", " und", " et", " plus", " +", " &"}) {
+                if (piece.ends_with(word))
+                    piece = trimmed(piece.substr(0, piece.size() - word.size()));
+            }
+            Reading r = ingredient(piece, doc_.tongue, salt_);
+            read += r.line.understood ? 1 : 0;
+            parts.push_back(std::move(r));
+            texts.push_back(piece);
+        }
+        if (read < least || read * 10 < first.size() * 6) return false;
+        for (std::size_t i = 0; i < parts.size(); ++i) {
+            const std::vector<Token> piece = tokens_of(texts[i]);
+            if (parts[i].line.understood) leave_out(parts[i], piece);
+            keep(std::move(parts[i]), s.number, texts[i]);
         }
         return true;
     }
@@ -480,6 +549,19 @@ class Reader {
         }
     }
 
+    /// What lines that are not understood may bring at most.
+    void bound_strangers() {
+        for (Reading& r : doc_.readings) {
+            if (!r.line.could_matter) continue;
+            if (r.line.text.size() >= 2000 || r.line.notes.size() > 8) {
+                r.bounds = {endless, endless, endless, true};
+                continue;
+            }
+            const std::string plain = clean(r.line.text);
+            r.bounds = bounds_of(tokens_of(plain), numbers());
+        }
+    }
+
     std::string plain_;
     const larder::Material* salt_;
     Document doc_;
@@ -487,6 +569,8 @@ class Reader {
     Section section_ = Section::main;
     bool gap_ = true;
     Deeds deeds_;
+    Method method_{Tongue::unknown, nullptr};
+    std::vector<SaltInMethod> beside_; ///< rates in parentheses on lines of salt
 };
 
 } // namespace

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "engine/appraise/deeds.hpp"
+#include "engine/appraise/method.hpp"
 #include "engine/appraise/reading.hpp"
 
 #include <optional>
@@ -14,24 +15,14 @@ namespace jarful::appraise {
 
 enum class Section : std::uint8_t { main, brine, soak, top_up, serving, equipment, method, notes };
 
-/// Salt that the method speaks of, with an amount.
-struct SaltInMethod {
-    std::string text;         ///< the sentence
-    Reading reading;          ///< of "3 tablespoons of salt per 5 pounds of cabbage"
-    bool conditional = false; ///< "if the juice does not cover"
-    bool repeated = false;    ///< for each of several layers, batches, halves; no rate by weight
-    bool of_line = false;     ///< stands in parentheses on a line of the list
-    /// A mass in the same sentence that may be what the salt is for.
-    std::optional<units::Interval> beside;
-};
-
 struct Document {
     std::string title;
     std::vector<Reading> readings; ///< every line that is not empty, in order
     std::vector<Section> sections; ///< of each reading
-    std::vector<SaltInMethod> method_salt;
-    std::set<std::string> words; ///< every word, folded
-    std::string folded;          ///< the text, folded, for phrases; at most 200 kB of it
+    Account account;               ///< what the method says of salt, water and vessels
+    bool unread = false;           ///< in a language that is not read
+    std::set<std::string> words;   ///< every word, folded
+    std::string folded;            ///< the text, folded, for phrases; at most 200 kB of it
     std::size_t method_lines = 0;
     bool rinsed = false;      ///< the method rinses after it has salted
     std::vector<Deed> deeds;  ///< what else the method does to salt and brine

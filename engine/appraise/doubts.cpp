@@ -226,6 +226,11 @@ std::string_view unknown_unit(const Reading& r, Tokens words) {
         words[0].sort != Token::Sort::word || words[1].sort != Token::Sort::word)
         return {};
     const std::string_view unit = words[0].text;
+    const auto capital = [&](std::size_t i) {
+        return words[i].text[0] >= 'A' && words[i].text[0] <= 'Z';
+    };
+    // "1 1/2 Vidalia onions": a name, and no measure.
+    if (capital(0) && !capital(1)) return {};
     if (any_word(
             words, 0,
             {"stone",    "stones",   "peck",    "pecks",        "bushel",   "bushels",   "catty",

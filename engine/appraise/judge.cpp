@@ -20,12 +20,6 @@ using units::Interval;
 
 namespace {
 
-std::string percent_text(Interval i) {
-    const std::string low = units::print_percent(std::floor(i.low * 100 + 1e-6) / 1e4);
-    const std::string high = units::print_percent(std::ceil(i.high * 100 - 1e-6) / 1e4);
-    return low == high ? low + " %" : low + " to " + high + " %";
-}
-
 class Judge {
   public:
     Judge(Document doc, const Request& request)
@@ -53,86 +47,44 @@ class Judge {
             }
         }
         if (!apply_pins(doc_, request_, refusal)) return std::nullopt;
-        salt_of_the_method();
+        taken_ = take_method(doc_);
+        open_salt_ = taken_.why;
         totals_ = add_up(doc_, a_.assumptions);
         unsaid_salt();
+        vessel();
         trust_method();
         bath();
         const Guess guess = guess_kind(doc_, totals_);
         settle_kind(guess);
-        deed_ = deed_that_counts(doc_, totals_, kind_, ruling_);
+        for (const Deed& one : deeds_that_count(doc_, totals_, kind_, ruling_)) {
+            if (!deed_) deed_ = one;
+            apply(one, totals_);
+        }
         figures();
         verdict(guess);
+        lean();
         finish();
         return std::move(a_);
     }
 
   private:
-    // ---- Salt that only the method names, and salt named twice ----
-
-    [[nodiscard]] bool list_has_salt() const {
-        return std::any_of(doc_.readings.begin(), doc_.readings.end(), [](const Reading& r) {
-            return in_jar(r) && r.line.role == Role::salt &&
-                   (r.line.grams || (r.ratio && r.line.amount));
-        });
-    }
-
-    void salt_of_the_method() {
-        std::vector<const SaltInMethod*> plain;
-        for (const SaltInMethod& s : doc_.method_salt) {
-            if (!s.conditional && !s.of_line) plain.push_back(&s);
+    /// A vessel of known size that water fills.
+    void vessel() {
+        const Account& account = doc_.account;
+        if (!account.vessel_ml || !account.fills_with_water) return;
+        // From the shoulder to the brim, vegetables and brine at 1.00 to 1.03 g/mL.
+        const Interval whole{0.85 * account.vessel_ml->low, 1.03 * account.vessel_ml->high};
+        if (totals_.water_guessed || totals_.water_unknown) {
+            totals_.whole = whole;
+            totals_.water_guessed = totals_.water_unknown = false;
+        } else {
+            totals_.more_water.high += whole.high;
         }
-        if (list_has_salt() || plain.empty()) return;
-        if (plain.size() > 1) {
-            open_salt_ =
-                "The list gives no amount of salt, and the method speaks of salt more than once.";
-            return;
-        }
-        const SaltInMethod& only = *plain.front();
-        const bool rule = only.reading.ratio.has_value();
-        if (only.repeated || (!rule && !only.reading.line.grams)) {
-            open_salt_ = "The list gives no amount of salt, and the method's cannot be added up.";
-            return;
-        }
-        if (for_another_mass(only)) {
-            open_salt_ = fmt::format("Whether the method's salt is for what the list weighs cannot "
-                                     "be told: \"{}\".",
-                                     beginning(only.text, 120));
-            return;
-        }
-        for (Reading& r : doc_.readings) {
-            if (in_jar(r) && r.line.role == Role::salt && !r.line.grams && !r.ratio) {
-                r.line.left_out = true;
-                r.line.notes.emplace_back("Its amount stands in the method.");
-            }
-        }
-        Reading r = only.reading;
-        r.line.sort = LineSort::ingredient;
-        r.line.text = beginning(only.text, 300);
-        r.line.notes.emplace_back("Read from the method.");
-        doc_.readings.push_back(r);
-        doc_.sections.push_back(Section::main);
-        used_method_ = true;
-    }
-
-    /// "75 g of salt … 10 kg of cabbage" where the list has 3 kg.
-    [[nodiscard]] bool for_another_mass(const SaltInMethod& s) const {
-        if (!s.beside) return false;
-        const auto near = [&](Interval listed) {
-            return s.beside->low <= listed.high * 1.03 && s.beside->high >= listed.low * 0.97;
-        };
-        Interval all{0.0};
-        for (const Reading& r : doc_.readings) {
-            if (!in_jar(r) || r.line.role != Role::vegetable || !r.line.grams) continue;
-            if (near(*r.line.grams)) return false;
-            all = all + *r.line.grams;
-        }
-        return !near(all);
     }
 
     /// Salt that is spoken of, but of which no line is: not none, but not known.
     void unsaid_salt() {
-        if (totals_.any_salt || used_method_) return;
+        if (totals_.any_salt || taken_.salt) return;
         for (const char* none : {"salt free", "salt-free", "no salt", "without salt", "unsalted"}) {
             if (doc_.has(none)) return;
         }
@@ -145,43 +97,69 @@ class Judge {
 
     /// The method's salt against the list's.
     void trust_method() {
-        if (used_method_ || totals_.salt_unknown) return;
-        double greatest = 0;
-        if (doc_.method_salt.size() > 24) {
+        if (taken_.open) totals_.more_salt.high = endless;
+        if (doc_.account.salt.size() > 24) {
             totals_.salt_unknown = true;
             open_salt_ = "The method speaks of salt too often to be held against the list.";
             return;
         }
-        for (const SaltInMethod& s : doc_.method_salt) {
-            if (s.conditional) continue;
-            if (s.repeated) {
-                totals_.salt_unknown = true;
-                open_salt_ =
-                    fmt::format("The method gives an amount of salt for a part, or for each "
-                                "of several: \"{}\".",
-                                beginning(s.text, 120));
-                return;
-            }
+        double least = 0;
+        double most = 0;
+        for (const SaltInMethod& s : doc_.account.salt) {
+            if (s.conditional || &s == taken_.rule) continue;
             const Reading& m = s.reading;
-            if (m.ratio) {
+            if (s.rule) {
                 compare_rule(s);
                 continue;
             }
+            if (taken_.salt) continue;
+            const double times = s.each ? 2 : 1;
             if (m.line.grams) {
-                greatest += m.line.grams->low;
+                least += times * m.line.grams->low;
+                most += times * m.line.grams->high;
             } else if (m.open && m.amount) { // at least so much
-                if (const auto least = grams_of(*m.amount, m.item, nullptr)) greatest += least->low;
+                if (const auto g = grams_of(*m.amount, m.item, nullptr)) least += g->low;
+                most = endless;
             }
         }
+        if (taken_.rule != nullptr) beside_the_rule();
         const auto list = totals_.all_salt();
-        if (list && greatest > list->high * 1.05) {
-            totals_.salt_unknown = true;
+        if (!taken_.salt && list && least > list->high * 1.05) {
+            totals_.more_salt.high += most;
             open_salt_ = "The method uses more salt than the list names.";
         }
+        if (!doc_.account.again.empty()) {
+            totals_.more_salt.high = endless;
+            open_salt_ = fmt::format("The method takes salt a second time, or names it for a part "
+                                     "only: \"{}\".",
+                                     beginning(doc_.account.again, 120));
+        }
+    }
+
+    /// Amounts that the method names beside its rule, where the vegetables' weight is known.
+    void beside_the_rule() {
+        const auto by_rule = totals_.all_salt();
+        Interval sum{0.0};
+        for (const SaltInMethod& s : doc_.account.salt) {
+            if (!s.conditional && !s.rule && !s.each && s.reading.line.grams)
+                sum = sum + *s.reading.line.grams;
+        }
+        if (!by_rule || !(sum.high > 0) ||
+            (sum.low >= by_rule->low * 0.98 && sum.high <= by_rule->high * 1.02))
+            return;
+        Totals other = totals_;
+        other.rates.clear();
+        other.salt = sum;
+        a_.advice.push_back(fmt::format(
+            "The recipe names {} g of salt, and a rule that comes to {} "
+            "g. Both are kept in view.",
+            units::print_number(sum.high, 3), units::print_number(by_rule->middle(), 3)));
+        second_.push_back(other);
     }
 
     void compare_rule(const SaltInMethod& s) {
         const Reading& m = s.reading;
+        if (!m.ratio) return;
         const Whole of = m.ratio->of;
         Document other = doc_;
         std::erase_if(other.readings,
@@ -190,18 +168,24 @@ class Judge {
         r.line.sort = LineSort::ingredient;
         other.readings.push_back(r);
         std::vector<std::string> unused;
-        const Totals rule = add_up(other, unused);
-        const Basis basis =
-            of == Whole::water || of == Whole::brine ? Basis::of_brine : Basis::of_vegetables;
+        Totals rule = add_up(other, unused);
+        rule.whole = totals_.whole;
+        const Basis basis = of == Whole::water || of == Whole::brine || r.item.words == "brine"
+                                ? Basis::of_brine
+                                : Basis::of_vegetables;
         const Percent said = rule.on(basis);
         const Percent list = totals_.on(basis);
-        if (!said) {
-            if (of == Whole::water && !list) {
+        if (!said || said->high >= endless) {
+            mixed_rules_ = true;
+            if (of == Whole::water && (!list || list->high >= endless)) {
                 totals_.salt_unknown = true;
                 open_salt_ = "The method makes a brine that the list does not hold.";
             }
             return;
         }
+        // Salt for the vegetables and a brine besides: which of them is meant, or both, is not
+        // said.
+        if (!list || list->high >= endless) mixed_rules_ = true;
         if (!list) return;
         if (said->low <= list->high * 1.02 && said->high >= list->low * 0.98) return;
         a_.advice.push_back(fmt::format(
@@ -222,6 +206,7 @@ class Judge {
         const bool all_in_rules = totals_.salt.high <= 0 && !totals_.rates.empty() && !doc_.rinsed;
         if (all_in_rules) return;
         rinsed_ = true;
+        totals_.kept.low = 0;
     }
 
     void settle_kind(const Guess& guess) {
@@ -258,10 +243,14 @@ class Judge {
     Percent on(Basis basis) const {
         Percent p = totals_.on(basis);
         if (!p) return p;
-        for (const Totals& other : second_) {
+        for (Totals other : second_) {
+            other.kept = totals_.kept;
+            other.brine = totals_.brine;
+            other.more_salt = totals_.more_salt;
+            other.more_water = totals_.more_water;
+            other.more_vegetables = totals_.more_vegetables;
             if (const Percent q = other.on(basis)) p = units::hull(*p, *q);
         }
-        if (rinsed_ || deed_) p->low = 0;
         return p;
     }
 
@@ -325,139 +314,202 @@ class Judge {
                 Interval{right(ruling_->low->percent), right(ruling_->high->percent)};
     }
 
+    void lean() {
+        if (ruling_ == nullptr || a_.verdict != Verdict::undecided || totals_.salt_unknown ||
+            doc_.unread || totals_.special_salt)
+            return;
+        std::vector<Totals> readings{totals_};
+        readings.insert(readings.end(), second_.begin(), second_.end());
+        a_.lean = lean_of(readings, *ruling_);
+    }
+
     void undecided(std::string reason, std::string decides) {
         a_.verdict = Verdict::undecided;
         if (a_.reason.empty()) a_.reason = std::move(reason);
         if (a_.decides.empty()) a_.decides = std::move(decides);
     }
 
+    [[nodiscard]] static plan::Verdict held(const larder::Ruling& ruling, Interval percent) {
+        return plan::compare(percent,
+                             ruling.low ? std::optional(ruling.low->percent) : std::nullopt,
+                             ruling.high ? std::optional(ruling.high->percent) : std::nullopt);
+    }
+
+    void no_ferment(const Guess& guess) {
+        a_.verdict = Verdict::not_a_ferment;
+        a_.reason = guess.reason;
+        a_.kind.clear();
+        a_.kind_title.clear();
+        a_.method.clear();
+        a_.basis.reset();
+        a_.low.reset();
+        a_.high.reset();
+        a_.percent.reset();
+        a_.right_g_per_kg.reset();
+        a_.why.clear();
+    }
+
+    /// The ranges that may be meant: the kind's own, or those of all that it may be.
+    [[nodiscard]] std::vector<const larder::Ruling*> rulings(const Guess& guess) const {
+        std::vector<const larder::Ruling*> out;
+        if (ruling_ != nullptr) return {ruling_};
+        if (kind_ != nullptr) {
+            for (const larder::Ruling& r : kind_->rulings)
+                out.push_back(&r);
+            return out;
+        }
+        for (const std::string_view name : guess.may_be) {
+            const larder::Kind* const kind = larder::find_kind(name);
+            if (kind == nullptr) continue;
+            for (const larder::Ruling& r : kind->rulings)
+                out.push_back(&r);
+        }
+        return out;
+    }
+
+    /// The verdict if it is the same for every range that may be meant and all that is not known.
+    [[nodiscard]] plan::Verdict over_all(const std::vector<const larder::Ruling*>& rulings) const {
+        std::optional<plan::Verdict> one;
+        for (const larder::Ruling* ruling : rulings) {
+            const Percent p = on(ruling->basis);
+            if (!p || (!ruling->low && !ruling->high)) return plan::Verdict::undecided;
+            const plan::Verdict v = held(*ruling, *p);
+            if (one && *one != v) return plan::Verdict::undecided;
+            one = v;
+        }
+        return one.value_or(plan::Verdict::undecided);
+    }
+
     void verdict(const Guess& guess) {
-        if (guess.not_a_ferment && !a_.kind_asked) {
-            a_.verdict = Verdict::not_a_ferment;
-            a_.reason = guess.reason;
-            a_.kind.clear();
-            a_.kind_title.clear();
-            a_.method.clear();
-            a_.basis.reset();
-            a_.low.reset();
-            a_.high.reset();
-            a_.percent.reset();
-            a_.right_g_per_kg.reset();
-            a_.why.clear();
-            return;
+        if (guess.not_a_ferment && !a_.kind_asked) return no_ferment(guess);
+        const auto all = rulings(guess);
+        plan::Verdict plain = over_all(all);
+        if (doc_.readings.empty() || doc_.unread) plain = plan::Verdict::undecided;
+        if (plain == plan::Verdict::inside &&
+            (guess.unsure_ferment || totals_.special_salt || ruling_ == nullptr || unfinished()))
+            plain = plan::Verdict::undecided;
+        if (plain == plan::Verdict::undecided) return open(guess);
+        if (ruling_ == nullptr) {
+            ruling_ = all.front();
+            a_.basis = ruling_->basis;
+            if (ruling_->low) a_.low = plan::range_end(*ruling_->low);
+            if (ruling_->high) a_.high = plan::range_end(*ruling_->high);
+            a_.percent = on(ruling_->basis);
         }
-        const auto stranger = std::find_if(doc_.readings.begin(), doc_.readings.end(),
-                                           [](const Reading& r) { return r.line.could_matter; });
-        if (stranger != doc_.readings.end() && !stranger->line.notes.empty()) {
-            undecided(fmt::format("The line {} is not understood. {}", quoted(stranger->line),
-                                  stranger->line.notes.front()),
-                      "Write that line in plain words, one thing and its amount on a line, and ask "
-                      "again.");
-            return;
+        decided(plain);
+    }
+
+    /// Whether something stands open that no figure shows.
+    [[nodiscard]] bool unfinished() const {
+        return mixed_rules_ ||
+               std::any_of(doc_.readings.begin(), doc_.readings.end(),
+                           [](const Reading& r) { return r.line.could_matter && r.endless(); });
+    }
+
+    void decided(plan::Verdict plain) {
+        const std::string is = percent_text(*a_.percent);
+        const std::string of(larder::describe(ruling_->basis));
+        const std::string range = range_text();
+        if (plain == plan::Verdict::inside) {
+            a_.verdict = Verdict::inside;
+            a_.reason = fmt::format("The salt is {} {}, all of it inside {}.", is, of, range);
+        } else if (plain == plan::Verdict::below) {
+            a_.verdict = Verdict::below;
+            a_.reason = fmt::format(
+                "The salt is {} {}, below {}. Too little is a safety matter: what should "
+                "not grow may.",
+                is, of, range);
+        } else {
+            a_.verdict = Verdict::above;
+            a_.reason =
+                fmt::format("The salt is {} {}, above {}. Too much is a quality matter: it sours "
+                            "slowly or not at all.",
+                            is, of, range);
         }
-        if (stranger != doc_.readings.end()) {
-            undecided(
-                fmt::format("The line {} is not understood, and could be salt, vegetable or water.",
-                            quoted(stranger->line)),
-                "Find out what that line means, write it in plain words, and ask again.");
-            return;
-        }
-        for (const Reading& r : doc_.readings) {
-            if (!in_jar(r) || r.line.role != Role::salt) continue;
-            const auto warning = r.item.material->warning;
-            if (warning == larder::SaltWarning::curing ||
-                warning == larder::SaltWarning::reduced_sodium) {
-                undecided(
+    }
+
+    [[nodiscard]] std::string range_text() const {
+        return ruling_->low && ruling_->high
+                   ? fmt::format("{} to {} %", units::print_percent(ruling_->low->percent / 100),
+                                 units::print_percent(ruling_->high->percent / 100))
+                   : std::string("what is known");
+    }
+
+    /// Why it is undecided, and what would settle it: the first thing that stands open.
+    void open(const Guess& guess) {
+        if (doc_.readings.empty())
+            return undecided("There is nothing to read.", "Paste the ingredient lines.");
+        if (doc_.unread)
+            return undecided("It is written in a language that is not read here.",
+                             "Translate the lines, and ask again.");
+        if (stranger()) return;
+        if (totals_.special_salt) {
+            for (const Reading& r : doc_.readings) {
+                if (!in_jar(r) || r.line.role != Role::salt ||
+                    (r.item.material->warning != larder::SaltWarning::curing &&
+                     r.item.material->warning != larder::SaltWarning::reduced_sodium))
+                    continue;
+                return undecided(
                     fmt::format("{} is not salt for this: how much of it is salt is not known.",
                                 r.item.material->name),
                     "Use canning salt, pickling salt or plain sea salt, by weight.");
-                return;
             }
-        }
-        if (doc_.readings.empty()) {
-            undecided("There is nothing to read.", "Paste the ingredient lines.");
-            return;
         }
         if (totals_.salt_unknown || !open_salt_.empty()) {
             const bool ripe =
                 std::any_of(doc_.readings.begin(), doc_.readings.end(), [](const Reading& r) {
                     return in_jar(r) && r.item.material->id == "starter-brine";
                 });
-            undecided(open_salt_.empty() ? salt_reason(doc_) : open_salt_,
-                      ripe && open_salt_.empty()
-                          ? "Leave it out, or take water in its place and weigh the salt for it."
-                          : "Weigh the salt.");
-            return;
+            return undecided(open_salt_.empty() ? salt_reason(doc_) : open_salt_,
+                             ripe && open_salt_.empty()
+                                 ? "Leave it out, or take water in its place and weigh the salt "
+                                   "for it."
+                                 : "Weigh the salt.");
         }
-        if (kind_ == nullptr) {
-            undecided("Which kind of ferment this is cannot be told. " + guess.reason,
-                      fmt::format("Say the kind: --kind {}, for one.", guess.near));
-            return;
-        }
-        if (ruling_ == nullptr) {
-            undecided(method_missing_, fmt::format("Say the method: --kind \"{} {}\".", kind_->name,
-                                                   kind_->rulings.front().method));
-            return;
-        }
-        if (!ruling_->low && !ruling_->high) {
-            undecided("No range is published or in use for this.",
-                      "Lean on a tested recipe, and on a pH test.");
-            return;
-        }
-        if (!a_.percent) {
-            missing();
-            return;
-        }
-        const auto plain = plan::compare(
-            *a_.percent, ruling_->low ? std::optional(ruling_->low->percent) : std::nullopt,
-            ruling_->high ? std::optional(ruling_->high->percent) : std::nullopt);
-        const std::string is = percent_text(*a_.percent);
-        const std::string of(larder::describe(ruling_->basis));
-        const std::string range =
-            ruling_->low && ruling_->high
-                ? fmt::format("{} to {} %", units::print_percent(ruling_->low->percent / 100),
-                              units::print_percent(ruling_->high->percent / 100))
-                : std::string("what is known");
-        if (rinsed_ && plain != plan::Verdict::below) {
-            undecided("The salt is rinsed off again, or may be: how much of it stays is not said.",
-                      "Weigh the vegetable before salting and after draining, and weigh what "
-                      "salt you add after the rinse; or salt by weight and do not rinse.");
-            return;
-        }
-        if (deed_ && plain != plan::Verdict::below) {
-            undecided(deed_->reason, deed_->remedy);
-            return;
-        }
-        if (guess.unsure_ferment && plain == plan::Verdict::inside) {
-            undecided("There is so much vinegar in it that it may be meant as a pickle.",
-                      "Ask for the method: does it stand at room temperature to sour?");
-            return;
-        }
-        switch (plain) {
-        case plan::Verdict::inside:
-            a_.verdict = Verdict::inside;
-            a_.reason = fmt::format("The salt is {} {}, all of it inside {}.", is, of, range);
-            break;
-        case plan::Verdict::below:
-            a_.verdict = Verdict::below;
-            a_.reason = fmt::format(
-                "The salt is {} {}, below {}. Too little is a safety matter: what should "
-                "not grow may.",
-                is, of, range);
-            break;
-        case plan::Verdict::above:
-            a_.verdict = Verdict::above;
-            a_.reason =
-                fmt::format("The salt is {} {}, above {}. Too much is a quality matter: it sours "
-                            "slowly or not at all.",
-                            is, of, range);
-            break;
-        case plan::Verdict::undecided:
-            undecided(
-                fmt::format("The salt may be {} {}, which is not all inside {}.", is, of, range),
-                widest());
-            break;
-        }
+        if (kind_ == nullptr)
+            return undecided("Which kind of ferment this is cannot be told. " + guess.reason,
+                             fmt::format("Say the kind: --kind {}, for one.", guess.near));
+        if (ruling_ == nullptr)
+            return undecided(method_missing_,
+                             fmt::format("Say the method: --kind \"{} {}\".", kind_->name,
+                                         kind_->rulings.front().method));
+        if (!ruling_->low && !ruling_->high)
+            return undecided("No range is published or in use for this.",
+                             "Lean on a tested recipe, and on a pH test.");
+        if (!a_.percent) return missing();
+        if (rinsed_)
+            return undecided(
+                "The salt is rinsed off again, or may be: how much of it stays is not said.",
+                "Weigh the vegetable before salting and after draining, and weigh what "
+                "salt you add after the rinse; or salt by weight and do not rinse.");
+        if (deed_) return undecided(deed_->reason, deed_->remedy);
+        if (guess.unsure_ferment && held(*ruling_, *a_.percent) == plan::Verdict::inside)
+            return undecided("There is so much vinegar in it that it may be meant as a pickle.",
+                             "Ask for the method: does it stand at room temperature to sour?");
+        undecided(fmt::format("The salt may be {} {}, which is not all inside {}.",
+                              percent_text(*a_.percent), larder::describe(ruling_->basis),
+                              range_text()),
+                  widest());
+    }
+
+    /// A line that is not understood, if it is what keeps the verdict open.
+    bool stranger() {
+        const auto line =
+            std::find_if(doc_.readings.begin(), doc_.readings.end(), [](const Reading& r) {
+                return r.line.could_matter && !r.bounds.nothing();
+            });
+        if (line == doc_.readings.end()) return false;
+        undecided(line->line.notes.empty()
+                      ? fmt::format(
+                            "The line {} is not understood, and could be salt, vegetable or water.",
+                            quoted(line->line))
+                      : fmt::format("The line {} is not understood. {}", quoted(line->line),
+                                    line->line.notes.front()),
+                  line->line.notes.empty()
+                      ? "Find out what that line means, write it in plain words, and ask again."
+                      : "Write that line in plain words, one thing and its amount on a line, and "
+                        "ask again.");
+        return true;
     }
 
     void missing() {
@@ -507,13 +559,10 @@ class Judge {
     void finish() {
         for (const Reading& r : doc_.readings)
             a_.lines.push_back(r.line);
-        if (rinsed_ || deed_) {
-            a_.salt_g.reset();
-            a_.of_vegetables.reset();
-            a_.of_vegetables_and_water.reset();
-            a_.of_brine.reset();
-            a_.of_everything.reset();
-            if (a_.verdict != Verdict::below) a_.percent.reset();
+        for (Percent* p : {&a_.of_vegetables, &a_.of_vegetables_and_water, &a_.of_brine,
+                           &a_.of_everything, &a_.percent}) {
+            // What nothing bounds above is no figure.
+            if (*p && (*p)->high >= endless) p->reset();
         }
         advise(a_, doc_, totals_);
     }
@@ -527,7 +576,8 @@ class Judge {
     const larder::Ruling* ruling_ = nullptr;
     std::string method_missing_;
     std::string open_salt_;
-    bool used_method_ = false;
+    MethodTaken taken_; ///< what the method brought that the list does not say
+    bool mixed_rules_ = false;
     bool rinsed_ = false;
     std::optional<Deed> deed_; ///< after which the list does not say what is in the jar
 };
@@ -537,7 +587,13 @@ class Judge {
 std::optional<Appraisal> appraise(std::string_view text, const Request& request, Refusal& refusal) {
     const larder::Material* salt = nullptr;
     if (!pinned_salt(request, salt, refusal)) return std::nullopt;
-    return Judge(read_document(text.substr(0, max_bytes), salt), request).run(refusal);
+    text = text.substr(0, max_bytes);
+    std::string answered;
+    if (!request.lines.empty()) {
+        if (!answer_lines(text, request, answered, refusal)) return std::nullopt;
+        text = answered;
+    }
+    return Judge(read_document(text, salt), request).run(refusal);
 }
 
 } // namespace jarful::appraise

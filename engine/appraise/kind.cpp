@@ -146,6 +146,12 @@ class Guesser {
         g_.method = std::move(method);
     }
 
+    void may_be(std::vector<std::string_view> kinds, std::string reason) {
+        g_.near = kinds.front();
+        g_.may_be = std::move(kinds);
+        g_.reason = std::move(reason);
+    }
+
     bool is_no_ferment(std::string reason) {
         g_.not_a_ferment = true;
         g_.reason = std::move(reason);
@@ -208,7 +214,10 @@ class Guesser {
             c.acid > 0 &&
             (c.water > 0 ? acid_share() >= 0.25 : c.all.high > 0 && c.acid > 0.05 * c.all.middle());
         const bool salad = title_says({"salad", "slaw", "salat", "salade"});
-        if (c.acid > 0 && (much_vinegar || least_share > 0.25)) {
+        // The juice of a lemon or two beside vegetables that are to ferment seasons them.
+        const bool seasons =
+            !c.vinegar && !c.oil && ferments() && (c.unknown || c.acid <= 0.25 * c.all.high);
+        if (c.acid > 0 && !seasons && (much_vinegar || least_share > 0.25)) {
             if (c.oil || salad)
                 return is_no_ferment(
                     fmt::format("It is dressed with vinegar or lemon juice{}, which is a salad: "
@@ -300,7 +309,8 @@ class Guesser {
             if (contents_.gochugaru)
                 is("kimchi", "Napa cabbage with Korean red pepper powder.");
             else
-                g_.reason = "Napa cabbage with salt may be kimchi or a sort of kraut.";
+                may_be({"kimchi", "kraut"},
+                       "Napa cabbage with salt may be kimchi or a sort of kraut.");
         } else if (lead_ == "radish" && water) {
             // The range for radish is for dry-salted ones.
             is("mixed", "Radishes or turnips in brine are judged as mixed vegetables in brine.");
@@ -334,8 +344,8 @@ class Guesser {
                    doc_.says({"sauerkraut", "kraut", "choucroute"})) {
             is("kraut", "It calls itself kraut; the water is little.");
         } else {
-            g_.reason =
-                "Cabbage with a good deal of brine may be kraut, whole heads or mixed pickles.";
+            may_be({"kraut", "whole-head", "mixed"},
+                   "Cabbage with a good deal of brine may be kraut, whole heads or mixed pickles.");
         }
     }
 
@@ -347,8 +357,8 @@ class Guesser {
         } else if (mash) {
             is("pepper-mash", "Ground peppers with salt and no water.");
         } else {
-            g_.near = "pepper-mash";
-            g_.reason = "Peppers with salt and no water may be a mash or pieces.";
+            may_be({"pepper-mash", "peppers"},
+                   "Peppers with salt and no water may be a mash or pieces.");
         }
     }
 

@@ -59,6 +59,66 @@ void fresh_pepper(Reading& r) {
     r.item.choices = {fresh->material};
 }
 
+/// "10 g de gros sel gris de mer", "4 tsp Harbourlight flake salt": words in front of salt change
+/// its grain and not that it is salt, but for those of a closed list.
+void plain_salt(Reading& r, Tokens tokens) {
+    if (r.item.material != nullptr || !r.amount || r.amount->is(Sort::percent) || r.left_over)
+        return;
+    bool salt = false;
+    bool behind = false; ///< the words are behind the salt
+    std::size_t depth = 0;
+    for (const Token& t : tokens) {
+        if (t.sort == Token::Sort::mark) {
+            if (t.text == "(") ++depth;
+            if (t.text == ")" && depth > 0) --depth;
+            if (salt && depth == 0 && t.text != ")") behind = true;
+            continue;
+        }
+        // "salt pork", where French says "sel gris".
+        if (salt && !behind && depth == 0 && r.item.tongue != Tongue::french &&
+            !is_preparation(t.folded) && !t.is.any({Concept::large, Concept::small}))
+            return;
+        if (t.is.any({Concept::not_plain_salt, Concept::water, Concept::brine, Concept::vegetable,
+                      Concept::seasoning_word, Concept::acid, Concept::liquid}) ||
+            (depth == 0 && t.is.any(Concept::spice)))
+            return;
+        const larder::Material* m = larder::find_exact(t.folded);
+        if (m != nullptr && m->role != Role::salt && depth == 0) return;
+        salt = salt || (depth == 0 && t.is.any(Concept::salt));
+    }
+    if (!salt) return;
+    r.item.material = larder::Larder().find("salt")->material;
+    r.item.choices = {r.item.material};
+    r.line.notes.emplace_back("Taken as plain salt.");
+}
+
+/// "half a cabbage leaf", "2 slices of beet": a part of a piece, from none to what it is at most.
+void part_of_a_piece(Reading& r, Tokens tokens) {
+    if (r.item.material == nullptr || r.item.material->role != Role::vegetable) return;
+    // "perhaps a cabbage leaf": two or three of them.
+    if (!r.amount && std::any_of(tokens.begin(), tokens.end(),
+                                 [](const Token& t) { return t.is.any(Concept::leaf); })) {
+        r.line.grams = units::Interval{0.0, 3 * bound("leaf")};
+        return;
+    }
+    if (!r.amount || !r.line.grams ||
+        !(r.amount->measure == nullptr || r.amount->is(Sort::count)) || !r.weights.empty())
+        return;
+    bool leaf = false;
+    bool part = false;
+    for (const Token& t : tokens) {
+        if (t.sort == Token::Sort::mark && t.text != "-" && t.text != "'") break;
+        leaf = leaf || t.is.any(Concept::leaf);
+        part = part || t.is.any(Concept::part_of_piece);
+    }
+    if (!part && !leaf) return;
+    const double most = leaf ? r.amount->count.high * bound("leaf") : r.line.grams->high;
+    r.line.grams =
+        units::Interval{0.0, std::min(r.line.grams->high, std::max(most, bound("leaf")))};
+    if (!leaf) r.line.grams->high = std::max(r.line.grams->high, most);
+    r.line.notes.emplace_back("A part of a piece: from none to all of it.");
+}
+
 /// What the verdict hangs on.
 bool matters(Role role) {
     return role == Role::salt || role == Role::vegetable || role == Role::water ||
@@ -147,6 +207,8 @@ std::string_view without_bullet(std::string_view line) {
 Reading ingredient(std::string_view text, Tongue around, const larder::Material* salt) {
     Reading r = take_apart(text, around);
     fresh_pepper(r);
+    const std::vector<Token> all_tokens = tokens_of(text);
+    plain_salt(r, all_tokens);
     Line& line = r.line;
     line.text = std::string(text);
     line.item = r.item.words;
@@ -154,7 +216,7 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
     line.sort = LineSort::ingredient;
     line.material = r.item.material;
     bool understood = r.item.material != nullptr;
-    const bool all_together = together(tokens_of(text));
+    const bool all_together = together(all_tokens);
     if (understood && !r.each && another_thing(r.item, all_together)) {
         understood = false;
         line.notes.emplace_back(
@@ -241,6 +303,7 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
         line.per = per;
     }
     weigh(r, salt);
+    part_of_a_piece(r, all_tokens);
     return r;
 }
 

@@ -1,7 +1,11 @@
 #include "engine/appraise/judge.hpp"
+#include "engine/appraise/text.hpp"
 #include "engine/larder/fold.hpp"
+#include "engine/units/amount.hpp"
 
 #include <fmt/core.h>
+
+#include <cmath>
 
 namespace jarful::appraise {
 
@@ -47,6 +51,27 @@ bool apply_pins(Document& doc, const Request& request, Refusal& refusal) {
     return true;
 }
 
+bool answer_lines(std::string_view text, const Request& request, std::string& out,
+                  Refusal& refusal) {
+    const auto lines = lines_of(text);
+    for (const LineAnswer& answer : request.lines) {
+        if (answer.number == 0 || answer.number > lines.size()) {
+            refusal = {
+                fmt::format("There is no line {} in it: it has {}.", answer.number, lines.size()),
+                "Lines are numbered from 1, empty ones too."};
+            return false;
+        }
+    }
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        std::string_view line = lines[i];
+        for (const LineAnswer& answer : request.lines) {
+            if (answer.number == i + 1) line = answer.text;
+        }
+        out.append(line).append("\n");
+    }
+    return true;
+}
+
 namespace {
 
 /// A hint of the larder as a sentence.
@@ -76,6 +101,12 @@ bool pinned_salt(const Request& request, const larder::Material*& salt, Refusal&
         }
     }
     return true;
+}
+
+std::string percent_text(Interval i) {
+    const std::string low = units::print_percent(std::floor(i.low * 100 + 1e-6) / 1e4);
+    const std::string high = units::print_percent(std::ceil(i.high * 100 - 1e-6) / 1e4);
+    return low == high ? low + " %" : low + " to " + high + " %";
 }
 
 } // namespace jarful::appraise

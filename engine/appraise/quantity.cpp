@@ -190,6 +190,17 @@ std::optional<Count> digit_number(Tokens tokens, std::size_t at, Numbers numbers
 }
 
 std::optional<Count> count_at(Tokens tokens, std::size_t at, Numbers numbers, bool words) {
+    // "a 1/4 of a teaspoon"
+    if (words && at + 1 < tokens.size() && any_word(tokens, at, {"a", "an", "the"}) &&
+        tokens[at + 1].fraction) {
+        if (auto c = digit_number(tokens, at + 1, numbers)) {
+            c->tokens += 1;
+            if (is_word(tokens, at + c->tokens, "of") &&
+                any_word(tokens, at + c->tokens + 1, {"a", "an"}))
+                c->tokens += 2;
+            return c;
+        }
+    }
     if (auto c = digit_number(tokens, at, numbers)) return c;
     if (words) return word_number(tokens, at);
     return std::nullopt;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "engine/appraise/appraise.hpp"
+#include "engine/appraise/bounds.hpp"
 #include "engine/appraise/item.hpp"
 #include "engine/appraise/quantity.hpp"
 
@@ -49,6 +50,15 @@ struct Reading {
     bool open = false;      ///< at least so much: "plus more", "as needed"
     bool spare = false;     ///< only if the juice does not cover
     std::string doubt;      ///< why the line is not understood, where that can be said
+    bool pure = false;      ///< only an amount and an item: no verb, no sentence
+    bool as_others = false; ///< a vegetable of no amount: from none to as much as the others
+    Bounds bounds;          ///< of a line that is not understood
+
+    /// Whether nothing bounds what a line that is not understood may bring.
+    [[nodiscard]] bool endless() const {
+        return bounds.vegetables >= appraise::endless || bounds.salt >= appraise::endless ||
+               bounds.water >= appraise::endless;
+    }
     /// "(2.5 % of the weight)" beside grams or spoons of salt: the amount, and what it is of.
     struct RateBeside {
         std::string amount, of;

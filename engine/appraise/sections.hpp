@@ -6,6 +6,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 /// What the words of a line say about its place in a recipe. For this room only.
 namespace jarful::appraise {
@@ -39,6 +40,14 @@ namespace jarful::appraise {
 
 /// Where "plus more" begins, whose words do not speak of the amount before it; else the end.
 [[nodiscard]] std::size_t end_of_amount(std::span<const Token> tokens);
+
+/// Where the things of a run-on line begin, each with an amount: "2 lb beans 48 oz water".
+[[nodiscard]] std::vector<std::size_t> beginnings_of_things(std::span<const Token> tokens,
+                                                            Numbers numbers);
+
+/// Whether most words of a text mean nothing here: it is in a language that is not read. A few
+/// words do not tell.
+[[nodiscard]] bool foreign(std::string_view text);
 
 /// "no soaking", "without rinsing", "do not rinse": a bath that is not there.
 [[nodiscard]] bool denies_bath(std::span<const Token> tokens);

@@ -85,6 +85,20 @@ void read_number(std::string_view text, Iterator& at, Token& token) {
                              static_cast<std::size_t>(at - begin));
 }
 
+/// Gives a word what it means.
+void understand(Token& token, Languages languages) {
+    const auto take = [&](const Lexicon& lexicon) {
+        const Meaning m = meaning_of(token.folded, lexicon);
+        token.is = token.is | m.concepts;
+        if (token.number == 0) token.number = m.number;
+    };
+    if (languages.only != nullptr) take(*languages.only);
+    if (!token.is.empty() || token.number != 0) return;
+    if (languages.only != nullptr) return take(lexicons().front());
+    for (const Lexicon& lexicon : lexicons())
+        take(lexicon);
+}
+
 bool letter(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
            static_cast<unsigned char>(c) >= 0x80;
@@ -92,7 +106,7 @@ bool letter(char c) {
 
 } // namespace
 
-std::vector<Token> tokens_of(std::string_view line) {
+std::vector<Token> tokens_of(std::string_view line, Languages languages) {
     std::vector<Token> out;
     Iterator at = line.begin();
     bool glued = false;
@@ -132,6 +146,7 @@ std::vector<Token> tokens_of(std::string_view line) {
                 }
             }
             token.folded = larder::fold(here.substr(0, length));
+            understand(token, languages);
         }
         token.text = here.substr(0, length);
         at += static_cast<std::ptrdiff_t>(length);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "engine/appraise/lexicon.hpp"
 #include "engine/larder/larder.hpp"
 
 #include <cstdint>
@@ -14,11 +15,18 @@ namespace jarful::appraise {
 /// Which language a line is written in.
 using larder::Tongue;
 
+/// The languages whose words are heard: one and the first of the tables, or all of them.
+struct Languages {
+    const Lexicon* only = nullptr;
+};
+
 struct Token {
     enum class Sort : std::uint8_t { number, word, mark } sort = Sort::mark;
     std::string_view text; ///< as written, cleaned
     std::string folded;    ///< of a word: lower case, plain letters
     bool glued = false;    ///< no blank before it
+    Concepts is;           ///< of a word: what it means in the languages asked for
+    double number = 0;     ///< of a number word
     // Of a number:
     double value = 0; ///< read with a decimal point, a comma before three digits being a thousand
     double comma_value =
@@ -33,7 +41,7 @@ struct Token {
 /// comma, or a fraction of two whole numbers; a word is letters and apostrophes; every other
 /// character is a mark of its own (`°` too). At most 4000 tokens; the rest of a longer line is left
 /// off.
-[[nodiscard]] std::vector<Token> tokens_of(std::string_view line);
+[[nodiscard]] std::vector<Token> tokens_of(std::string_view line, Languages languages = {});
 
 /// A run of tokens as it is written in its line.
 [[nodiscard]] std::string text_of(std::span<const Token> tokens);

@@ -5,6 +5,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace jarful::appraise {
@@ -19,8 +20,7 @@ Interval part(const std::optional<larder::Figure>& figure, Interval otherwise) {
     return figure ? figure->interval() : otherwise;
 }
 
-/// What has no upper end, for a calculation: so much that nothing beside it counts.
-constexpr double any_amount = 1e15;
+constexpr double any_amount = endless;
 
 /// Salt in g for given masses; `pick` chooses the low (0) or high (1) end of each rate and share.
 double salt_of(const Totals& t, double fixed, double vegetables, double water, unsigned pick) {
@@ -67,6 +67,13 @@ class Adder {
         for (const Reading& r : doc_.readings) {
             if (in_jar(r)) count(r);
         }
+        for (const Reading& r : doc_.readings) {
+            if (r.line.could_matter) unread(r);
+        }
+        if (as_others_ > 0) {
+            const double most = t_.vegetables_unknown ? endless : t_.vegetables.high;
+            t_.more_vegetables.high += most * static_cast<double>(as_others_);
+        }
         fill_up();
         for (const Reading* r : rules_)
             rule(*r);
@@ -84,6 +91,15 @@ class Adder {
             break;
         case Role::vegetable:
             t_.no_vegetables = false;
+            if (!line.grams && r.as_others) {
+                ++as_others_;
+                break;
+            }
+            if (!line.grams && in_pieces(r)) {
+                // A vegetable whose pieces nobody has weighed: from none to the most.
+                t_.more_vegetables.high += most_of(*r.amount, false);
+                break;
+            }
             if (!line.grams) {
                 t_.vegetables_unknown = true;
                 break;
@@ -112,12 +128,28 @@ class Adder {
         }
     }
 
+    static bool in_pieces(const Reading& r) {
+        return r.amount && !r.ratio && !r.amount->unclear && !r.open &&
+               (r.amount->measure == nullptr || r.amount->is(Measure::Sort::count) ||
+                r.amount->is(Measure::Sort::length) || r.amount->is(Measure::Sort::loose));
+    }
+
+    /// What a line that is not understood may bring, from none of it to the most.
+    void unread(const Reading& r) {
+        t_.more_salt.high += r.bounds.salt;
+        t_.more_vegetables.high += r.bounds.vegetables;
+        t_.unread_water.high += r.bounds.water;
+        as_others_ += r.bounds.as_others ? 1 : 0;
+    }
+
     void salt(const Reading& r) {
         const larder::Material& m = *r.item.material;
         t_.any_salt = true;
         if (m.warning == larder::SaltWarning::curing ||
             m.warning == larder::SaltWarning::reduced_sodium) {
-            t_.salt_unknown = true;
+            // How much of it is salt is not known: none, or all of it.
+            t_.special_salt = true;
+            t_.more_salt.high += r.line.grams && !r.ratio ? r.line.grams->high : endless;
         } else if (r.ratio) {
             rules_.push_back(&r);
         } else if (!r.line.grams) {
@@ -186,18 +218,22 @@ class Adder {
     void fill_up() {
         if (!cover_ && !spare_) return;
         t_.water_guessed = cover_;
+        if (cover_ && !said_)
+            t_.cover_ratio = {bound("water to cover, least"), bound("water to cover, most")};
         if (t_.no_vegetables || t_.vegetables_unknown) {
             t_.water_unknown = true;
             return;
         }
         // Whole cucumbers leave about as much room as they fill, shreds hardly any: common
         // practice, wide on purpose.
-        Interval filling{t_.vegetables.low * 0.25, t_.vegetables.high * 1.5};
+        Interval filling{t_.vegetables.low * bound("water to cover, least"),
+                         t_.vegetables.high * bound("water to cover, most")};
         if (!cover_) {
             filling.low = 0;
             t_.spare_water += filling.high;
         }
         if (said_) filling = units::hull(filling, *said_);
+        if (t_.cover_ratio.high > 0) t_.covering = filling;
         t_.water = t_.water + filling;
         t_.water_open = t_.water_open || t_.vegetables_open;
         if (cover_)
@@ -291,6 +327,7 @@ class Adder {
     bool garlic_jar_;
     Totals t_;
     std::vector<const Reading*> rules_;
+    std::size_t as_others_ = 0; ///< vegetables of no amount
     bool cover_ = false;
     bool spare_ = false;
     std::optional<Interval> said_; ///< "1 L water to cover"
@@ -307,9 +344,80 @@ std::string quoted(const Line& line) {
                        line.number == 0 ? "in the method" : fmt::format("line {}", line.number));
 }
 
+namespace {
+
+/// Every combination of the ends of what is not a point.
+class Corners {
+  public:
+    Corners(const Totals& t, Basis basis, Interval vegetables, Interval water)
+        : t_(t)
+        , ends_{vegetables,
+                water,
+                t.salt,
+                t.other,
+                t.kept,
+                t.brine,
+                t.more_salt,
+                t.more_vegetables,
+                t.more_water,
+                t.whole ? *t.whole : Interval{0.0},
+                basis == Basis::of_brine ? t.unread_water : Interval{0.0},
+                t.cover_ratio} {}
+
+    /// The least and the greatest that `value` comes to.
+    template <typename Value>
+    [[nodiscard]] Interval over(Value value) const {
+        Interval out{1e300, -1e300};
+        std::array<double, 12> at{};
+        go(0, at, [&] {
+            for (unsigned pick = 0; pick < (1U << std::min<std::size_t>(t_.rates.size(), 4));
+                 ++pick) {
+                const double v = value(mass(at, pick));
+                out.low = std::min(out.low, v);
+                out.high = std::max(out.high, v);
+            }
+        });
+        return out;
+    }
+
+    struct Mass {
+        double salt = 0, vegetables = 0, water = 0, other = 0;
+        double more_water = 0;
+    };
+
+  private:
+    template <typename Then>
+    void go(std::size_t i, std::array<double, 12>& at, const Then& then) const {
+        if (i == ends_.size()) return then();
+        at[i] = ends_[i].low;
+        go(i + 1, at, then);
+        if (ends_[i].point()) return;
+        at[i] = ends_[i].high;
+        go(i + 1, at, then);
+    }
+
+    [[nodiscard]] Mass mass(const std::array<double, 12>& at, unsigned pick) const {
+        Mass m;
+        m.vegetables = at[0] + at[7];
+        double water = at[1] + at[11] * m.vegetables;
+        // A vessel that is filled: water by as much as the vegetables leave.
+        if (t_.whole) water = std::max(0.0, at[9] - m.vegetables);
+        const double salt = salt_of(t_, at[2], at[0], water, pick);
+        m.salt = at[4] * at[5] * salt + at[6];
+        m.water = at[5] * water + at[8] + at[10];
+        m.other = at[3];
+        m.more_water = at[8];
+        return m;
+    }
+
+    const Totals& t_;
+    std::array<Interval, 12> ends_;
+};
+
+} // namespace
+
 std::optional<Interval> Totals::all_salt() const {
-    if (salt_unknown) return std::nullopt;
-    Interval out{1e300, -1e300};
+    if (salt_unknown || more_salt.high > 0 || kept.low < 1 || brine.low < 1) return std::nullopt;
     for (const Rate& rate : rates) {
         const bool of_vegetables =
             rate.of == Whole::vegetables || rate.of == Whole::vegetables_and_water;
@@ -318,88 +426,70 @@ std::optional<Interval> Totals::all_salt() const {
             return std::nullopt;
         if (of_water && (water_unknown || water.high <= 0 || water_open)) return std::nullopt;
     }
-    for (unsigned pick = 0; pick < 128; ++pick) {
-        const double s = salt_of(*this, pick & 16U ? salt.high : salt.low,
-                                 pick & 32U ? vegetables.high : vegetables.low,
-                                 pick & 64U ? water.high : water.low, pick & 15U);
-        out.low = std::min(out.low, s);
-        out.high = std::max(out.high, s);
-    }
-    return out;
+    return Corners(*this, Basis::of_vegetables, vegetables, water).over([](const auto& m) {
+        return m.salt;
+    });
+}
+
+bool Totals::only(std::initializer_list<Whole> list) const {
+    return salt.high <= 0 && !rates.empty() &&
+           std::all_of(rates.begin(), rates.end(), [&](const Rate& r) {
+               return std::find(list.begin(), list.end(), r.of) != list.end();
+           });
 }
 
 Percent Totals::on(Basis basis) const {
-    if (salt_unknown) return std::nullopt;
     Interval v = vegetables;
     Interval w = water;
-    if (vegetables_open) v.high = any_amount;
-    if (water_open) w.high = any_amount;
-    const bool fixed = salt.high > 0;
-    const auto only = [&](std::initializer_list<Whole> list) {
-        return std::all_of(rates.begin(), rates.end(), [&](const Rate& r) {
-            return std::find(list.begin(), list.end(), r.of) != list.end();
-        });
-    };
-    const bool need_v = basis != Basis::of_brine;
     const bool v_missing = vegetables_unknown || no_vegetables;
+    if (vegetables_open || v_missing) v.high = endless;
+    if (cover_ratio.high > 0)
+        w = {std::max(0.0, water.low - covering.low), std::max(0.0, water.high - covering.high)};
+    if (water_open || (water_unknown && !(cover_ratio.high > 0))) w.high = endless;
     // A rule alone needs no masses: what it is a rule of stands for itself.
-    if (basis == Basis::of_vegetables && v_missing && !fixed && only({Whole::vegetables})) {
+    const bool no_water = water.high <= 0 && !water_unknown;
+    if (v_missing && basis == Basis::of_vegetables && only({Whole::vegetables}))
         v = {1000.0, 1000.0};
-    } else if (basis == Basis::of_vegetables_and_water && v_missing && !fixed &&
-               only({Whole::vegetables_and_water})) {
+    else if (v_missing && basis == Basis::of_vegetables_and_water &&
+             only({Whole::vegetables_and_water})) {
         v = {1000.0, 1000.0};
         w = {0.0, 0.0};
-    } else if (basis == Basis::of_vegetables_and_water && v_missing && !fixed && water.high <= 0 &&
-               !water_unknown && only({Whole::vegetables})) {
+    } else if (v_missing && basis == Basis::of_vegetables_and_water && no_water &&
+               only({Whole::vegetables}))
         v = {1000.0, 1000.0};
-    } else if (need_v && v_missing) {
+    const bool of_brine =
+        basis == Basis::of_brine || basis == Basis::of_drained_brine || basis == Basis::of_water;
+    if (of_brine && (no_water || water_unknown) && only({Whole::water, Whole::brine}))
+        w = {1000.0, 1000.0};
+    else if (of_brine && no_water && !whole && more_water.high <= 0)
         return std::nullopt;
-    }
     const bool water_rule = std::any_of(rates.begin(), rates.end(),
                                         [](const Rate& r) { return r.of != Whole::vegetables; });
-    if (basis == Basis::of_brine) {
-        if (!fixed && (water.high <= 0 || water_unknown) && !rates.empty() &&
-            only({Whole::water, Whole::brine}))
-            w = {1000.0, 1000.0};
-        else if (water.high <= 0 || water_unknown)
-            return std::nullopt;
-        if (std::any_of(rates.begin(), rates.end(),
-                        [](const Rate& r) {
-                            return r.of == Whole::vegetables || r.of == Whole::vegetables_and_water;
-                        }) &&
-            v_missing)
-            return std::nullopt;
-    } else if (water_unknown && (basis != Basis::of_vegetables || water_rule)) {
-        return std::nullopt;
-    } else if (basis == Basis::of_vegetables && water_rule && water.high <= 0) {
-        return std::nullopt;
-    } else if (water_rule && water.high <= 0 &&
-               !only({Whole::vegetables, Whole::vegetables_and_water})) {
-        return std::nullopt; // a brine of so much, and no word of how much brine
-    }
-    Interval out{1e300, -1e300};
-    // Olives alone are judged so: how much of them is water.
+    // A brine of so much, and no word of how much brine.
+    if (!of_brine && water_rule && no_water && !whole &&
+        !only({Whole::vegetables, Whole::vegetables_and_water}))
+        w = {0.0, endless};
+    // Olives alone are judged by the evened brine: how much of them is water.
     const larder::Material* const olive = larder::find_exact("raw olive");
-    const bool known = olive != nullptr && olive->water;
-    const double least = known ? olive->water->low : 0;
-    const double most = known ? olive->water->high : 1;
-    for (unsigned pick = 0; pick < 512; ++pick) {
-        const double veg = pick & 32U ? v.high : v.low;
-        const double wat = pick & 64U ? w.high : w.low;
-        const double oth = pick & 128U ? other.high : other.low;
-        const double s = salt_of(*this, pick & 16U ? salt.high : salt.low, veg, wat, pick & 15U);
-        double whole = veg;
-        if (basis == Basis::of_vegetables_and_water) whole = veg + wat;
-        if (basis == Basis::of_brine) whole = s + wat;
-        if (basis == Basis::of_evened_brine) whole = s + wat + veg * (pick & 256U ? most : least);
-        if (basis == Basis::of_everything) whole = veg + wat + s + oth;
-        const double ratio = whole > 0 ? s / whole * 100 : 1e9;
-        out.low = std::min(out.low, ratio);
-        out.high = std::max(out.high, ratio);
-    }
-    if (!(out.high < 1e8)) return std::nullopt;
+    const Interval own =
+        olive != nullptr && olive->water ? olive->water->interval() : Interval{0.0, 1.0};
+    const Corners corners(*this, basis, v, w);
+    const auto percent = [&](const auto& m, double own_water) {
+        double all = m.vegetables;
+        if (basis == Basis::of_vegetables_and_water) all += m.water;
+        if (of_brine) all = m.salt + m.water;
+        if (basis == Basis::of_everything) all += m.water + m.salt + m.other;
+        // Water that comes on top thins the salt of dry-salted vegetables, too.
+        if (basis == Basis::of_vegetables) all += m.more_water;
+        if (basis == Basis::of_evened_brine) all = m.salt + m.water + m.vegetables * own_water;
+        return all > 0 ? m.salt / all * 100 : (m.salt > 0 ? endless : 0.0);
+    };
+    Interval out = corners.over([&](const auto& m) { return percent(m, own.high); });
+    if (basis == Basis::of_evened_brine)
+        out = units::hull(out, corners.over([&](const auto& m) { return percent(m, own.low); }));
+    if (salt_unknown) out.high = endless;
     const double low = out.low < 1e-6 ? 0 : units::step_down(out.low);
-    return Interval{low, units::step_up(out.high)};
+    return Interval{low, out.high >= 1e8 ? endless : units::step_up(out.high)};
 }
 
 Totals add_up(const Document& doc, std::vector<std::string>& notes) {

@@ -3,6 +3,8 @@
 #include "engine/render/words.hpp"
 #include "engine/units/amount.hpp"
 
+#include <fmt/core.h>
+
 #include <cmath>
 
 namespace jarful::render {
@@ -116,6 +118,24 @@ std::string verdict_words(const Appraisal& a) {
         return "NOT A FERMENT";
     }
     return {};
+}
+
+std::string lean_words(const Appraisal& a) {
+    if (!a.lean) return {};
+    const auto count = [](unsigned n) {
+        return n < 1000 ? std::to_string(n) : fmt::format("{},{:03}", n / 1000, n % 1000);
+    };
+    const std::string ways = count(appraise::lean_draws) + " ways to read it";
+    if (a.lean->below > 0)
+        return fmt::format(
+            "Of {} {} are too weak: weigh the salt. {} are inside, {} above. Each way "
+            "takes every figure evenly between its ends.",
+            ways, count(a.lean->below), count(a.lean->inside), count(a.lean->above));
+    const std::string_view toward = appraise::describe(*a.lean);
+    return fmt::format("{}Of {} {} are inside, none below, {} above. Each way takes every figure "
+                       "evenly between its ends.",
+                       toward.empty() ? std::string() : "Leaning " + std::string(toward) + ". ",
+                       ways, count(a.lean->inside), count(a.lean->above));
 }
 
 std::string judged_as(const Appraisal& a) {

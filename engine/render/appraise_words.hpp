@@ -27,6 +27,8 @@ struct AppraisedSum {
 
 /// "inside the published range", "BELOW the published range", "UNDECIDED", "NOT A FERMENT".
 [[nodiscard]] std::string verdict_words(const appraise::Appraisal& appraisal);
+/// Of how many ways to read an undecided list what comes; empty if that cannot be told. A sentence.
+[[nodiscard]] std::string lean_words(const appraise::Appraisal& appraisal);
 /// As what it was judged, and why; empty if that could not be told. A sentence.
 [[nodiscard]] std::string judged_as(const appraise::Appraisal& appraisal);
 /// On what the ends of the range rest. Sentences.

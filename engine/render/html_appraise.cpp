@@ -66,6 +66,7 @@ class AppraiseBody {
             paragraph(judged_as(a_));
             gauge();
             paragraph(stopped(a_.reason));
+            if (const std::string lean = lean_words(a_); !lean.empty()) paragraph(lean);
             if (!a_.decides.empty())
                 paragraph("What would settle it: " + stopped(without_option(a_.decides)));
             for (const std::string& words : appraised_range(a_))

@@ -72,6 +72,15 @@ Json texts(const std::vector<std::string>& list) {
     return out;
 }
 
+Json lean(const std::optional<appraise::Lean>& l) {
+    if (!l) return nullptr;
+    return Json{{"ways", appraise::lean_draws},
+                {"inside", l->inside},
+                {"below", l->below},
+                {"above", l->above},
+                {"toward", json_text(std::string(appraise::describe(*l)))}};
+}
+
 Json one(const Appraisal& a) {
     Json lines = Json::array();
     for (const Line& line : a.lines)
@@ -99,6 +108,7 @@ Json one(const Appraisal& a) {
                 {"kind_reason", json_text(a.kind_reason)},
                 {"basis", a.basis ? Json(larder::key(*a.basis)) : Json(nullptr)},
                 {"verdict", appraise::describe(a.verdict)},
+                {"lean", lean(a.lean)},
                 {"reason", json_text(a.reason)},
                 {"decides", json_text(a.decides)},
                 {"range", range(a)},

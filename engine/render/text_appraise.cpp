@@ -63,6 +63,8 @@ void print_verdict(Page& page, const Appraisal& a) {
     if (!kind.empty()) page.paragraph(kind);
     print_ruler(page, a);
     page.paragraph(stopped(a.reason));
+    const std::string lean = lean_words(a);
+    if (!lean.empty()) page.paragraph(lean);
     if (!a.decides.empty()) page.paragraph("What would settle it: " + stopped(a.decides));
     for (const std::string& words : appraised_range(a))
         page.paragraph(words, 2, 4);

@@ -211,7 +211,10 @@ TEST(AppraiseDoubt, TheMethodMaySayThatNotAllGoesIn) {
         const auto a = judged(kraut(method));
         EXPECT_EQ(a.verdict, Verdict::undecided) << method;
         EXPECT_THAT(a.reason, HasSubstr("he method")) << method;
-        EXPECT_FALSE(a.of_vegetables) << method;
+        // From nothing of it on: how much stays or goes in is bounded, and not known.
+        if (a.of_vegetables) {
+            EXPECT_LT(a.of_vegetables->low, 2) << method;
+        }
     }
     for (const char* method :
          {"Add half the cabbage and half the salt, pound, then repeat with the rest.",

@@ -65,7 +65,7 @@ TEST(AppraiseVerdict, AHeadIsUndecidedUntilItIsWeighed) {
 TEST(AppraiseVerdict, ALineThatIsNotUnderstoodIsNeverPassedOver) {
     for (const char* stranger : {"1 cup wibble", "2 tbsp garlic salt", "1 tbsp seasoned salt",
                                  "1,500 kg mangelwurz", "3 scoops magic crystals",
-                                 "1 tsp herb salt", "2 cups chicken stock", "1 preserved lemon"}) {
+                                 "2 tbsp herb salt", "2 cups chicken stock", "1 preserved lemon"}) {
         const auto a = judged(std::string("2 kg cabbage\n45 g salt\n") + stranger + "\n");
         EXPECT_EQ(a.verdict, Verdict::undecided) << stranger;
         EXPECT_TRUE(std::any_of(a.lines.begin(), a.lines.end(), [](const auto& l) {

@@ -1,0 +1,179 @@
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <initializer_list>
+#include <string_view>
+
+/// What words mean to a list and its method. The lexicons of engine/appraise/data say which words
+/// of a language carry which concept; patterns speak of concepts only. For this room only.
+namespace jarful::appraise {
+
+// Those of the lexicons first, in the order of their files; then those that a reader gives to
+// amounts and to names of the larder.
+#define JARFUL_CONCEPTS(X)                                                                         \
+    X(salt)                                                                                        \
+    X(salty)                                                                                       \
+    X(brine)                                                                                       \
+    X(liquid)                                                                                      \
+    X(water)                                                                                       \
+    X(acid)                                                                                        \
+    X(whey)                                                                                        \
+    X(starter)                                                                                     \
+    X(pronoun)                                                                                     \
+    X(vegetable)                                                                                   \
+    X(vessel)                                                                                      \
+    X(kitchen)                                                                                     \
+    X(leaf)                                                                                        \
+    X(covering)                                                                                    \
+    X(part_of_piece)                                                                               \
+    X(add)                                                                                         \
+    X(pour)                                                                                        \
+    X(cover)                                                                                       \
+    X(fill)                                                                                        \
+    X(top)                                                                                         \
+    X(dissolve)                                                                                    \
+    X(mix)                                                                                         \
+    X(heat)                                                                                        \
+    X(make)                                                                                        \
+    X(put)                                                                                         \
+    X(soak)                                                                                        \
+    X(rinse)                                                                                       \
+    X(wash)                                                                                        \
+    X(drain)                                                                                       \
+    X(discard)                                                                                     \
+    X(off)                                                                                         \
+    X(squeeze)                                                                                     \
+    X(dry)                                                                                         \
+    X(remove)                                                                                      \
+    X(keep)                                                                                        \
+    X(use)                                                                                         \
+    X(serve)                                                                                       \
+    X(cut)                                                                                         \
+    X(measure)                                                                                     \
+    X(mold)                                                                                        \
+    X(airlock)                                                                                     \
+    X(negation)                                                                                    \
+    X(without)                                                                                     \
+    X(condition)                                                                                   \
+    X(needed)                                                                                      \
+    X(optional)                                                                                    \
+    X(before)                                                                                      \
+    X(after)                                                                                       \
+    X(until)                                                                                       \
+    X(when)                                                                                        \
+    X(also)                                                                                        \
+    X(either)                                                                                      \
+    X(per)                                                                                         \
+    X(each)                                                                                        \
+    X(purpose)                                                                                     \
+    X(within)                                                                                      \
+    X(of)                                                                                          \
+    X(the)                                                                                         \
+    X(than)                                                                                        \
+    X(more)                                                                                        \
+    X(extra)                                                                                       \
+    X(again)                                                                                       \
+    X(as_much)                                                                                     \
+    X(half)                                                                                        \
+    X(part)                                                                                        \
+    X(rest)                                                                                        \
+    X(all)                                                                                         \
+    X(other)                                                                                       \
+    X(only)                                                                                        \
+    X(less)                                                                                        \
+    X(enough)                                                                                      \
+    X(layer)                                                                                       \
+    X(batch)                                                                                       \
+    X(fresh)                                                                                       \
+    X(old)                                                                                         \
+    X(taste)                                                                                       \
+    X(much_later)                                                                                  \
+    X(time)                                                                                        \
+    X(small)                                                                                       \
+    X(medium)                                                                                      \
+    X(large)                                                                                       \
+    X(about)                                                                                       \
+    X(ratio)                                                                                       \
+    X(weight)                                                                                      \
+    X(times)                                                                                       \
+    X(other_verb)                                                                                  \
+    X(whither)                                                                                     \
+    X(spice)                                                                                       \
+    X(seasoning_word)                                                                              \
+    X(not_plain_salt)                                                                              \
+    X(oil)                                                                                         \
+    X(function)                                                                                    \
+    X(remark)                                                                                      \
+    X(heading)                                                                                     \
+    X(yield)                                                                                       \
+    X(person)                                                                                      \
+    X(mass)                                                                                        \
+    X(volume)                                                                                      \
+    X(percent)                                                                                     \
+    X(count)                                                                                       \
+    X(number)                                                                                      \
+    X(loose)                                                                                       \
+    X(bare_measure)                                                                                \
+    X(food)                                                                                        \
+    X(comma)                                                                                       \
+    X(stop)                                                                                        \
+    X(open_aside)                                                                                  \
+    X(close_aside)
+
+enum class Concept : std::uint8_t {
+#define JARFUL_CONCEPT(name) name,
+    JARFUL_CONCEPTS(JARFUL_CONCEPT)
+#undef JARFUL_CONCEPT
+        last
+};
+
+/// A set of concepts.
+class Concepts {
+  public:
+    constexpr Concepts() = default;
+    constexpr Concepts(Concept one) { add(one); } // NOLINT(google-explicit-constructor)
+    constexpr Concepts(std::initializer_list<Concept> some) {
+        for (const Concept c : some)
+            add(c);
+    }
+    constexpr Concepts(std::uint64_t low, std::uint64_t high)
+        : low_(low)
+        , high_(high) {}
+    constexpr void add(Concept c) {
+        const auto bit = static_cast<unsigned>(c);
+        (bit < 64 ? low_ : high_) |= std::uint64_t{1} << (bit % 64);
+    }
+    constexpr void remove(Concepts other) {
+        low_ &= ~other.low_;
+        high_ &= ~other.high_;
+    }
+    /// Whether the two have a concept in common.
+    [[nodiscard]] constexpr bool any(Concepts other) const {
+        return ((low_ & other.low_) | (high_ & other.high_)) != 0;
+    }
+    [[nodiscard]] constexpr bool empty() const { return (low_ | high_) == 0; }
+    constexpr Concepts operator|(Concepts other) const {
+        return {low_ | other.low_, high_ | other.high_};
+    }
+    constexpr bool operator==(const Concepts&) const = default;
+    [[nodiscard]] constexpr std::uint64_t low() const { return low_; }
+    [[nodiscard]] constexpr std::uint64_t high() const { return high_; }
+
+  private:
+    std::uint64_t low_ = 0;
+    std::uint64_t high_ = 0;
+};
+static_assert(static_cast<unsigned>(Concept::last) <= 128);
+
+/// The name of a concept, as in the data: "part_of_piece".
+[[nodiscard]] constexpr std::string_view name_of(Concept c) {
+    constexpr std::string_view names[] = {
+#define JARFUL_CONCEPT(name) #name,
+        JARFUL_CONCEPTS(JARFUL_CONCEPT)
+#undef JARFUL_CONCEPT
+    };
+    return names[static_cast<std::size_t>(c)];
+}
+
+} // namespace jarful::appraise
