@@ -176,7 +176,7 @@ class Writer {
             out_ += "weigh  water = " + water() + "\n";
         }
         if (evened()) {
-            out_ += remark("Water in the " + spoken() +
+            out_ += remark("Water in the " + spoken(wish_.lead) +
                            " thins the brine too; it varies, and the "
                            "larder says from what to what.");
             out_ += fmt::format("let    own_water = {} % of {}\n",
