@@ -165,11 +165,11 @@ struct Page {
 };
 [[nodiscard]] Page read_page(std::string_view bytes);
 
-/// The recipe as a .jarful file in the form of `tidy`: grams as fractions of the vegetable, with what
-/// was assumed as comments. What is not known stands as a comment that says what must be filled in;
-/// where the verdict is undecided, the salt is one of these, and so is the kind.
-/// @param salt_percent above 0 and below 50: the salt to write in place of the list's, in percent of
-/// what the range is of
+/// The recipe as a .jarful file in the form of `tidy`: grams as fractions of the vegetable, with
+/// what was assumed as comments. What is not known stands as a comment that says what must be
+/// filled in; where the verdict is undecided, the salt is one of these, and so is the kind.
+/// @param salt_percent above 0 and below 50: the salt to write in place of the list's, in percent
+/// of what the range is of
 [[nodiscard]] std::string as_recipe(const Appraisal& appraisal,
                                     std::optional<double> salt_percent = std::nullopt);
 

@@ -12,9 +12,9 @@ namespace jarful::tend {
 [[nodiscard]] std::optional<std::string> begin_record(const std::string& path,
                                                       std::string_view text, bool& exists);
 
-/// Adds lines at the end, under a lock, and waits until they are on the disk: all of them, or, where
-/// there is no room for all, none. A process that is killed meanwhile loses these lines at most. A line that an earlier one left
-/// unfinished is ended first, so that it spoils no other.
+/// Adds lines at the end, under a lock, and waits until they are on the disk: all of them, or,
+/// where there is no room for all, none. A process that is killed meanwhile loses these lines at
+/// most. A line that an earlier one left unfinished is ended first, so that it spoils no other.
 /// @param lines whole ones, ending with a line break.
 /// @return what stood in the way, as a sentence.
 [[nodiscard]] std::optional<std::string> add_to_record(const std::string& path,

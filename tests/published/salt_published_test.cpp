@@ -169,10 +169,10 @@ TEST(PublishedOlives, the_least_salt_is_of_the_brine_once_it_has_evened_out) {
         const double high = 100 * salt_g / (salt_g + 1000 + 420);
         EXPECT_NEAR(o.check->salt->figure.bounds.low, low, 1e-6) << salt_g;
         EXPECT_NEAR(o.check->salt->figure.bounds.high, high, 1e-6) << salt_g;
-        const Verdict wanted = high < 6                  ? Verdict::below
-                               : low > 10.7              ? Verdict::above
+        const Verdict wanted = high < 6                   ? Verdict::below
+                               : low > 10.7               ? Verdict::above
                                : low >= 6 && high <= 10.7 ? Verdict::inside
-                                                         : Verdict::undecided;
+                                                          : Verdict::undecided;
         EXPECT_EQ(o.check->verdict, wanted) << salt_g;
     }
     // As it is poured this brine is 7 %; once it has evened out it is 4 to 5 %.

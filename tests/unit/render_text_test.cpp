@@ -154,7 +154,8 @@ TEST(CheckText, theHeadlineSaysWhatBroke) {
     const std::string bound = text_of("apple", 2.2);
     EXPECT_THAT(bound, HasSubstr("ABOVE       kraut.jarful: a bound of the house, not the salt\n"));
     EXPECT_LT(bound.find("Above: apple"), bound.find("inside the published range"));
-    EXPECT_THAT(text_of("apple", 3.5), HasSubstr("kraut.jarful: the salt, and a bound of the house"));
+    EXPECT_THAT(text_of("apple", 3.5),
+                HasSubstr("kraut.jarful: the salt, and a bound of the house"));
     EXPECT_THAT(text_of("", 3.5), HasSubstr("ABOVE       kraut.jarful\n"));
     EXPECT_THAT(text_of("", 2.2), HasSubstr("inside      kraut.jarful\n"));
 }
