@@ -301,8 +301,8 @@ void Deeds::uses_part(const Sentence& s) {
         }
     }
     // The rest of it follows, or it is strewn in layers.
-    if (has_word(t, {"repeat", "again", "remaining", "rest", "other", "restliche", "restlichen",
-                     "restliches", "reste", "layer", "layers", "layering", "each"})) {
+    if (has_word(t, {"repeat", "again", "remainder", "remaining", "rest", "other", "restliche",
+                     "restlichen", "restliches", "reste", "layer", "layers", "layering", "each"})) {
         part_.clear();
         return;
     }
@@ -377,6 +377,7 @@ void Deeds::adds_water(const Sentence& s) {
         !has_word(t, {"cover", "top"}))
         return;
     for (std::size_t i = 1; i < t.size(); ++i) {
+        if (denied(t, i)) continue;
         if (!water_word(t, i) || salt_word(t, i - 1) || brine_word(t, i - 1) || at_table(t, i))
             continue;
         bool amount = false;

@@ -44,6 +44,7 @@ std::vector<Tokens> sentences(Tokens tokens) {
             i == tokens.size() ||
             (tokens[i].sort == Token::Sort::mark &&
              (tokens[i].text == "." || tokens[i].text == "!" || tokens[i].text == ";") &&
+             !(i > 0 && tokens[i - 1].is.any(Concept::about)) && // "ca. 20 g"
              (i + 1 >= tokens.size() || !tokens[i + 1].glued));
         if (!stop) continue;
         if (i > begin) out.push_back(tokens.subspan(begin, i - begin));

@@ -130,6 +130,7 @@ class Judge {
         }
         if (!doc_.account.again.empty()) {
             totals_.more_salt.high = endless;
+            totals_.kept.low = 0;
             open_salt_ = fmt::format("The method takes salt a second time, or names it for a part "
                                      "only: \"{}\".",
                                      beginning(doc_.account.again, 120));

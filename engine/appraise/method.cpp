@@ -274,7 +274,7 @@ void Method::take_water(const Sentence& s) {
         water.sentence = account_.sentences;
         account_.water.push_back(std::move(water));
     }
-    if (conditional_) return;
+    if (conditional_ || s.has(Concept::negation)) return;
     if (const auto fill = find("fill", s)) {
         const bool water = s.has(Concept::water) && !s.has(Concept::brine);
         account_.fills_with_water =
@@ -312,7 +312,16 @@ void Method::take_vessel(const Sentence& s) {
 void Method::take_again(const Sentence& s) {
     if (!account_.again.empty() || conditional_) return;
     // "work in 25 g more": of what is not said, so it may be salt.
-    if (const auto more = find("amount_again", s); more && !of_another(s, more->at('s')))
+    if (const auto more = find("amount_again", s);
+        more && !(more->has('s') && of_another(s, more->at('s'))))
+        account_.again = std::string(beginning(s.text(), 300));
+    // A part of the vegetables is salted: the rest is salted likewise, or goes elsewhere.
+    const bool salt = s.has({Concept::salty, Concept::brine});
+    if (salt && find("part_of_vegetable", s) && !find("part_of_salt", s)) part_salted_ = true;
+    if (part_salted_ && find("the_same_again", s) && !find("part_of_salt", s))
+        account_.again = std::string(beginning(s.text(), 300));
+    if (part_salted_ && s.has({Concept::rest, Concept::other}) &&
+        s.has({Concept::keep, Concept::purpose, Concept::serve}) && !find("part_of_salt", s))
         account_.again = std::string(beginning(s.text(), 300));
     if (!s.has({Concept::salty, Concept::brine}) && !spoke_of_salt_) return;
     if (find("salt_again", s)) account_.again = std::string(beginning(s.text(), 300));

@@ -79,6 +79,7 @@ class Method {
     Account account_;
     bool conditional_ = false;
     bool spoke_of_salt_ = false;    ///< in this sentence or the one before
+    bool part_salted_ = false;      ///< a sentence salts a part of the vegetables
     std::vector<std::size_t> used_; ///< amounts of this sentence that a row has taken
 };
 

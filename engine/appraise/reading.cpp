@@ -143,6 +143,8 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
                 r.ratio = ratio;
             } else if (r.item.salty_words) {
                 r.rate_beside = {text_of(aside.first(q->tokens)), text_of(aside.subspan(per->at))};
+                // "25 g Salz (je Glas 1 TL)": two amounts that cannot be held against each other.
+                if (ratio->of == Whole::other) r.left_over = true;
             }
             return;
         }
