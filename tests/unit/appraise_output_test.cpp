@@ -207,7 +207,7 @@ TEST(AppraiseOutput, WhatIsTheMatterIsSaid) {
     EXPECT_THAT(judged("1 kg cabbage\n22 g salt (optional)\n").decides,
                 HasSubstr("whether the salt that is called optional goes in"));
     EXPECT_THAT(judged("1 kg cabbage\n1.5 tbsp salt\n").decides, HasSubstr("spooning"));
-    EXPECT_EQ(judged("1 kg cabbage 20 g salt\n").verdict, Verdict::inside);
+    EXPECT_EQ(judged("1 kg cabbage 20 g salt\n").verdict, appraise::Verdict::inside);
     for (const char* list : {"1 kg cabbage\n22 g salt x 2\n"}) {
         const auto a = judged(list);
         EXPECT_THAT(a.reason, HasSubstr("second amount or number")) << list;

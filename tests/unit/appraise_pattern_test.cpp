@@ -27,13 +27,13 @@ struct Held {
 };
 
 TEST(AppraisePattern, StepsStandInOrderWithinTheirGap) {
-    const Held held("Pour the cold water over the salt");
-    const Step near[] = {{Concept::pour, {}, 0, false, 0}, {Concept::water, {}, 2, false, 'w'}};
+    const Held held("Pour a lot of water over the salt");
+    const Step near[] = {{Concept::pour, {}, 0, false, 0}, {Concept::water, {}, 3, false, 'w'}};
     const auto found = appraise::match(near, held.sentence);
     ASSERT_TRUE(found);
     EXPECT_EQ(found->first, 0u);
     EXPECT_EQ(held.sentence.text(found->at('w'), found->at('w')), "water");
-    const Step too_near[] = {{Concept::pour, {}, 0, false, 0}, {Concept::water, {}, 1, false, 0}};
+    const Step too_near[] = {{Concept::pour, {}, 0, false, 0}, {Concept::water, {}, 2, false, 0}};
     EXPECT_FALSE(appraise::match(too_near, held.sentence));
     const Step turned[] = {{Concept::water, {}, 0, false, 0}, {Concept::pour, {}, 9, false, 0}};
     EXPECT_FALSE(appraise::match(turned, held.sentence));
