@@ -148,6 +148,12 @@ Bounds bounds_of(Tokens tokens, Numbers numbers) {
         }
         i = end;
     }
+    // "1 tsp for each jar": nobody says how many there are.
+    for (std::size_t i = 0; i + 1 < tokens.size(); ++i) {
+        if (amount && tokens[i].is.any({Concept::per, Concept::each}) &&
+            tokens[i + 1].is.any({Concept::vessel, Concept::batch}))
+            most = endless;
+    }
     Bounds out;
     if (s.salt) out.salt = amount ? most : endless;
     if (!amount) {

@@ -105,7 +105,7 @@ bool denied(Tokens t, std::size_t i) {
         if (t[i - back].sort == Token::Sort::mark && t[i - back].text != "'") break;
         if (any_word(t, i - back,
                      {"not", "don't", "dont", "never", "without", "no", "nicht", "ohne", "sans",
-                      "ne", "kein", "nie"}))
+                      "ne", "pas", "kein", "nie"}))
             return true;
     }
     return any_word(t, i + 1, {"pas", "nicht"}) || any_word(t, i + 2, {"pas", "nicht"});

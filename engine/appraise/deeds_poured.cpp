@@ -163,7 +163,7 @@ void Deeds::pours_off(const Sentence& s) {
             found = now && liquid && near(6, {"out", "from"}) && !foreign && !portion &&
                     object_of(t, i) != What::vessel;
         else if (any_word(t, i, {"leave", "leaving"}))
-            found = now && liquid && near(7, {"behind"});
+            found = (now || !bath_) && liquid && near(7, {"behind"});
         else if (any_word(t, i, {"pour", "tip", "ladle", "siphon", "poured", "tipped"}))
             found =
                 (now || (s.brine && !s.makes_brine && liquid)) && near(3, {"off", "away", "out"});

@@ -246,6 +246,14 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
         line.notes.emplace_back("Salt or something else: it is not said which.");
     }
     const bool salt_line = understood && r.item.material->role == Role::salt;
+    // "je Glas 1 TL Salz", "25 g salt (1 tsp for each jar)"
+    if (salt_line && !r.ratio) {
+        for (std::size_t i = 0; i + 1 < all_tokens.size(); ++i) {
+            if (all_tokens[i].is.any({Concept::per, Concept::each}) &&
+                all_tokens[i + 1].is.any({Concept::vessel, Concept::batch}))
+                r.left_over = true;
+        }
+    }
     if (r.amount && r.amount->unclear) {
         understood = false;
         line.notes.emplace_back("The number can be read two ways.");

@@ -310,10 +310,15 @@ void Method::take_vessel(const Sentence& s) {
 }
 
 void Method::take_again(const Sentence& s) {
-    if (!account_.again.empty() || conditional_) return;
+    if (!account_.again.empty()) return;
+    // Perhaps, too: "double the cabbage if you like".
+    const bool factor = find("salt_factor", s).has_value();
+    if (!factor && s.has(Concept::times) && s.has(Concept::food) && find("amount_again", s))
+        account_.again = std::string(beginning(s.text(), 300));
+    if (conditional_) return;
     // "work in 25 g more": of what is not said, so it may be salt.
     if (const auto more = find("amount_again", s);
-        more && !(more->has('s') && of_another(s, more->at('s'))))
+        more && !factor && !(more->has('s') && of_another(s, more->at('s'))))
         account_.again = std::string(beginning(s.text(), 300));
     // A part of the vegetables is salted: the rest is salted likewise, or goes elsewhere.
     const bool salt = s.has({Concept::salty, Concept::brine});
@@ -324,7 +329,8 @@ void Method::take_again(const Sentence& s) {
         s.has({Concept::keep, Concept::purpose, Concept::serve}) && !find("part_of_salt", s))
         account_.again = std::string(beginning(s.text(), 300));
     if (!s.has({Concept::salty, Concept::brine}) && !spoke_of_salt_) return;
-    if (find("salt_again", s)) account_.again = std::string(beginning(s.text(), 300));
+    if (find("salt_again", s) && !find("part_of_salt", s))
+        account_.again = std::string(beginning(s.text(), 300));
 }
 
 } // namespace jarful::appraise

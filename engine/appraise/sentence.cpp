@@ -70,6 +70,9 @@ std::optional<Piece> amount_at(Tokens t, std::size_t at, Numbers numbers) {
         if (!digits && t[at].number == 1 && q->tokens == 1) return std::nullopt;
         piece.is.add(Concept::number);
         piece.number = q->quantity.count.high;
+        // "half of the cabbage" stays a part, besides being 0.5.
+        if (!digits) piece.is = piece.is | t[at].is;
+        if (digits && t[at].fraction) piece.is.add(Concept::part);
     }
     return piece;
 }
