@@ -74,6 +74,8 @@ void plain_salt(Reading& r, Tokens tokens) {
             if (salt && depth == 0 && t.text != ")") behind = true;
             continue;
         }
+        // "salt from the hills": what follows says where it is from.
+        if (salt && depth == 0 && t.is.any({Concept::of, Concept::function})) behind = true;
         // "salt pork", where French says "sel gris".
         if (salt && !behind && depth == 0 && r.item.tongue != Tongue::french &&
             !is_preparation(t.folded) && !t.is.any({Concept::large, Concept::small}))
