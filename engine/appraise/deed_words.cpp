@@ -232,6 +232,8 @@ What object_of(Tokens t, std::size_t verb) {
 }
 
 bool at_table(Tokens t, std::size_t verb) {
+    // "To use, rinse the lemons."
+    if (is_word(t, 0, "to") && is_word(t, 1, "use") && is_mark(t, 2, ",")) return true;
     const auto table = [&](std::size_t i) {
         return any_word(t, i,
                         {"serve", "serving", "eating", "eat", "cook", "cooking", "servieren",

@@ -15,7 +15,8 @@ using Words = std::vector<std::string>;
 namespace {
 
 constexpr std::string_view preparations =
-    "fresh freshly organic large medium small big whole raw ripe firm crisp young tender clean "
+    "fresh freshly organic vegan vegetarian large medium small big whole raw ripe firm crisp young "
+    "tender clean "
     "washed "
     "rinsed peeled trimmed cored quartered halved sliced shredded chopped diced minced grated "
     "julienned julienne cut thinly finely fine coarsely roughly coarse lengthwise lengthways "
