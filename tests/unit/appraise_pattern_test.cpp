@@ -4,8 +4,11 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
 
+#include <fstream>
 #include <string>
+#include <vector>
 
 /// The matcher of patterns by itself, what a line can be at most, and readings side by side.
 namespace {
@@ -102,6 +105,30 @@ TEST(AppraiseBounds, ALineThatCannotMoveTheVerdictDoesNot) {
     EXPECT_EQ(verdict("2 kg cabbage\n50 g salt\n1 tsp wibble\n"), Verdict::inside);
     EXPECT_EQ(verdict("2 kg cabbage\n50 g salt\n1 kg wibble\n"), Verdict::undecided);
     EXPECT_EQ(verdict("2 kg cabbage\n10 g salt\n1 kg wibble\n"), Verdict::below);
+}
+
+TEST(AppraiseBounds, WidenedByAFifthABoundMakesNoVerdictAndTurnsNone) {
+    std::ifstream in(JARFUL_SOURCE_DIR "/tests/corpus/probes.jsonl");
+    ASSERT_TRUE(in);
+    std::vector<std::string> texts{"2 kg cabbage\n50 g salt\n150 g wibble\n",
+                                   "2 kg cabbage\n40.5 g salt\n1 tbsp wibble\n"};
+    for (std::string row; std::getline(in, row);)
+        if (!row.empty()) texts.push_back(nlohmann::json::parse(row)["text"]);
+    std::vector<Verdict> before;
+    before.reserve(texts.size());
+    for (const std::string& text : texts)
+        before.push_back(verdict(text));
+    for (const appraise::BoundRow& row : appraise::bound_rows()) {
+        const double factor = std::string(row.key).ends_with("least") ? 1 / 1.2 : 1.2;
+        appraise::widen_bound(row.key, factor);
+        for (std::size_t i = 0; i < texts.size(); ++i) {
+            const Verdict after = verdict(texts[i]);
+            if (after == before[i]) continue;
+            std::printf("  %s x %.2f: %s\n", row.key, factor, texts[i].c_str());
+            EXPECT_EQ(after, Verdict::undecided) << row.key << "\n" << texts[i];
+        }
+        appraise::widen_bound(row.key, 1 / factor);
+    }
 }
 
 TEST(AppraiseBounds, WordsInFrontOfSaltChangeItsGrainAlone) {
