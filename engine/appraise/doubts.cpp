@@ -39,6 +39,9 @@ void which_salt(Reading& r, Tokens all) {
                           {"not", "non", "without", "free", "never", "ohne", "kein", "keine",
                            "nicht", "frei", "sans", "pas"});
     }
+    if (has_word(all, {"dishwasher", "dishwashers", "softener", "icing", "deicing", "tausalz",
+                       "streusalz", "spulmaschine", "spulmaschinen"}))
+        r.doubt = "It speaks of a salt that is not for eating.";
     if (!curing && !reduced) return;
     if (denied) {
         r.doubt = "It speaks of another salt: write which salt goes in, and no other.";
@@ -77,6 +80,10 @@ bool part_or_multiple(Tokens words, bool salt) {
             (is_word(words, i, "of") && any_word(words, i + 1, {"them", "these"})))
             return true;
         const bool half = any_word(words, i, {"half", "halfte", "moitie"});
+        if (half && any_word(words, i + 1, {"is", "are", "wird", "est"})) return true;
+        if (any_word(words, i, {"only", "nur", "seulement"}) && i + 1 < words.size() &&
+            words[i + 1].sort == Token::Sort::number)
+            return true;
         if (half && salt) return true;
         if (half && (any_word(words, i + 1, {"of"}) ||
                      (i > 0 && any_word(words, i - 1, {"use", "only", "just"}))))

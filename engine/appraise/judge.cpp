@@ -127,6 +127,10 @@ class Judge {
         if (!taken_.salt && list && least > list->high * 1.05) {
             totals_.more_salt.high += most;
             open_salt_ = "The method uses more salt than the list names.";
+        } else if (!taken_.salt && list && most > 0 &&
+                   (most < list->low * 0.95 || most > list->high * 1.5)) {
+            totals_.more_salt.high += most; // a part of the list's, or a handful besides
+            open_salt_ = "The method names another amount of salt than the list.";
         }
         if (!doc_.account.again.empty()) {
             totals_.more_salt.high = endless;
@@ -184,8 +188,7 @@ class Judge {
             }
             return;
         }
-        // Salt for the vegetables and a brine besides: which of them is meant, or both, is not
-        // said.
+        // Salt for the vegetables, and a brine besides.
         if (!list || list->high >= endless) mixed_rules_ = true;
         if (!list) return;
         if (said->low <= list->high * 1.02 && said->high >= list->low * 0.98) return;
@@ -339,9 +342,7 @@ class Judge {
     void no_ferment(const Guess& guess) {
         a_.verdict = Verdict::not_a_ferment;
         a_.reason = guess.reason;
-        a_.kind.clear();
-        a_.kind_title.clear();
-        a_.method.clear();
+        a_.kind = a_.kind_title = a_.method = std::string();
         a_.basis.reset();
         a_.low.reset();
         a_.high.reset();

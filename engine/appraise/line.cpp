@@ -82,7 +82,7 @@ void plain_salt(Reading& r, Tokens tokens) {
             return;
         if (t.is.any({Concept::not_plain_salt, Concept::water, Concept::brine, Concept::vegetable,
                       Concept::seasoning_word, Concept::acid, Concept::liquid}) ||
-            (depth == 0 && t.is.any(Concept::spice)))
+            (depth == 0 && t.is.any({Concept::spice, Concept::also})))
             return;
         const larder::Material* m = larder::find_exact(t.folded);
         if (m != nullptr && m->role != Role::salt && depth == 0) return;
