@@ -19,7 +19,6 @@ using larder::Role;
 using units::Interval;
 
 namespace {
-
 class Judge {
   public:
     Judge(Document doc, const Request& request)
