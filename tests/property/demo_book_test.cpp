@@ -361,7 +361,9 @@ TEST(DemoBook, the_salt_that_is_left_makes_one_batch_wherever_it_is_asked) {
                 const auto jars = plan::weigh(doc, kitchen, in_jars, findings, found);
                 ASSERT_TRUE(packed);
                 EXPECT_EQ(readings_of(*packed), readings_of(*sheet));
-                if (jars) EXPECT_EQ(readings_of(*jars), readings_of(*sheet));
+                if (jars) {
+                    EXPECT_EQ(readings_of(*jars), readings_of(*sheet));
+                }
                 EXPECT_NEAR(readings_of(*sheet).at(salt.name), grams,
                             std::max(0.51 * salt.step_g, 0.02 * grams));
                 ++asked;
