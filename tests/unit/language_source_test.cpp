@@ -199,8 +199,8 @@ TEST(Explain, OfALongListTwentyArePrintedAndThenHowManyMore) {
     EXPECT_EQ(explain_all(source, list(20)).find("more"), std::string::npos);
     const std::string much = explain_all(source, list(57));
     EXPECT_EQ(codes(much), 20u);
-    EXPECT_THAT(much, testing::HasSubstr("In beds.jarful there are 37 more like these."));
-    EXPECT_THAT(explain_all(source, list(21)), testing::HasSubstr("there is 1 more like these."));
+    EXPECT_THAT(much, ::testing::HasSubstr("In beds.jarful there are 37 more like these."));
+    EXPECT_THAT(explain_all(source, list(21)), ::testing::HasSubstr("there is 1 more like these."));
 }
 
 TEST(LanguageExplain, AddsColourWithoutChangingTheText) {
