@@ -200,9 +200,14 @@ int answer(const TidyOptions& options) {
         if (task == TidyTask::write && !options.json) return code;
     }
     const std::vector<TidiedFile>& files = tidying.files();
-    if (files.empty()) return missing ? status::not_done : status::nothing_to_say;
+    if (files.empty() && missing) return status::not_done;
     if (options.json) return finish(render::tidy_json(files), code);
     if (piped && task == TidyTask::write) return finish(tidying.result(), code);
+    if (files.empty()) {
+        if (!wanted.empty() && task != TidyTask::diff)
+            complain("There are only records of batches here, and they are never rewritten.");
+        return code;
+    }
     return finish(render::tidy_text(files, task, result_style()), code);
 }
 

@@ -477,7 +477,7 @@ class Judge {
         if (!ruling_->low && !ruling_->high)
             return undecided("No range is published or in use for this.",
                              "Lean on a tested recipe, and on a pH test.");
-        if (!a_.percent) return missing();
+        if (!a_.percent || a_.percent->high >= endless) return missing();
         if (rinsed_)
             return undecided(
                 "The salt is rinsed off again, or may be: how much of it stays is not said.",

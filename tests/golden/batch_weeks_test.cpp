@@ -352,7 +352,7 @@ TEST_F(BatchWeeks, aRecipeThatDoesNotSayWhenItIsReadyLearnsIt) {
     const std::vector<std::string> adopt{"batch", "adopt", recipe.string()};
     const Outcome proposed = run(adopt);
     EXPECT_EQ(proposed.status, 1) << proposed.aside;
-    EXPECT_THAT(proposed.result, HasSubstr("propose  ready  day 23 to day 25"));
+    EXPECT_THAT(proposed.result, HasSubstr("propose  ready day 23 to day 25"));
     EXPECT_THAT(proposed.result, HasSubstr("at a temperature that nobody noted"));
     EXPECT_THAT(proposed.result, HasSubstr("moved to the cold on day 25"));
     std::vector<std::string> write = adopt;
@@ -463,7 +463,7 @@ TEST_F(BatchWeeks, aSlipIsPutRightByALineOfItsOwn) {
     EXPECT_THAT(shown.result,
                 HasSubstr("pH 4.2, did: look it over. pH 3.1 was noted; corrected on"));
     EXPECT_THAT(shown.result, HasSubstr("salt = 30 g was noted; corrected on 2026-12-14."));
-    EXPECT_THAT(shown.result, HasSubstr("did ready was noted; taken back on 2026-12-14."));
+    EXPECT_THAT(shown.result, HasSubstr("did ready was noted; taken back on"));
     const json out =
         json::parse(on("2026-12-14", {"batch", "show", "winter-kraut", "--json"}).result);
     const jarful::testing::DocumentedSchema schema("batch");

@@ -141,11 +141,11 @@ TEST_F(Files, ACardSaysWhereItIsAndTakesNothingElsesPlace) {
     EXPECT_NE(run({"card", "a", "-o", "card.html"}), 2) << "a card may be made again";
     const std::string card = get("card.html");
     EXPECT_EQ(run({"card", "a", "--label", "-o", "card.html"}), 2);
-    EXPECT_NE(said.find("There is a card already"), std::string::npos) << said;
+    EXPECT_NE(said.find("There is a card"), std::string::npos) << said;
     EXPECT_EQ(get("card.html"), card);
     EXPECT_NE(run({"card", "a", "--label", "-o", "labels.html"}), 2) << said;
     EXPECT_EQ(run({"card", "a", "-o", "labels.html"}), 2);
-    EXPECT_NE(said.find("There are labels already"), std::string::npos) << said;
+    EXPECT_NE(said.find("There is a sheet of labels"), std::string::npos) << said;
     // A name that would be taken for something else.
     for (const char* name : {"card.pdf", "card.png", "card.PDF"})
         EXPECT_EQ(run({"card", "a", "-o", name}), 2) << name;

@@ -279,8 +279,11 @@ TEST(DemoBook, every_figure_lies_inside_its_own_bounds) {
                 for (const double factor : {0.6, 1.07, 1.5}) {
                     const auto pour = [&](plan::Request& request) {
                         request.poured.push_back(weighed(item->name, item->exact_g * factor));
+                        request.poured.back().certain = true; // what is far from the plan is meant
                     };
                     const auto poured = test::weigh_with(text, pour, kitchen);
+                    // More cannot be weighed after draining than went in.
+                    if (poured.codes == std::vector<std::string>{"measured-impossible"}) continue;
                     ASSERT_TRUE(poured.out) << poured.said;
                     expect_figures_inside(*poured.out);
                     ++count;

@@ -56,10 +56,14 @@ int first_day(const std::string& text, const std::string& beginning) {
 
 /// What is said of how it is made fits what is weighed.
 void is_made_as_written(const std::string& text) {
+    // A text that is too long for a line goes on in the next.
     std::string steps;
     std::istringstream lines(text);
-    for (std::string line; std::getline(lines, line);)
-        if (line.starts_with("step")) steps += line + "\n";
+    bool in_step = false;
+    for (std::string line; std::getline(lines, line);) {
+        in_step = line.starts_with("step") || (in_step && line.starts_with(" "));
+        if (in_step) steps += line + "\n";
+    }
     language::Findings findings;
     const language::Document doc =
         language::parse(*language::read_source("new.jarful", text, findings), findings);
@@ -224,7 +228,7 @@ TEST(FirstRecipe, ItsJsonIsAsItsSchemaSays) {
     nlohmann::json document =
         nlohmann::json::parse(render::new_json({"k.jarful", "K", *o.written}));
     EXPECT_EQ(schema.faults(document), "");
-    EXPECT_EQ(document["salt"]["basis"], "of_brine");
+    EXPECT_EQ(document["salt"]["basis"], "of_evened_brine");
     document["salt"]["basis"] = "of_hope";
     EXPECT_NE(schema.faults(document), "");
 }

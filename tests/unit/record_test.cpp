@@ -522,7 +522,7 @@ TEST(Correction, AnEntryIsMeantByItsWords) {
     EXPECT_EQ(count("weighed salt = 0.41 kg"), 1U);
     EXPECT_EQ(count("410g", Logged::What::weighed), 1U);
     EXPECT_EQ(count("carrot=410g"), 0U);
-    EXPECT_EQ(count("at 41C"), 1U);
+    EXPECT_EQ(count("at 41 °C"), 1U);
     EXPECT_EQ(count("filled 21L"), 1U);
     EXPECT_EQ(count("21L"), 1U);
     EXPECT_EQ(count("did ready"), 1U);
