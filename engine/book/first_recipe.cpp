@@ -60,13 +60,30 @@ class Writer {
     /// Where the range is one of the brine once it has evened out.
     [[nodiscard]] bool evened() const { return wish_.ruling->basis == Basis::of_evened_brine; }
 
-    /// What is in the vegetable itself: the middle of what the larder knows, or of nearly all.
-    [[nodiscard]] double own_water_percent() const {
+    /// How much of a vegetable is water, in percent: the middle of what the larder knows, or of
+    /// nearly all.
+    static double own_water_percent(std::string_view material) {
         const larder::Larder larder;
-        std::string material(wish_.start->tail);
-        if (material.starts_with("as ")) material.erase(0, 3);
         const larder::Material* known = larder.named(material);
         return known != nullptr && known->water ? std::round(100 * known->water->typical) : 85;
+    }
+
+    /// The water that is in the vegetables themselves: `58 % of olives`.
+    [[nodiscard]] std::string own_water() const {
+        std::string_view lead = wish_.start->tail;
+        if (lead.starts_with("as ")) lead.remove_prefix(3);
+        std::vector<std::string> parts{
+            fmt::format("{} % of {}", print_figure(own_water_percent(lead)), wish_.lead)};
+        for (const Addition& a : wish_.additions) {
+            if (a.count || a.role != Role::vegetable) continue;
+            const double water = own_water_percent(a.called.empty() ? a.name : a.called);
+            parts.push_back(fmt::format("{} % of {}", print_figure(water), a.name));
+        }
+        if (parts.size() == 1) return parts.front();
+        std::string out;
+        for (const std::string& part : parts)
+            out += (out.empty() ? "(" : " + (") + part + ")";
+        return out;
     }
 
     /// The produce and what else takes room.
@@ -96,12 +113,11 @@ class Writer {
 
     /// What the salt is a share of.
     [[nodiscard]] std::vector<std::string> base(bool everything) const {
-        if (evened()) return {"own_water", "water"};
-        std::vector<std::string> out{in_jar()};
+        std::vector<std::string> out{evened() ? "own_water" : in_jar()};
         for (const Addition& a : wish_.additions) {
             if (a.count) continue;
             const Role role = a.role;
-            if (role == Role::vegetable || everything ||
+            if ((role == Role::vegetable && !evened()) || everything ||
                 (role == Role::acid && wish_.ruling->basis != Basis::of_vegetables))
                 out.push_back(a.name);
         }
@@ -176,11 +192,10 @@ class Writer {
             out_ += "weigh  water = " + water() + "\n";
         }
         if (evened()) {
-            out_ += remark("Water in the " + spoken(wish_.lead) +
-                           " thins the brine too; it varies, and the "
-                           "larder says from what to what.");
-            out_ += fmt::format("let    own_water = {} % of {}\n",
-                                print_figure(own_water_percent()), wish_.lead);
+            out_ += remark("The water in the " + spoken(wish_.lead) +
+                           " thins the brine too. It varies, and the larder says from what to "
+                           "what.");
+            out_ += "let    own_water = " + own_water() + "\n";
         }
         const bool everything = wish_.ruling->basis == Basis::of_everything;
         const double of_rest =
