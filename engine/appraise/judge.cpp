@@ -477,7 +477,7 @@ class Judge {
         if (!ruling_->low && !ruling_->high)
             return undecided("No range is published or in use for this.",
                              "Lean on a tested recipe, and on a pH test.");
-        if (!a_.percent || a_.percent->high >= endless) return missing();
+        if (!a_.percent) return missing();
         if (rinsed_)
             return undecided(
                 "The salt is rinsed off again, or may be: how much of it stays is not said.",
@@ -487,6 +487,8 @@ class Judge {
         if (guess.unsure_ferment && held(*ruling_, *a_.percent) == plan::Verdict::inside)
             return undecided("There is so much vinegar in it that it may be meant as a pickle.",
                              "Ask for the method: does it stand at room temperature to sour?");
+        // What nothing bounds above is no figure to print.
+        if (a_.percent->high >= endless) return missing();
         undecided(fmt::format("The salt may be {} {}, which is not all inside {}.",
                               percent_text(*a_.percent), larder::describe(ruling_->basis),
                               range_text()),

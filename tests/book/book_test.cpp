@@ -169,10 +169,10 @@ TEST_F(BookCommand, TheHookLetsARecordOfABatchPass) {
     const test::Ran begun =
         scratch.run("git add -A && git commit -q -m 'A batch is begun'", "book");
     EXPECT_EQ(begun.status, 0) << begun.said;
-    scratch.sh("jarful batch note quay --weighed salt=41g --today 2026-11-25", "book");
+    scratch.sh("jarful batch note 25-a --weighed salt=41g --today 2026-11-25", "book");
     const test::Ran noted = scratch.run("git commit -q -a -m 'What was weighed'", "book");
     EXPECT_EQ(noted.status, 0) << noted.said;
-    scratch.sh("jarful batch note quay --ph 4.9 --did look --today 2026-11-30", "book");
+    scratch.sh("jarful batch note 25-a --ph 4.9 --did look --today 2026-11-30", "book");
     write_tidy("book/a.jarful", kraut("2.3 %"));
     const test::Ran both = scratch.run("git commit -q -a -m 'Look, and more salt'", "book");
     EXPECT_EQ(both.status, 0) << both.said;

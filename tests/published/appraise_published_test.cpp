@@ -102,11 +102,12 @@ const Case cases[] = {
      "University of California Leaflet 2758, Home Pickling of Olives, Greek style, first brine "
      "(read in an excerpt)",
      "olives\n8 oz salt per gallon of water\n", 'b', 5.662, "below", "olives"},
-    // 453.6 / (453.6 + 3779) = 10.72 %
+    // 453.6 / (453.6 + 3779) = 10.72 % as it is poured; how far the olives thin it, the list does
+    // not say
     {"olives, later brine",
      "University of California Leaflet 2758, Home Pickling of Olives, Greek style, later brines "
      "(read in an excerpt)",
-     "olives\n1 lb salt per gallon of water\n", 'b', 10.72, "above", "olives"},
+     "olives\n1 lb salt per gallon of water\n", 'b', 10.72, "undecided", "olives"},
     // 5 kg greens, 5 kg of 80 g salt in 1 L water: 370 g / 10 000 g = 3.70 % of everything; of
     // vegetables
     // and water 370.4 / 9629.6 = 3.85 %
