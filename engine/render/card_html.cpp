@@ -141,6 +141,18 @@ class CardBody {
     }
 
     void jar(const CardJar& jar, double scale, const std::string& id) {
+        out_.element("div", {{"class", "one-jar"}}, [&] {
+            drawing(jar, scale, id);
+            if (jar.portions.empty() && jar.salt.empty()) return;
+            out_.element("div", {{"class", "portions"}}, [&] {
+                for (const CardPortion& portion : jar.portions)
+                    parts(portion);
+                paragraphs(jar.salt);
+            });
+        });
+    }
+
+    void drawing(const CardJar& jar, double scale, const std::string& id) {
         out_.element("figure", {}, [&] {
             const bool drawn = jar.figure.width_cm > 0;
             if (drawn) put_drawing(out_, draw_jar(jar.figure, scale, jar.title, card_.units), id);
@@ -148,12 +160,6 @@ class CardBody {
                 out_.element("h3", {}, jar.title);
                 if (!drawn) out_.element("p", {}, "Not drawn: its width is not known.");
                 out_.element("p", {}, jar.level);
-            });
-            if (jar.portions.empty() && jar.salt.empty()) return;
-            out_.element("div", {{"class", "portions"}}, [&] {
-                for (const CardPortion& portion : jar.portions)
-                    parts(portion);
-                paragraphs(jar.salt);
             });
         });
     }

@@ -64,16 +64,21 @@ for (const name of [...book, hostile]) {
 test("Markdown: a hostile recipe comes out as its own words", () => {
   const tree = new Parser().parse(jarful("card", hostile, "--md", "--kitchen", kitchen));
   const types = new Set();
+  const marks = [];
   let heading = "";
   const walker = tree.walker();
   for (let event = walker.next(); event; event = walker.next()) {
     if (!event.entering) continue;
-    types.add(event.node.type);
+    if (event.node.type === "html_block") marks.push(event.node.literal);
+    else types.add(event.node.type);
     if (event.node.type === "text" && event.node.parent.type === "heading" && event.node.parent.level === 1)
       heading += event.node.literal;
   }
-  for (const type of ["link", "image", "html_inline", "html_block", "code", "code_block", "emph"])
+  for (const type of ["link", "image", "html_inline", "code", "code_block", "emph"])
     assert.ok(!types.has(type), type);
+  // By which Jarful knows the file again; nothing of it comes from the recipe.
+  assert.equal(marks.length, 1);
+  assert.match(marks[0], /^<!-- Written by jarful as a [A-Za-z ]+ with the mark [0-9a-f]{16} -->$/);
   assert.ok(heading.includes(hostileWords), heading);
   assert.ok(!new HtmlRenderer().render(tree).includes("<script"));
 });
