@@ -18,18 +18,25 @@ using render::Markup;
 
 namespace {
 
-std::string base64(std::string_view bytes) {
-    static constexpr std::string_view letters =
-        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+/// Four bytes as five letters, by the digits of the number that they make to the base of 85, the
+/// highest first; of the last group as many letters as it takes. A fifteenth shorter than base64.
+/// The letters are those of ASCII that mean nothing in HTML; page.mjs has them too.
+std::string letters_of(std::string_view bytes) {
+    static constexpr std::string_view digits =
+        "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz!#%()*+,-./:;=?@[]^_{|}";
+    constexpr std::uint32_t base = 85;
+    static_assert(digits.size() == base);
     std::string out;
-    out.reserve((bytes.size() + 2) / 3 * 4);
-    for (std::size_t i = 0; i < bytes.size(); i += 3) {
-        const std::size_t some = std::min<std::size_t>(3, bytes.size() - i);
+    out.reserve((bytes.size() + 3) / 4 * 5);
+    for (std::size_t i = 0; i < bytes.size(); i += 4) {
+        const std::size_t some = std::min<std::size_t>(4, bytes.size() - i);
         std::uint32_t group = 0;
-        for (std::size_t k = 0; k < 3; ++k)
-            group = group << 8U | (k < some ? static_cast<unsigned char>(bytes[i + k]) : 0U);
         for (std::size_t k = 0; k < 4; ++k)
-            out += k <= some ? letters[group >> (18 - 6 * k) & 63U] : '=';
+            group = group << 8U | (k < some ? static_cast<unsigned char>(bytes[i + k]) : 0U);
+        std::array<char, 5> letters{};
+        for (std::size_t k = letters.size(); k-- > 0; group /= base)
+            letters[k] = digits[group % base];
+        out.append(letters.data(), some + 1);
     }
     return out;
 }
@@ -223,7 +230,7 @@ std::string single_page(const Published& recipe, std::string_view engine) {
         });
         page.element("body", {}, [&] {
             put_body(page, recipe);
-            page.data({{"type", "text/plain"}, {"id", "page-engine"}}, base64(engine));
+            page.data({{"type", "text/plain"}, {"id", "page-engine"}}, letters_of(engine));
             page.script(page_script());
         });
     });

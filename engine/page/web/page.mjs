@@ -7,11 +7,18 @@ import { saveCalendar, setCalendar } from "./calendar.mjs";
 import { makeAppraise } from "./appraise.mjs";
 import { makeEngine } from "./engine.mjs";
 
-function bytesOf(base64) {
-  if (Uint8Array.fromBase64) return Uint8Array.fromBase64(base64);
-  const text = atob(base64);
-  const bytes = new Uint8Array(text.length);
-  for (let i = 0; i < text.length; ++i) bytes[i] = text.charCodeAt(i);
+/** The engine is written into a page by letters that mean nothing in HTML, five for each four bytes. */
+const digits = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz!#%()*+,-./:;=?@[]^_{|}";
+
+function bytesOf(letters) {
+  const values = new Uint8Array(128);
+  for (let i = 0; i < digits.length; ++i) values[digits.charCodeAt(i)] = i;
+  const bytes = new Uint8Array(Math.floor(letters.length * 4 / 5));
+  for (let from = 0, to = 0; from < letters.length; from += 5) {
+    let group = 0;
+    for (let i = from; i < from + 5; ++i) group = group * 85 + (i < letters.length ? values[letters.charCodeAt(i)] : 84);
+    for (let shift = 24; shift >= 0 && to < bytes.length; shift -= 8) bytes[to++] = group >>> shift;
+  }
   return bytes;
 }
 
