@@ -7,6 +7,18 @@ function look() {
     !element.checkVisibility({ visibilityProperty: true, opacityProperty: true });
   const short = (words) => words.trim().replace(/\s+/g, " ").slice(0, 50);
 
+  // What of a box is to be seen: what scrolls shows a part of what is in it.
+  const shown = (owner, box) => {
+    const out = { left: box.left, right: box.right, top: box.top, bottom: box.bottom };
+    for (let around = owner; around && around !== document.body; around = around.parentElement) {
+      if (!/auto|scroll/.test(getComputedStyle(around).overflowY)) continue;
+      const frame = around.getBoundingClientRect();
+      out.top = Math.max(out.top, frame.top);
+      out.bottom = Math.min(out.bottom, frame.bottom);
+    }
+    return out;
+  };
+
   // Each line of words, with the box that its letters take; their line may be lower than the letters' full height.
   const lines = [];
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
@@ -18,7 +30,8 @@ function look() {
     for (const box of range.getClientRects()) {
       if (box.width < 1) continue;
       const slack = box.height * 0.2;
-      lines.push({ node, owner, words: short(node.data), left: box.left, right: box.right, top: box.top + slack, bottom: box.bottom - slack });
+      const seen = shown(owner, { left: box.left, right: box.right, top: box.top + slack, bottom: box.bottom - slack });
+      if (seen.bottom > seen.top) lines.push({ node, owner, words: short(node.data), ...seen });
     }
   }
   const touch = (a, b) => Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1.5 && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 1.5;
@@ -40,7 +53,8 @@ function look() {
 
   // Nothing lies over a control, a drawing or a field, nor do they over each other.
   const boxes = [...document.querySelectorAll("input:not([type=radio], [type=checkbox]), select, textarea, button, svg, .choices")]
-    .filter((element) => !unseen(element)).map((element) => ({ element, box: element.getBoundingClientRect() }));
+    .filter((element) => !unseen(element)).map((element) => ({ element, box: shown(element.parentElement, element.getBoundingClientRect()) }))
+    .filter(({ box }) => box.bottom > box.top);
   for (const { element, box } of boxes) {
     for (const line of lines)
       if (!element.contains(line.owner) && touch(line, box) && floating(line.owner) === floating(element)) faults.push(`"${line.words}" lies over a ${element.localName}`);
