@@ -131,6 +131,7 @@ std::string list_of(const char* macro, const std::array<Named, N>& entries) {
 }
 
 constexpr std::array environment{
+    Named{"HOME", "Where ~ in git's core.hooksPath leads; only book --set-up asks."},
     Named{"NO_COLOR", "If this is set to anything, there is no colour on a terminal."},
     Named{"TERM", "If this is dumb, there is neither colour nor editing of lines."},
 };
