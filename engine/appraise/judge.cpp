@@ -487,7 +487,6 @@ class Judge {
         if (guess.unsure_ferment && held(*ruling_, *a_.percent) == plan::Verdict::inside)
             return undecided("There is so much vinegar in it that it may be meant as a pickle.",
                              "Ask for the method: does it stand at room temperature to sour?");
-        // What nothing bounds above is no figure to print.
         if (a_.percent->high >= endless) return missing();
         undecided(fmt::format("The salt may be {} {}, which is not all inside {}.",
                               percent_text(*a_.percent), larder::describe(ruling_->basis),
@@ -516,10 +515,8 @@ class Judge {
     }
 
     void missing() {
-        if (!totals_.any_salt) {
-            undecided("No salt is named.", "Find out how much salt belongs in it.");
-            return;
-        }
+        if (!totals_.any_salt)
+            return undecided("No salt is named.", "Find out how much salt belongs in it.");
         for (const Reading& r : doc_.readings) {
             if (!in_jar(r) || r.line.grams || r.cover) continue;
             if (r.line.role == Role::vegetable || r.line.role == Role::water) {

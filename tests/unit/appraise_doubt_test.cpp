@@ -117,9 +117,8 @@ TEST(AppraiseDoubt, PerJarCannotBeWeighed) {
          {"1 kg cabbage per jar\n22 g salt\n", "500 g carrots\n500 ml water per jar\n22 g salt\n",
           "1 kg cabbage (per jar)\n22 g salt\n", "1 kg Kohl pro Glas\n22 g Salz\n",
           "1 kg de chou par bocal\n22 g de sel\n", "500 g carrots\n500 ml water/jar\n22 g salt\n",
-          "1 kg cabbage for each jar\n22 g salt\n", "1 kg cabbage\n22 g salt (per jar)\n"}) {
+          "1 kg cabbage for each jar\n22 g salt\n", "1 kg cabbage\n22 g salt (per jar)\n"})
         EXPECT_EQ(verdict(list), Verdict::undecided) << list;
-    }
     appraise::Request weighed;
     weighed.pins.push_back({"cabbage", 1000});
     EXPECT_EQ(judged("1 kg cabbage per jar\n22 g salt\n", weighed).verdict, Verdict::inside);
@@ -181,9 +180,8 @@ TEST(AppraiseDoubt, WhatIsRinsedBeforeTheSaltingDoesNoHarm) {
           "Mix with salt. Transfer to a rinsed crock. If mold appears, discard it all with its "
           "brine.",
           "Massage the salt in. Fill a bag with water and lay it on top. Skim off scum and discard "
-          "it."}) {
+          "it."})
         EXPECT_EQ(verdict(kraut(method)), Verdict::inside) << method;
-    }
 }
 
 TEST(AppraiseDoubt, TheMethodMaySayThatNotAllGoesIn) {
