@@ -140,7 +140,7 @@ struct Appraisal {
 [[nodiscard]] std::optional<Appraisal> appraise(std::string_view text, const Request& request,
                                                 Refusal& refusal);
 
-/// One line by itself, as an ingredient of a list in English unless it shows otherwise.
+/// One line by itself, as an ingredient of a list in the language that it shows.
 [[nodiscard]] Line read_line(std::string_view text);
 
 /// How a line of a text is read: its words with what they mean, the reading, what it may be at

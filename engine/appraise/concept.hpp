@@ -108,6 +108,7 @@ namespace jarful::appraise {
     X(heading)                                                                                     \
     X(yield)                                                                                       \
     X(person)                                                                                      \
+    X(oven)                                                                                        \
     X(mass)                                                                                        \
     X(volume)                                                                                      \
     X(percent)                                                                                     \
@@ -137,34 +138,40 @@ class Concepts {
         for (const Concept c : some)
             add(c);
     }
-    constexpr Concepts(std::uint64_t low, std::uint64_t high)
-        : low_(low)
-        , high_(high) {}
+    /// By their bits, 64 in each: what the tables are written with.
+    constexpr Concepts(std::uint64_t a, std::uint64_t b, std::uint64_t c, std::uint64_t d)
+        : bits_{a, b, c, d} {}
     constexpr void add(Concept c) {
         const auto bit = static_cast<unsigned>(c);
-        (bit < 64 ? low_ : high_) |= std::uint64_t{1} << (bit % 64);
+        bits_[bit / 64] |= std::uint64_t{1} << (bit % 64);
     }
     constexpr void remove(Concepts other) {
-        low_ &= ~other.low_;
-        high_ &= ~other.high_;
+        for (std::size_t i = 0; i < parts; ++i)
+            bits_[i] &= ~other.bits_[i];
     }
     /// Whether the two have a concept in common.
     [[nodiscard]] constexpr bool any(Concepts other) const {
-        return ((low_ & other.low_) | (high_ & other.high_)) != 0;
+        std::uint64_t common = 0;
+        for (std::size_t i = 0; i < parts; ++i)
+            common |= bits_[i] & other.bits_[i];
+        return common != 0;
     }
-    [[nodiscard]] constexpr bool empty() const { return (low_ | high_) == 0; }
+    [[nodiscard]] constexpr bool empty() const {
+        return (bits_[0] | bits_[1] | bits_[2] | bits_[3]) == 0;
+    }
     constexpr Concepts operator|(Concepts other) const {
-        return {low_ | other.low_, high_ | other.high_};
+        for (std::size_t i = 0; i < parts; ++i)
+            other.bits_[i] |= bits_[i];
+        return other;
     }
     constexpr bool operator==(const Concepts&) const = default;
-    [[nodiscard]] constexpr std::uint64_t low() const { return low_; }
-    [[nodiscard]] constexpr std::uint64_t high() const { return high_; }
+    static constexpr std::size_t parts = 4;
+    [[nodiscard]] constexpr std::uint64_t part(std::size_t i) const { return bits_[i]; }
 
   private:
-    std::uint64_t low_ = 0;
-    std::uint64_t high_ = 0;
+    std::uint64_t bits_[parts] = {};
 };
-static_assert(static_cast<unsigned>(Concept::last) <= 128);
+static_assert(static_cast<unsigned>(Concept::last) <= 64 * Concepts::parts);
 
 /// The name of a concept, as in the data: "part_of_piece".
 [[nodiscard]] constexpr std::string_view name_of(Concept c) {

@@ -63,9 +63,7 @@ bool vegetable_word(Tokens t, std::size_t i) {
         return true;
     const std::string& w = t[i].folded;
     if (w.size() < 3) return false;
-    const larder::Material* m = larder::find_exact(w);
-    if (m == nullptr) m = larder::find_foreign(w, Tongue::german);
-    if (m == nullptr) m = larder::find_foreign(w, Tongue::french);
+    const larder::Material* const m = named(w, nullptr).material;
     return m != nullptr && m->role == Role::vegetable;
 }
 

@@ -52,7 +52,7 @@ class Deeds {
     enum class Stage : std::uint8_t { raw, brine, salted };
     struct Sentence {
         std::span<const Token> t;
-        Tongue tongue = Tongue::unknown;
+        Tongue tongue = nullptr;
         bool salt = false, brine = false, water = false;
         bool makes_brine = false; ///< salt goes into water here, and not yet to the vegetables
         bool only_measures = false;

@@ -5,6 +5,7 @@
 #include "engine/appraise/sections.hpp"
 #include "engine/appraise/shared.hpp"
 #include "engine/appraise/text.hpp"
+#include "engine/appraise/tongue.hpp"
 #include "engine/larder/fold.hpp"
 
 #include <algorithm>
@@ -51,19 +52,6 @@ std::vector<Tokens> sentences(Tokens tokens) {
         begin = i + 1;
     }
     return out;
-}
-
-Tongue tongue_of_text(std::string_view text) {
-    int votes[4] = {0, 0, 0, 0};
-    for (const std::string_view line : lines_of(text.substr(0, 8000))) {
-        for (const Token& t : tokens_of(line)) {
-            if (t.sort == Token::Sort::word) ++votes[static_cast<int>(tongue_of_word(t.folded))];
-            if (t.text == "EL" || t.text == "TL") votes[2] += 2;
-        }
-    }
-    if (votes[2] > votes[1] && votes[2] > votes[3]) return Tongue::german;
-    if (votes[3] > votes[1] && votes[3] > votes[2]) return Tongue::french;
-    return votes[1] > 0 ? Tongue::english : Tongue::unknown;
 }
 
 class Reader {
@@ -141,10 +129,7 @@ class Reader {
         gaps_.push_back(gap_);
     }
 
-    [[nodiscard]] Numbers numbers() const {
-        return {doc_.tongue == Tongue::german || doc_.tongue == Tongue::french,
-                doc_.tongue != Tongue::unknown};
-    }
+    [[nodiscard]] Numbers numbers() const { return numbers_in(doc_.tongue); }
 
     void keep_as(LineSort sort, std::size_t number, std::string_view text) {
         Reading r;
@@ -570,7 +555,7 @@ class Reader {
     Section section_ = Section::main;
     bool gap_ = true;
     Deeds deeds_;
-    Method method_{Tongue::unknown, nullptr};
+    Method method_{nullptr, nullptr};
     std::vector<SaltInMethod> beside_; ///< rates in parentheses on lines of salt
 };
 

@@ -29,7 +29,7 @@ struct Document {
     std::vector<Added> added; ///< what it adds, whether the list names it or not
     double vessel_ml = 0;     ///< the largest jar or crock whose size is said
     bool unsoaked = false;    ///< says that nothing is soaked or rinsed
-    Tongue tongue = Tongue::unknown;
+    Tongue tongue = nullptr;
 
     [[nodiscard]] bool says(std::initializer_list<std::string_view> any_word) const;
     [[nodiscard]] bool has(std::string_view phrase) const {

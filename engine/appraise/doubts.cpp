@@ -128,7 +128,7 @@ void part_of_a_piece(Reading& r, Tokens words) {
     for (std::size_t i = 1; i < words.size() && words[i].sort == Token::Sort::word; ++i) {
         if (any_word(words, i, {"in", "into", "cut", "with", "and", "to", "for"})) return;
         const auto part = measure_at(words, i, true);
-        if (!part || part->tokens != 1 || !part_of_piece(*part->measure)) continue;
+        if (!part || part->tokens != 1 || !part->measure->part) continue;
         if (any_word(words, i + 1, {"on", "off", "removed", "left", "trimmed", "intact", "and"}))
             return;
         r.amount->measure = part->measure;
@@ -142,10 +142,8 @@ void whose_measure(Reading& r, Tokens all) {
         !has_word(all, {"uk", "imperial", "british", "englische", "englisch", "imperiale"}))
         return;
     const Measure& said = *r.amount->measure;
-    if (said.metric_spoon || said.unit.starts_with("imperial") || said.tongue != Tongue::unknown ||
-        said.unit.ends_with("L"))
-        return;
-    const Measure* const meant = imperial_measure(said);
+    if (!said.customary) return;
+    const Measure* const meant = said.imperial;
     if (meant != nullptr && !has_word(all, {"us", "american", "not", "or"}))
         r.amount->measure = meant;
     else
@@ -269,9 +267,9 @@ std::string_view unknown_unit(const Reading& r, Tokens words) {
         ++last;
     const std::string& noun = words[last].folded;
     const bool plural = larder::singular(noun) != noun;
-    const bool english = r.item.tongue != Tongue::german && r.item.tongue != Tongue::french;
+    const bool own = !foreign_tongue(r.item.tongue); // the plural is known
     const bool one = r.amount->count == units::Interval(1.0);
-    return english && one == plural && r.amount->count.low >= 1 ? unit : std::string_view();
+    return own && one == plural && r.amount->count.low >= 1 ? unit : std::string_view();
 }
 
 } // namespace

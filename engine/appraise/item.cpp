@@ -37,7 +37,6 @@ constexpr std::string_view preparations =
     "lukewarm tepid non untreated freshly-dug long tender-crisp split slit pricked topped tailed "
     "thumb sprigs sprig "
     "fronds frond stalks stalk store bought such cleaned total adjust taste "
-    // German
     "frisch frische frischer frisches frischen frischem fein feine feiner feines feingehackt grob "
     "gehobelt gehobelter geschnitten geschnittener gerieben geriebene geraspelt geraspelte "
     "geschalt "
@@ -47,7 +46,6 @@ constexpr std::string_view preparations =
     "geviertelt optional gemahlen getrocknet frischgemahlen festkochend fester feste festen "
     "mittelgrosse "
     "mittelgrosser mittelgrosses pro gestr gehauft "
-    // French
     "frais fraiche fraiches rape rapee rapees rapes emince emincee emincees eminces finement hache "
     "hachee hachees haches coupe coupee coupees coupes en rondelles rondelle lamelles batonnets "
     "pele pelee pelees epluche epluchee epluchees entier entiere entiers entieres petit petite "
@@ -91,25 +89,6 @@ const larder::Larder& pantry() {
     return larder;
 }
 
-struct Known {
-    const Material* material = nullptr;
-    Tongue tongue = Tongue::unknown;
-};
-
-Known exact(const std::string& name, Tongue tongue) {
-    const auto foreign = [&](Tongue t) -> Known { return {larder::find_foreign(name, t), t}; };
-    if (tongue == Tongue::german || tongue == Tongue::french) {
-        if (const Known k = foreign(tongue); k.material) return k;
-    }
-    if (const Material* material = larder::find_exact(name)) return {material, Tongue::english};
-    if (tongue == Tongue::unknown) {
-        for (const Tongue t : {Tongue::german, Tongue::french}) {
-            if (const Known k = foreign(t); k.material) return k;
-        }
-    }
-    return {};
-}
-
 /// Words that make another food of a known one wherever they stand.
 bool makes_another(std::string_view word) {
     return among(word, {"salt",       "juice",    "cream",     "creamed", "soup",      "stock",
@@ -131,10 +110,10 @@ bool grain_word(std::string_view word) {
 }
 
 /// The thing that a run of words without commas stands for.
-Known resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_after) {
+Named resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_after) {
     Words words = all;
     if (words.empty() || words.size() > 12) return {};
-    if (const Known k = exact(joined(words, 0, words.size()), tongue); k.material) return k;
+    if (const Named k = named(joined(words, 0, words.size()), tongue); k.material) return k;
     // The longest known run, the last of equals, whose neighbours do no harm.
     for (std::size_t count = words.size() - 1; count > 0; --count) {
         for (std::size_t first = words.size() - count + 1; first-- > 0;) {
@@ -146,7 +125,7 @@ Known resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_a
                 (first > 0 && !is_preparation(words[first - 1]))) {
                 continue;
             }
-            const Known known = exact(name, tongue);
+            const Named known = named(name, tongue);
             if (!known.material) continue;
             const Role role = known.material->role;
             const bool soft =
@@ -158,7 +137,7 @@ Known resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_a
                 const bool before = i < first;
                 if (makes_another(words[i])) fits = false;
                 // "cabbage carrots" are two things run together.
-                if (const Known other = exact(words[i], tongue);
+                if (const Named other = named(words[i], tongue);
                     other.material && other.material != known.material &&
                     (other.material->role == Role::vegetable ||
                      other.material->role == Role::salt || other.material->role == Role::water))
@@ -167,10 +146,10 @@ Known resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_a
                 if (is_preparation(words[i])) continue;
                 ++strangers;
                 if (!soft) fits = false;
-                if (!before && known.tongue != Tongue::french) fits = false;
+                if (!before && !(known.tongue && known.tongue->adjectives_behind)) fits = false;
             }
             if (strangers > 2 || !fits) continue;
-            if (known.tongue == Tongue::english) {
+            if (known.tongue == base_tongue()) {
                 // The larder's own care about what parts of names stand for.
                 const auto match = pantry().find(joined(words, 0, words.size()));
                 if (role == Role::salt || role == Role::seasoning) {
@@ -178,7 +157,7 @@ Known resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_a
                     if (match->material != known.material) {
                         if (match->material->warning == larder::SaltWarning::curing ||
                             match->material->warning == larder::SaltWarning::reduced_sodium) {
-                            return {match->material, Tongue::english};
+                            return {match->material, base_tongue()};
                         }
                         continue;
                     }
@@ -217,7 +196,7 @@ void take_choice(Item& item, const Material* material) {
 /// A head phrase with its alternatives: "kosher or sea salt", "caraway or dill seeds".
 void read_phrase(Item& item, const Words& words, Tongue tongue) {
     Words before, after;
-    if (const Known k = resolve(words, tongue, before, after); k.material) {
+    if (const Named k = resolve(words, tongue, before, after); k.material) {
         const auto middle = std::find_if(words.begin(), words.end(), [](const std::string& w) {
             return w == "or" || w == "and" || w == "oder" || w == "und" || w == "ou" || w == "et";
         });
@@ -256,7 +235,7 @@ void read_phrase(Item& item, const Words& words, Tongue tongue) {
     if (parts.empty() || parts.size() > 6) return;
     const std::string noun = parts.back().empty() ? std::string() : parts.back().back();
     const auto vegetable = [&](const std::string& name) {
-        const Known k = exact(name, tongue);
+        const Named k = named(name, tongue);
         return k.material != nullptr && k.material->role == Role::vegetable;
     };
     Item found;
@@ -266,10 +245,10 @@ void read_phrase(Item& item, const Words& words, Tongue tongue) {
         Words b, a;
         Words with_noun = part;
         with_noun.push_back(noun);
-        Known k;
+        Named k;
         // "cabbage and turnips" are two things, and no turnip cabbage.
         const bool last = &part == &parts.back();
-        const Known alone = resolve(part, tongue, b, a);
+        const Named alone = resolve(part, tongue, b, a);
         const bool by_itself =
             vegetable(noun) && alone.material && alone.material->role == Role::vegetable;
         if (!last && !by_itself) k = resolve(with_noun, tongue, b, a);
@@ -327,29 +306,6 @@ bool is_preparation(std::string_view folded) {
     return preparation_words().contains(folded);
 }
 
-Tongue tongue_of_word(std::string_view folded) {
-    if (among(folded,
-              {"und",       "oder",    "mit",         "fein",     "gehobelt", "geschnitten",
-               "fur",       "zum",     "frische",     "frischer", "etwa",     "gerieben",
-               "geschalt",  "zutaten", "zubereitung", "gramm",    "pro",      "gestrichener",
-               "gehaufter", "nach",    "kleine",      "grosse",   "grob",     "zwei",
-               "drei",      "einen",   "eine",        "ein",      "vom",      "gewicht",
-               "der",       "dem",     "das",         "auf"})) {
-        return Tongue::german;
-    }
-    if (among(folded, {"de", "et", "ou", "pour", "avec", "des", "du", "rapees", "rape", "emince",
-                       "coupe", "environ", "env", "ingredients pour", "preparation", "une", "les",
-                       "par", "finement"})) {
-        return Tongue::french;
-    }
-    if (among(folded, {"of",       "the",    "and",   "or",     "with", "for",      "chopped",
-                       "shredded", "sliced", "fresh", "cup",    "cups", "teaspoon", "tablespoon",
-                       "tsp",      "tbsp",   "pound", "pounds", "lb",   "oz",       "ounces"})) {
-        return Tongue::english;
-    }
-    return Tongue::unknown;
-}
-
 Item item_of(std::span<const Token> tokens, Tongue tongue) {
     Item item;
     // Segments at commas, semicolons, colons and dashes that stand free.
@@ -391,22 +347,10 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
         }
     }
     for (Words& segment : segments) {
-        // French articles say nothing.
+        // Articles say nothing.
         while (!segment.empty() && among(segment.front(), {"of", "the", "de", "d", "du", "des",
                                                            "la", "le", "les", "l", "and"}))
             segment.erase(segment.begin());
-        const bool french = std::any_of(segment.begin(), segment.end(),
-                                        [](const std::string& w) { return w == "de" || w == "d"; });
-        if (french && tongue != Tongue::german) {
-            Words plain;
-            for (const std::string& w : segment) {
-                if (w != "d" || &w == &segment.front())
-                    plain.push_back(w == "d" ? "de" : w);
-                else
-                    plain.push_back(w);
-            }
-            segment = plain;
-        }
     }
     std::erase_if(segments, [](const Words& s) { return s.empty(); });
     item.words = shown;
@@ -428,7 +372,7 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
         ++head;
     }
     const auto whole =
-        exact(joined(segments[head], 0, std::min<std::size_t>(segments[head].size(), 8)), tongue);
+        named(joined(segments[head], 0, std::min<std::size_t>(segments[head].size(), 8)), tongue);
     if (whole.material && segments[head].size() <= 8) {
         take_choice(item, whole.material);
         item.tongue = whole.tongue;
@@ -442,9 +386,9 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
         const Words front = until_remark(segments[head]);
         turned.insert(turned.end(), front.begin(), front.end());
         if (turned.size() > 8) continue;
-        const Known k = exact(joined(turned, 0, turned.size()), tongue);
+        const Named k = named(joined(turned, 0, turned.size()), tongue);
         // "cabbage, turnips" are two things, where "onion, spring" is one.
-        const Known alone = exact(joined(segments[i], 0, segments[i].size()), tongue);
+        const Named alone = named(joined(segments[i], 0, segments[i].size()), tongue);
         if (k.material && alone.material && alone.material != k.material) continue;
         if (k.material && (!item.material || k.material->role == item.material->role)) {
             item.material = k.material;

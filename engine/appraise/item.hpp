@@ -16,7 +16,7 @@ struct Item {
     const larder::Material* material = nullptr; ///< nothing: not understood
     /// Every material that was named with "or"; the first is `material`.
     std::vector<const larder::Material*> choices;
-    Tongue tongue = Tongue::unknown;
+    Tongue tongue = nullptr;
     bool trimmed = false;     ///< the words say that the weight is what goes in the jar
     bool untrimmed = false;   ///< the words say that it is as bought
     bool salty_words = false; ///< has the word salt, whatever else: could be salt
@@ -33,8 +33,5 @@ struct Item {
 
 /// Whether a folded word only says how a thing is prepared, cut or picked.
 [[nodiscard]] bool is_preparation(std::string_view folded);
-
-/// Whether a folded word belongs to one language only ("und", "râpé").
-[[nodiscard]] Tongue tongue_of_word(std::string_view folded);
 
 } // namespace jarful::appraise

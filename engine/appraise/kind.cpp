@@ -241,13 +241,19 @@ class Guesser {
         return false;
     }
 
+    /// A word of an oven or a pan in the text's own language, where "four" is no number.
+    [[nodiscard]] bool cooks() const {
+        return std::any_of(doc_.words.begin(), doc_.words.end(), [&](const std::string& word) {
+            return meaning_of(word, *base_tongue()).concepts.any(Concept::oven) ||
+                   (doc_.tongue && meaning_of(word, *doc_.tongue).concepts.any(Concept::oven));
+        });
+    }
+
     bool cooked_or_unsalted() {
         const Totals& t = totals_;
         if (ferments() || doc_.readings.empty()) return false;
         const bool something = contents_.all.high > 0 || contents_.unknown;
-        if (doc_.says({"preheat", "oven", "bake", "saute", "roast", "grill", "fry", "skillet",
-                       "backofen", "braten"}) ||
-            (doc_.tongue == Tongue::french && doc_.says({"four"})) || doc_.has("au four"))
+        if (cooks())
             return is_no_ferment(
                 "It is cooked in a pan or an oven and nothing is said of fermenting.");
         if (!t.any_salt && !t.salt_unknown && contents_.acid == 0 && t.rates.empty() && something)

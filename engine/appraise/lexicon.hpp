@@ -1,6 +1,8 @@
 #pragma once
 
 #include "engine/appraise/concept.hpp"
+#include "engine/appraise/measure.hpp"
+#include "engine/larder/larder.hpp"
 
 #include <cstdint>
 #include <optional>
@@ -11,34 +13,80 @@
 /// constant tables. A language more is a file more. For this room only.
 namespace jarful::appraise {
 
-/// A word of a lexicon, or with `stem` or `tail` its beginning or end.
+/// A word of a lexicon, or with `stem` or `tail` its beginning or end; a phrase has blanks.
 struct LexiconWord {
     std::string_view word; ///< folded
     Concepts concepts;
-    double number = 0; ///< of a number word, else 0
+    double number = 0;  ///< of a number word, else 0
+    bool opens = false; ///< a phrase begins with it
 };
 
+/// A name of a measure that is only one as it is written: "T", "#".
+struct WrittenMeasure {
+    std::string_view text;
+    const Measure* measure = nullptr;
+};
+
+/// What is particular to one language.
 struct Lexicon {
-    std::string_view language; ///< "English"
-    std::string_view tag;      ///< "en"
-    bool decimal_comma = false;
+    std::string_view language;  ///< as it calls itself in the data
+    std::string_view tag;       ///< "en"; names of materials are those of `names_en` in the larder
+    bool base = false;          ///< the language of the larder's own `names`
+    bool decimal_comma = false; ///< a comma before the decimals, a point between thousands
+    bool capital_nouns = false; ///< a capital within a line is a noun, and no name
+    bool adjectives_behind = false;     ///< "sel gris": what follows a noun says of what sort it is
     std::span<const LexiconWord> words; ///< sorted
     std::span<const LexiconWord> stems; ///< sorted; "rinc" for "rinc*"
-    std::span<const LexiconWord> tails; ///< "salz" for "*salz"
+    std::span<const LexiconWord> tails; ///< sorted; "salz" for "*salz"
+    std::span<const LexiconWord> phrases;         ///< sorted; words with one blank between
+    std::span<const std::string_view> tells;      ///< sorted; words that show the language
+    std::span<const std::string_view> as_written; ///< the same, in these very letters: "EL"
+    std::span<const WrittenMeasure> measures;     ///< that are told by how they are written
 };
 
-/// The languages, as a number of the tables; the first is the one that is tried for words that the
-/// others do not know.
-using Language = std::uint8_t;
-
+/// The languages that are read. The first is the one of the larder's own names; it is tried for
+/// words that another does not know.
 [[nodiscard]] std::span<const Lexicon> lexicons();
+
+/// Which language a line is written in; nullptr where that does not show.
+using Tongue = const Lexicon*;
+[[nodiscard]] inline Tongue base_tongue() {
+    return &lexicons().front();
+}
+/// Whether the larder lists names of its own for a language.
+[[nodiscard]] inline bool foreign_tongue(Tongue tongue) {
+    return tongue != nullptr && !tongue->base;
+}
 
 /// What a folded word means in a language.
 struct Meaning {
     Concepts concepts;
     double number = 0;
+    bool opens = false; ///< a phrase begins with it
 };
 [[nodiscard]] Meaning meaning_of(std::string_view folded, const Lexicon& lexicon);
+/// What a folded phrase means in a language: its words with one blank between.
+[[nodiscard]] Concepts meaning_of_phrase(std::string_view folded, const Lexicon& lexicon);
+
+/// A folded name of a measure, in whatever language.
+struct MeasureName {
+    std::string_view name; ///< of several words with one blank between
+    const Measure* measure = nullptr;
+    Tongue tongue = nullptr;         ///< the only language that has it, unless that is the base
+    bool only_behind_number = false; ///< a single letter, or a plain word besides
+};
+[[nodiscard]] const MeasureName* find_measure(std::string_view folded);
+/// Every name, sorted.
+[[nodiscard]] std::span<const MeasureName> measure_names();
+
+/// A material that a folded name stands for, and in which language it does.
+struct Named {
+    const larder::Material* material = nullptr;
+    Tongue tongue = nullptr;
+};
+/// The larder's material of a whole folded name: in the language itself, then among the larder's
+/// own names; where the language is not known, in any.
+[[nodiscard]] Named named(std::string_view folded, Tongue tongue);
 
 /// A step of a pattern: what has to stand next, how far on, and what may not stand between.
 struct Step {

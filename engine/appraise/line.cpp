@@ -76,9 +76,10 @@ void plain_salt(Reading& r, Tokens tokens) {
         }
         // "salt from the hills": what follows says where it is from.
         if (salt && depth == 0 && t.is.any({Concept::of, Concept::function})) behind = true;
-        // "salt pork", where French says "sel gris".
-        if (salt && !behind && depth == 0 && r.item.tongue != Tongue::french &&
-            !is_preparation(t.folded) && !t.is.any({Concept::large, Concept::small}))
+        // "salt pork", and not "sel gris".
+        const bool tail = r.item.tongue != nullptr && r.item.tongue->adjectives_behind;
+        if (salt && !behind && depth == 0 && !tail && !is_preparation(t.folded) &&
+            !t.is.any({Concept::large, Concept::small}))
             return;
         if (t.is.any({Concept::not_plain_salt, Concept::water, Concept::brine, Concept::vegetable,
                       Concept::seasoning_word, Concept::acid, Concept::liquid}) ||
@@ -330,7 +331,7 @@ Line read_line(std::string_view text) {
                                 "of writing: type the line anew.");
         return line;
     }
-    return ingredient(without_bullet(one), Tongue::unknown, nullptr).line;
+    return ingredient(without_bullet(one), nullptr, nullptr).line;
 }
 
 } // namespace jarful::appraise

@@ -123,7 +123,7 @@ std::optional<Interval> grams_of(const Quantity& q, const Item& item, const Mate
         if (unit == m.piece_word || unit == "piece") return counted(q, *one);
         // A slice, a leaf, the peel or the core of a vegetable is at most a quarter of it: common
         // practice, no source.
-        if (part_of_piece(*q.measure))
+        if (q.measure->part)
             return counted(q, {0.0, m.role == Role::vegetable ? 0.25 * one->high : one->high});
         if (unit == "stick" || unit == "sprig") return counted(q, {0.0, one->high});
         if (m.role == Role::vegetable && (unit == "head" || unit == "root" || unit == "bulb" ||

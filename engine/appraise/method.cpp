@@ -89,7 +89,7 @@ std::optional<Reading> Method::salt_reading(const Sentence& s, std::size_t amoun
                 begin.text.data(),
                 static_cast<std::size_t>(end.text.data() + end.text.size() - begin.text.data())) +
             " salt";
-        r = ingredient(plain, Tongue::english, salt_);
+        r = ingredient(plain, base_tongue(), salt_);
     }
     if (!r.line.understood || r.line.role != Role::salt) return std::nullopt;
     return r;
@@ -213,7 +213,7 @@ void Method::take_rule(const Sentence& s, const Match& found) {
 void Method::take_percent(const Sentence& s, const Match& found) {
     const Piece& p = s.pieces[found.at('s')];
     if (p.quantity.measure == nullptr || p.quantity.count.high > 40) return;
-    Reading r = ingredient("1 % salt", Tongue::english, salt_);
+    Reading r = ingredient("1 % salt", base_tongue(), salt_);
     r.amount = p.quantity;
     r.line.amount = Amount{p.quantity.count.low, p.quantity.count.high, "%"};
     Ratio ratio;
@@ -235,7 +235,7 @@ void Method::take_factor(const Sentence& s) {
     if (!found) return;
     const Piece& p = s.pieces[found->at('n')];
     if (!(p.number > 0.004) || !(p.number < 0.3) || !s.has(Concept::times)) return;
-    Reading r = ingredient("1 % salt", Tongue::english, salt_);
+    Reading r = ingredient("1 % salt", base_tongue(), salt_);
     Quantity q;
     q.count = {p.number * 100, p.number * 100};
     q.measure = &percent_measure();

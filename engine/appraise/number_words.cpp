@@ -22,7 +22,7 @@ double look_up(const std::array<Entry, count>& table, std::string_view word) {
     return 0;
 }
 
-// ---- English and French: a word for each part ----
+// ---- A word for each part ----
 
 constexpr std::array<Entry, 37> parts{{
     {"one", 1},       {"two", 2},        {"three", 3},     {"four", 4},      {"five", 5},
@@ -139,9 +139,9 @@ class Reader {
     double last_ = 0; ///< the size of the last part
 };
 
-// ---- German: all in one word ----
+// ---- All in one word ----
 
-constexpr std::array<Entry, 25> german_parts{{
+constexpr std::array<Entry, 25> joined_parts{{
     {"ein", 1},       {"eins", 1},      {"zwei", 2},      {"zwo", 2},        {"drei", 3},
     {"vier", 4},      {"funf", 5},      {"sechs", 6},     {"sieben", 7},     {"acht", 8},
     {"neun", 9},      {"zehn", 10},     {"elf", 11},      {"zwolf", 12},     {"dreizehn", 13},
@@ -149,7 +149,7 @@ constexpr std::array<Entry, 25> german_parts{{
     {"neunzehn", 19}, {"fuenf", 5},     {"zwoelf", 12},   {"fuenfzehn", 15}, {"anderthalb", 1.5},
 }};
 
-constexpr std::array<Entry, 10> german_tens{{
+constexpr std::array<Entry, 10> joined_tens{{
     {"zwanzig", 20},
     {"dreissig", 30},
     {"drei\xc3\x9f"
@@ -165,33 +165,33 @@ constexpr std::array<Entry, 10> german_tens{{
 }};
 
 /// Below a hundred; 0 if it is none.
-double german_small(std::string_view word) {
-    if (const double part = look_up(german_parts, word); part > 0) return part;
-    if (const double ten = look_up(german_tens, word); ten > 0) return ten;
+double joined_small(std::string_view word) {
+    if (const double part = look_up(joined_parts, word); part > 0) return part;
+    if (const double ten = look_up(joined_tens, word); ten > 0) return ten;
     const std::size_t middle = word.find("und");
     if (middle == std::string_view::npos || middle == 0) return 0;
-    const double part = look_up(german_parts, word.substr(0, middle));
-    const double ten = look_up(german_tens, word.substr(middle + 3));
+    const double part = look_up(joined_parts, word.substr(0, middle));
+    const double ten = look_up(joined_tens, word.substr(middle + 3));
     return part > 0 && part < 10 && ten > 0 ? part + ten : 0;
 }
 
-double german(std::string_view word) {
+double joined_number(std::string_view word) {
     if (word.ends_with("einhalb") && word.size() > 7) {
-        const double whole = german_small(word.substr(0, word.size() - 7));
+        const double whole = joined_small(word.substr(0, word.size() - 7));
         return whole > 0 ? whole + 0.5 : 0;
     }
     double sum = 0;
     for (const auto& [name, size] : {Entry{"tausend", 1000}, Entry{"hundert", 100}}) {
         const std::size_t place = word.find(name);
         if (place == std::string_view::npos) continue;
-        const double many = place == 0 ? 1 : german_small(word.substr(0, place));
+        const double many = place == 0 ? 1 : joined_small(word.substr(0, place));
         if (many <= 0) return 0;
         sum += many * size;
         word.remove_prefix(place + name.size());
         if (word.starts_with("und")) word.remove_prefix(3);
         if (word.empty()) return sum;
     }
-    const double rest = german_small(word);
+    const double rest = joined_small(word);
     return rest > 0 ? sum + rest : 0;
 }
 
@@ -204,7 +204,7 @@ std::optional<WordNumber> number_words_at(Tokens tokens, std::size_t at) {
     if (found && found->tokens == 1 && found->value == 1 && tokens[at].folded != "one")
         found.reset();
     if (found) return found;
-    const double value = german(tokens[at].folded);
+    const double value = joined_number(tokens[at].folded);
     if (value <= 0 || tokens[at].folded == "ein") return std::nullopt;
     return WordNumber{value, 1};
 }

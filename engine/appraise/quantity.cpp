@@ -149,8 +149,8 @@ std::optional<Count> digit_number(Tokens tokens, std::size_t at, Numbers numbers
     c.tokens = 1;
     c.whole = first.whole;
     c.value = numbers.comma ? first.comma_value : first.value;
-    // "1,500 kg" in a line whose language is not told, "1.500 kg" in a German one: two readings
-    // that people use, a thousand times apart.
+    // "1,500 kg" in a line whose language is not told, "1.500 kg" where a comma is the mark: two
+    // readings that people use, a thousand times apart.
     if (first.ambiguous) {
         const bool comma = first.text.find(',') != std::string_view::npos;
         c.unclear = numbers.comma ? !comma : comma && !numbers.told;
@@ -342,10 +342,10 @@ bool range_at(Tokens tokens, std::size_t& at, Quantity& q, Numbers numbers, bool
     const bool dash = is_mark(tokens, i, "-");
     const bool word = any_word(tokens, i, {"to", "or", "bis", "a", "oder", "ou"}) ||
                       (between && any_word(tokens, i, {"and", "und"}));
-    const bool french_a = i < tokens.size() && is_word(tokens, i, "a") && tokens[i].text != "a";
-    if (!dash && (!word || (is_word(tokens, i, "a") && !french_a))) return true;
+    const bool accent = i < tokens.size() && is_word(tokens, i, "a") && tokens[i].text != "a";
+    if (!dash && (!word || (is_word(tokens, i, "a") && !accent))) return true;
     const std::size_t j = i + 1 + about_at(tokens, i + 1);
-    const auto second = count_at(tokens, j, numbers, words && word && !french_a);
+    const auto second = count_at(tokens, j, numbers, words && word && !accent);
     if (!second) return true;
     const std::size_t end = j + second->tokens;
     const auto outer = measure_at(tokens, end, true);
@@ -406,7 +406,7 @@ FoundQuantity measured_at(Tokens tokens, std::size_t begin, std::size_t at, Quan
     // "2 of the heads" has no measure; "3 metric cups" has.
     if (const auto measure = measure_at(tokens, adjectives, true)) {
         q.measure = measure->measure;
-        // "1.500 g" in a German line, "1,500 g": nobody weighs thousandths.
+        // "1.500 g", "1,500 g": nobody weighs thousandths.
         if (q.count.low >= 1000 &&
             (measure->measure->unit == "g" || measure->measure->unit == "mL"))
             q.unclear = false;

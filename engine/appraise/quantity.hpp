@@ -43,7 +43,7 @@ struct FoundQuantity {
 
 /// What a bare decimal mark means here.
 struct Numbers {
-    bool comma = false; ///< a comma before the decimals: German and French lines
+    bool comma = false; ///< a comma before the decimals
     bool told = true;   ///< false where the line does not show its language
 };
 

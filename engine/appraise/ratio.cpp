@@ -36,9 +36,9 @@ std::size_t article_at(Tokens tokens, std::size_t i) {
 
 /// Words between what is given and what it is for.
 bool joins_ratio(Tokens tokens, std::size_t i) {
-    // The French "à", which the English article looks like.
-    const bool french = is_word(tokens, i, "a") && tokens[i].text.size() > 1;
-    return french ||
+    // "à", which an article looks like.
+    const bool accent = is_word(tokens, i, "a") && tokens[i].text.size() > 1;
+    return accent ||
            any_word(tokens, i, {"for", "to", "auf", "pour", "in", "dans", "zu", "fur", "bei"});
 }
 

@@ -1,6 +1,7 @@
 #include "engine/appraise/reading.hpp"
 
 #include "engine/appraise/text.hpp"
+#include "engine/appraise/tongue.hpp"
 #include "engine/larder/spoon_fill.hpp"
 
 #include <algorithm>
@@ -16,39 +17,6 @@ namespace {
 bool has_number(Tokens tokens) {
     return std::any_of(tokens.begin(), tokens.end(),
                        [](const Token& t) { return t.sort == Token::Sort::number; });
-}
-
-/// The line's language by its own words.
-Tongue tongue_of(Tokens tokens, Tongue around) {
-    for (std::size_t i = 0; i < tokens.size(); ++i) {
-        const bool number = i > 0 && tokens[i - 1].sort == Token::Sort::number;
-        if (const auto m = measure_at(tokens, i, number);
-            m && m->measure->tongue != Tongue::unknown)
-            return m->measure->tongue;
-    }
-    int votes[4] = {0, 0, 0, 0};
-    for (const Token& t : tokens) {
-        if (t.sort == Token::Sort::word) ++votes[static_cast<int>(tongue_of_word(t.folded))];
-        if (t.sort == Token::Sort::mark && t.text == "'") ++votes[0];
-    }
-    if (votes[1] > votes[2] && votes[1] > votes[3]) return Tongue::english;
-    if (votes[2] > votes[3] && votes[2] > votes[1]) return Tongue::german;
-    if (votes[3] > votes[2] && votes[3] > votes[1]) return Tongue::french;
-    // A name that only one language has; a capital within the line is German.
-    for (std::size_t i = 1; i < tokens.size() && around == Tongue::unknown; ++i) {
-        const Token& t = tokens[i];
-        if (t.sort == Token::Sort::word && t.text[0] >= 'A' && t.text[0] <= 'Z' &&
-            t.text.size() > 3 && larder::find_foreign(t.folded, Tongue::german)) {
-            return Tongue::german;
-        }
-    }
-    for (const Token& t : tokens) {
-        if (t.sort != Token::Sort::word || t.text.size() < 3) continue;
-        if (larder::find_exact(t.folded)) continue;
-        if (larder::find_foreign(t.folded, Tongue::german)) return Tongue::german;
-        if (larder::find_foreign(t.folded, Tongue::french)) return Tongue::french;
-    }
-    return around;
 }
 
 /// Tokens outside parentheses, and each parenthesis by itself (nested ones run together).
@@ -252,8 +220,8 @@ void rest_of_line(Reading& r, std::vector<Token>& rest, Numbers numbers) {
         const std::size_t first = i - about;
         const Quantity& quantity = q->quantity;
         const bool salt = r.item.salty_words;
-        if (r.amount && r.amount->is(Sort::count) && part_of_piece(*r.amount->measure) &&
-            first > 0 && any_word(rest, first - 1, {"of", "von", "de"}))
+        if (r.amount && r.amount->is(Sort::count) && r.amount->measure->part && first > 0 &&
+            any_word(rest, first - 1, {"of", "von", "de"}))
             r.left_over = true; // "the peel of 3 beets"
         if (quantity.is(Sort::length)) {
             // how long or thick the pieces are
@@ -470,7 +438,7 @@ void read_open_end(Reading& r, Tokens main, Tokens all) {
 void read_item(Reading& r, const std::vector<Token>& words, const std::vector<Token>& aside_words,
                Tokens all, Tongue tongue) {
     r.item = item_of(words, tongue);
-    if (r.item.tongue == Tongue::unknown) r.item.tongue = tongue;
+    if (r.item.tongue == nullptr) r.item.tongue = tongue;
     r.item.salty_words =
         r.item.salty_words || has_word(all, {"salt", "salz", "sel", "brine", "sodium"});
     if (!aside_words.empty()) {
@@ -531,10 +499,9 @@ bool as_bought(const Reading& r) {
 Reading take_apart(std::string_view line, Tongue around) {
     Reading r;
     const std::vector<Token> all = tokens_of(line);
-    const Tongue tongue = tongue_of(all, around);
+    const Tongue tongue = tongue_of_line(all, around);
     r.item.tongue = tongue;
-    const Numbers numbers{tongue == Tongue::german || tongue == Tongue::french,
-                          tongue != Tongue::unknown};
+    const Numbers numbers = numbers_in(tongue);
     Apart parts = apart(all);
     std::vector<Token>& main = parts.main;
 

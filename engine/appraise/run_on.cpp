@@ -59,9 +59,7 @@ bool foreign(std::string_view text) {
             const Token& t = tokens[i];
             if (t.sort != Token::Sort::word) continue;
             ++words;
-            const bool name = larder::find_exact(t.folded) != nullptr ||
-                              larder::find_foreign(t.folded, Tongue::german) != nullptr ||
-                              larder::find_foreign(t.folded, Tongue::french) != nullptr;
+            const bool name = named(t.folded, nullptr).material != nullptr;
             known += !t.is.empty() || t.number != 0 || name || is_preparation(t.folded) ||
                              measure_at(tokens, i, true)
                          ? 1

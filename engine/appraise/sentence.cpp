@@ -97,18 +97,6 @@ std::optional<Piece> bare_measure(Tokens t, std::size_t at) {
     return piece;
 }
 
-const larder::Material* named(const std::string& folded, Tongue tongue) {
-    if (tongue != Tongue::unknown && tongue != Tongue::english) {
-        if (const auto* m = larder::find_foreign(folded, tongue)) return m;
-    }
-    if (const auto* m = larder::find_exact(folded)) return m;
-    if (tongue != Tongue::unknown) return nullptr;
-    for (const Tongue other : {Tongue::german, Tongue::french}) {
-        if (const auto* m = larder::find_foreign(folded, other)) return m;
-    }
-    return nullptr;
-}
-
 /// A word, or two that are one name.
 Piece word_at(Tokens t, std::size_t at, Tongue tongue) {
     Piece piece;
@@ -116,7 +104,7 @@ Piece word_at(Tokens t, std::size_t at, Tongue tongue) {
     piece.is = t[at].is;
     const larder::Material* m = nullptr;
     if (at + 1 < t.size() && t[at + 1].sort == Token::Sort::word) {
-        m = named(t[at].folded + " " + t[at + 1].folded, tongue);
+        m = named(t[at].folded + " " + t[at + 1].folded, tongue).material;
         if (m != nullptr) {
             piece.is = piece.is | t[at + 1].is;
             piece.count = 2;
@@ -130,7 +118,7 @@ Piece word_at(Tokens t, std::size_t at, Tongue tongue) {
         piece.count = 2;
         return piece;
     }
-    if (m == nullptr && t[at].folded.size() > 2) m = named(t[at].folded, tongue);
+    if (m == nullptr && t[at].folded.size() > 2) m = named(t[at].folded, tongue).material;
     if (m == nullptr) return piece;
     piece.material = m;
     if (m->role == Role::vegetable)

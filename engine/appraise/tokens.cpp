@@ -85,18 +85,44 @@ void read_number(std::string_view text, Iterator& at, Token& token) {
                              static_cast<std::size_t>(at - begin));
 }
 
-/// Gives a word what it means.
-void understand(Token& token, Languages languages) {
+/// Gives a word what it means. @return whether a phrase may begin with it
+bool understand(Token& token, Languages languages) {
+    bool opens = false;
     const auto take = [&](const Lexicon& lexicon) {
         const Meaning m = meaning_of(token.folded, lexicon);
         token.is = token.is | m.concepts;
         if (token.number == 0) token.number = m.number;
+        opens = opens || m.opens;
     };
     if (languages.only != nullptr) take(*languages.only);
-    if (!token.is.empty() || token.number != 0) return;
-    if (languages.only != nullptr) return take(lexicons().front());
+    if (!token.is.empty() || token.number != 0) return opens;
+    if (languages.only != nullptr) {
+        take(*base_tongue());
+        return opens;
+    }
     for (const Lexicon& lexicon : lexicons())
         take(lexicon);
+    return opens;
+}
+
+/// Gives the first of several words what they mean as a phrase.
+void understand_phrase(std::span<Token> tokens, Languages languages) {
+    constexpr std::size_t longest = 6;
+    std::string words = tokens.front().folded;
+    for (std::size_t i = 1; i < tokens.size() && i < longest; ++i) {
+        if (tokens[i].text == "-" && tokens[i].glued) continue;
+        if (tokens[i].sort != Token::Sort::word) return;
+        words += ' ' + tokens[i].folded;
+        Concepts found;
+        for (const Lexicon& lexicon : lexicons()) {
+            const bool heard = languages.only == nullptr || languages.only == &lexicon ||
+                               &lexicon == base_tongue();
+            if (heard) found = found | meaning_of_phrase(words, lexicon);
+        }
+        if (found.empty()) continue;
+        tokens.front().is = tokens.front().is | found;
+        tokens.front().phrase = i + 1;
+    }
 }
 
 bool letter(char c) {
@@ -108,6 +134,7 @@ bool letter(char c) {
 
 std::vector<Token> tokens_of(std::string_view line, Languages languages) {
     std::vector<Token> out;
+    std::vector<std::size_t> openings; ///< where a phrase may begin
     Iterator at = line.begin();
     bool glued = false;
     const auto rest = [&] { return line.substr(static_cast<std::size_t>(at - line.begin())); };
@@ -139,20 +166,22 @@ std::vector<Token> tokens_of(std::string_view line, Languages languages) {
                    (letter(here[length]) || (here[length] == '\'' && length + 1 < here.size() &&
                                              letter(here[length + 1])))) {
                 ++length;
-                // French: "d'ail" is two words.
+                // "d'ail" is two words.
                 if (here[length - 1] == '\'' && length <= 3) {
                     --length;
                     break;
                 }
             }
             token.folded = larder::fold(here.substr(0, length));
-            understand(token, languages);
+            if (understand(token, languages)) openings.push_back(out.size());
         }
         token.text = here.substr(0, length);
         at += static_cast<std::ptrdiff_t>(length);
         out.push_back(std::move(token));
         glued = true;
     }
+    for (const std::size_t i : openings)
+        understand_phrase(std::span(out).subspan(i), languages);
     return out;
 }
 

@@ -1,7 +1,6 @@
 #pragma once
 
 #include "engine/appraise/lexicon.hpp"
-#include "engine/larder/larder.hpp"
 
 #include <cstdint>
 #include <span>
@@ -12,12 +11,9 @@
 /// The words, numbers and marks of a line. For this room only.
 namespace jarful::appraise {
 
-/// Which language a line is written in.
-using larder::Tongue;
-
 /// The languages whose words are heard: one and the first of the tables, or all of them.
 struct Languages {
-    const Lexicon* only = nullptr;
+    Tongue only = nullptr;
 };
 
 struct Token {
@@ -25,8 +21,11 @@ struct Token {
     std::string_view text; ///< as written, cleaned
     std::string folded;    ///< of a word: lower case, plain letters
     bool glued = false;    ///< no blank before it
-    Concepts is;           ///< of a word: what it means in the languages asked for
-    double number = 0;     ///< of a number word
+    /// Of a word: what it means in the languages asked for, and what the phrases mean that begin
+    /// with it.
+    Concepts is;
+    std::size_t phrase = 0; ///< how many tokens the longest of these phrases takes
+    double number = 0;      ///< of a number word
     // Of a number:
     double value = 0; ///< read with a decimal point, a comma before three digits being a thousand
     double comma_value =

@@ -25,7 +25,7 @@ std::string grams_text(double g) {
 }
 
 void as_thing(std::string& out, std::string_view text) {
-    const Reading r = ingredient(text, larder::Tongue::unknown, nullptr);
+    const Reading r = ingredient(text, nullptr, nullptr);
     out += "READ AS A THING OF THE LIST\n";
     out += fmt::format("  what    {}\n", r.line.understood && r.item.material != nullptr
                                              ? std::string(r.item.material->name)
@@ -55,7 +55,7 @@ std::optional<std::string> why(std::string_view text, std::size_t number) {
     std::string out = fmt::format("LINE {}: {}\n\n", number, line);
     as_thing(out, line);
     const std::vector<Token> tokens = tokens_of(line);
-    const Sentence s = sentence_of(tokens, {}, larder::Tongue::unknown);
+    const Sentence s = sentence_of(tokens, {}, nullptr);
     out += "\nWORDS AND AMOUNTS, AND WHAT THEY MEAN\n";
     for (std::size_t i = 0; i < s.pieces.size(); ++i)
         out += fmt::format("  {:<24} {}\n", s.text(i, i), concepts_text(s.pieces[i].is));

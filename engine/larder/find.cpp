@@ -124,7 +124,7 @@ std::optional<Match> Larder::find(std::string_view name) const {
         }
     };
 
-    // The longest run wins, the last of equals: an English name ends with the thing itself.
+    // The longest run wins, the last of equals: a name ends with the thing itself.
     const auto longest = [&](Words words) -> const Material* {
         for (std::size_t count = words.size(); count > 0; --count) {
             for (std::size_t first = words.size() - count + 1; first-- > 0;) {

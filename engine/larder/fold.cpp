@@ -21,6 +21,18 @@ char plain_letter(unsigned char second) {
     return 0;
 }
 
+/// Plain letter for one of U+0100 to U+017F, or 0 for the two that are pairs of letters.
+char plain_extended(unsigned char lead, unsigned char second) {
+    static constexpr std::string_view plain =
+        "aaaaaaccccccccddddeeeeeeeeeegggggggghhhhiiiiiiiiii..jjkkk"
+        "llllllllllnnnnnnnnnoooooo..rrrrrrssssssssttttttuuuuuuuu"
+        "uuuuwwyyyzzzzzzs";
+    static_assert(plain.size() == 128);
+    if ((lead != 0xC4 && lead != 0xC5) || (second & 0xC0U) != 0x80) return 0;
+    const char c = plain[(lead == 0xC5 ? 64U : 0U) + (second & 0x3FU)];
+    return c == '.' ? '\0' : c;
+}
+
 bool letter_or_digit(char c) {
     return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
 }
@@ -56,6 +68,13 @@ std::string fold(std::string_view name) {
         const auto byte = static_cast<unsigned char>(c);
         if (byte == 0xC3 && i + 1 < name.size()) {
             if (const char plain = plain_letter(static_cast<unsigned char>(name[i + 1]))) {
+                out.push_back(plain);
+                ++i;
+                continue;
+            }
+        }
+        if (i + 1 < name.size()) {
+            if (const char plain = plain_extended(byte, static_cast<unsigned char>(name[i + 1]))) {
                 out.push_back(plain);
                 ++i;
                 continue;

@@ -9,12 +9,12 @@
 namespace jarful::larder {
 
 /// Lower case, blanks for hyphens, underscores and punctuation, one blank between words, no
-/// apostrophes, and plain letters for the accented ones of Western Europe ("jalapeño" →
-/// "jalapeno").
+/// apostrophes, and plain letters for the accented ones of Europe's Latin alphabets ("jalapeño" →
+/// "jalapeno", "Żółć" → "zolc").
 [[nodiscard]] std::string fold(std::string_view name);
 
-/// A folded name with every word in the singular as English spells it: -s, -es, -ies and "leaves".
-/// The result is a key, not always a word ("brussels" → "brussel").
+/// A folded name with every word in the singular as the program's own language spells it: -s, -es,
+/// -ies and "leaves". The result is a key, not always a word ("brussels" → "brussel").
 [[nodiscard]] std::string singular(std::string_view folded);
 
 /// The words of a folded name. The views point into `folded`.

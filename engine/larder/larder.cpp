@@ -1,6 +1,7 @@
 #include "engine/larder/larder.hpp"
 
 #include "engine/larder/fold.hpp"
+#include "engine/larder/foreign.hpp"
 #include "engine/larder/tables.hpp"
 #include "engine/units/nearest.hpp"
 
@@ -68,11 +69,13 @@ const Ruling* find_ruling(const Kind& kind, std::string_view method) {
     return nullptr;
 }
 
-const Material* find_foreign(std::string_view name, Tongue tongue) {
-    if (tongue != Tongue::german && tongue != Tongue::french) return nullptr;
-    const auto names = tongue == Tongue::german ? tables::german_names : tables::french_names;
-    const auto index = tables::find_name(names, fold(name));
-    return index ? &tables::materials[*index] : nullptr;
+const Material* find_foreign(std::string_view name, std::string_view tag) {
+    for (const tables::ForeignNames& language : tables::foreign_names) {
+        if (language.tag != tag) continue;
+        const auto index = tables::find_name(language.names, fold(name));
+        return index ? &tables::materials[*index] : nullptr;
+    }
+    return nullptr;
 }
 
 const Material* find_exact(std::string_view name) {

@@ -193,7 +193,7 @@ class Larder {
     /// copied. A figure's source is `own.source`, or else its own, or else "stated in the recipe".
     const Material& add(OwnMaterial own);
 
-    /// The material of a whole name: case, plurals (English -s, -es, -ies, "leaves"), blank, hyphen
+    /// The material of a whole name: case, plurals (-s, -es, -ies, "leaves"), blank, hyphen
     /// and underscore alike, and every word of it known. nullptr if there is none: "sea salt and
     /// sugar" is not sea salt. For what a cook names; a line of a list is read by find().
     [[nodiscard]] const Material* named(std::string_view name) const;
@@ -226,16 +226,8 @@ class Larder {
     std::map<std::string, const Material*, std::less<>> own_names_; ///< folded
 };
 
-/// The language that a line of a recipe from elsewhere is written in.
-enum class Tongue : std::uint8_t { unknown, english, german, french };
-
-/// The built-in material of a German or French name ("Weißkohl", "gros sel"): the whole name, case,
-/// accents and blanks alike; nullptr if there is none. These names are for reading recipes from
-/// elsewhere; the language of .jarful files has the English ones.
-[[nodiscard]] const Material* find_foreign(std::string_view name, Tongue tongue);
-
-/// The built-in material of a whole English name, plurals too, and nothing of parts of names: what
-/// Larder::find calls exact, at the price of one look-up.
+/// The built-in material of a whole name of the program's own language, plurals too, and nothing of
+/// parts of names: what Larder::find calls exact, at the price of one look-up.
 [[nodiscard]] const Material* find_exact(std::string_view name);
 
 /// Greatest mass fraction of salt that dissolves near room temperature: 26.395 % at 60 °F.

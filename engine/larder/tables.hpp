@@ -17,6 +17,12 @@ struct NameEntry {
     std::uint16_t index;
 };
 
+/// The names of one language besides the program's own, looked up as they stand.
+struct ForeignNames {
+    std::string_view tag; ///< "de"
+    std::span<const NameEntry> names;
+};
+
 /// Density of brine in kg per cubic metre: rows are temperatures, columns salt in percent.
 struct BrineGrid {
     std::span<const double> celsius;
@@ -29,8 +35,7 @@ struct BrineGrid {
 
 extern const std::span<const Material> materials;
 extern const std::span<const NameEntry> material_names;
-extern const std::span<const NameEntry> german_names;
-extern const std::span<const NameEntry> french_names;
+extern const std::span<const ForeignNames> foreign_names;
 extern const std::span<const RangeRow> range_rows;
 extern const std::span<const Kind> kinds;
 extern const std::span<const NameEntry> kind_names;

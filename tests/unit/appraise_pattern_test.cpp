@@ -23,7 +23,7 @@ struct Held {
     explicit Held(std::string words)
         : text(std::move(words))
         , tokens(appraise::tokens_of(text))
-        , sentence(appraise::sentence_of(tokens, {}, larder::Tongue::unknown)) {}
+        , sentence(appraise::sentence_of(tokens, {}, nullptr)) {}
     std::string text;
     std::vector<appraise::Token> tokens;
     appraise::Sentence sentence;

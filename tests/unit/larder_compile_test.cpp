@@ -56,6 +56,32 @@ TEST_F(LarderData, AsItIsHasNoFault) {
     EXPECT_THAT(faults(), IsEmpty());
 }
 
+TEST_F(LarderData, NamesOfAnyLanguageAreReadByTheirTag) {
+    spoil("produce.json", "\"carrot\"",
+          "\"role\":", "\"names_zz\": [\"Gelbling\", \"Żółć\"], \"role\":");
+    std::vector<std::string> faults;
+    const Facts facts = read_facts(folder_.string(), faults);
+    EXPECT_THAT(faults, IsEmpty());
+    ASSERT_TRUE(facts.foreign_names.contains("zz"));
+    const auto& names = facts.foreign_names.at("zz");
+    ASSERT_EQ(names.size(), 2u);
+    EXPECT_EQ(facts.materials[names.at("gelbling")].id, "carrot");
+    EXPECT_EQ(facts.materials[names.at("zolc")].id, "carrot");
+    EXPECT_THAT(jarful::larder::compile::write_tables(facts),
+                HasSubstr("{\"zz\", foreign_names_zz}"));
+}
+
+TEST_F(LarderData, ATagHasTwoSmallLetters) {
+    spoil("produce.json", "\"carrot\"", "\"role\":", "\"names_zzz\": [\"Gelbling\"], \"role\":");
+    EXPECT_THAT(faults(), Contains(HasSubstr("does not know \"names_zzz\"")));
+}
+
+TEST_F(LarderData, ANameOfALanguageStandsForOneThing) {
+    spoil("produce.json", "\"carrot\"", "\"role\":", "\"names_zz\": [\"Gelbling\"], \"role\":");
+    spoil("produce.json", "\"parsnip\"", "\"role\":", "\"names_zz\": [\"gelbling\"], \"role\":");
+    EXPECT_THAT(faults(), Contains(HasSubstr("names_zz: claims the name \"gelbling\"")));
+}
+
 TEST_F(LarderData, AFigureOutOfOrderIsRefused) {
     spoil("produce.json", "\"carrot\"", "\"typical\": 0.516", "\"typical\": 0.9");
     EXPECT_THAT(faults(), Contains(HasSubstr("produce.json, carrot, bulk_density: low, typical and "

@@ -7,12 +7,14 @@
 #include <cstdio>
 #include <fstream>
 #include <map>
+#include <set>
 #include <sstream>
 #include <stdexcept>
 #include <string>
 #include <vector>
 
-/// Compiles lexicons and patterns into C++: `jarful_lexicon_compile OUTPUT PATTERNS LEXICON...`.
+/// Compiles lexicons, measures and patterns into C++:
+/// `jarful_lexicon_compile OUTPUT PATTERNS MEASURES LEXICON...`.
 /// Exit status 0 if the tables were written, 1 if the data is faulty, 2 for wrong use.
 namespace {
 
@@ -21,11 +23,15 @@ using appraise::Concept;
 using appraise::Concepts;
 using nlohmann::ordered_json;
 
+[[noreturn]] void refuse(const std::string& where, const std::string& what) {
+    throw std::runtime_error(where + ": " + what);
+}
+
 Concept concept_named(std::string_view name, const std::string& where) {
     for (unsigned i = 0; i < static_cast<unsigned>(Concept::last); ++i) {
         if (appraise::name_of(static_cast<Concept>(i)) == name) return static_cast<Concept>(i);
     }
-    throw std::runtime_error(where + ": there is no concept \"" + std::string(name) + "\"");
+    refuse(where, "there is no concept \"" + std::string(name) + "\"");
 }
 
 std::vector<std::string> split(const std::string& text, char mark) {
@@ -44,13 +50,137 @@ Concepts concepts_in(const std::string& names, const std::string& where) {
     return out;
 }
 
-std::string written(Concepts c) {
-    return "{" + std::to_string(c.low()) + "U, " + std::to_string(c.high()) + "U}";
+std::string in_quotes(std::string_view text) {
+    std::string out = "\"";
+    for (const char c : text) {
+        if (c == '"' || c == '\\') out.push_back('\\');
+        out.push_back(c);
+    }
+    return out + '"';
 }
+
+std::string written(Concepts c) {
+    std::string out = "{";
+    for (std::size_t i = 0; i < Concepts::parts; ++i)
+        out += (i > 0 ? ", " : "") + std::to_string(c.part(i)) + "U";
+    return out + "}";
+}
+
+std::string written(double value) {
+    std::ostringstream out;
+    out.precision(17);
+    out << value;
+    return out.str();
+}
+
+std::string written(bool value) {
+    return value ? "true" : "false";
+}
+
+bool flag(const ordered_json& json, const char* member) {
+    return json.contains(member) && json.at(member).get<bool>();
+}
+
+/// The words of a member of a lexicon; none if it is missing.
+std::vector<std::string> words_in(const ordered_json& json, const char* member) {
+    if (!json.contains(member)) return {};
+    return split(json.at(member).get<std::string>(), ' ');
+}
+
+// ---- Measures ----
+
+struct MeasureTable {
+    std::map<std::string, std::size_t> places; ///< by id
+    std::string text;
+
+    [[nodiscard]] std::string pointer(const std::string& id, const std::string& where) const {
+        const auto place = places.find(id);
+        if (place == places.end()) refuse(where, "there is no measure \"" + id + "\"");
+        return "&all_measures[" + std::to_string(place->second) + "]";
+    }
+};
+
+MeasureTable measures_of(const ordered_json& json) {
+    static const std::set<std::string> sorts{"mass",  "volume",  "count",
+                                             "loose", "package", "length"};
+    static const std::set<std::string> known{"unit",      "sort",     "size",  "metric",
+                                             "customary", "imperial", "bound", "part"};
+    MeasureTable out;
+    for (const auto& [id, m] : json.at("measures").items())
+        out.places.try_emplace(id, out.places.size());
+    out.text = "constexpr Measure all_measures[" + std::to_string(out.places.size()) + "] = {\n";
+    for (const auto& [id, m] : json.at("measures").items()) {
+        const std::string where = "measure " + id;
+        for (const auto& [member, value] : m.items()) {
+            if (!known.contains(member)) refuse(where, "does not know \"" + member + "\"");
+        }
+        const auto sort = m.at("sort").get<std::string>();
+        if (!sorts.contains(sort)) refuse(where, "there is no sort \"" + sort + "\"");
+        const auto size = m.value("size", std::vector<double>{});
+        if (size.size() > 2 ||
+            (!size.empty() && !(size.front() > 0 && size.front() <= size.back())))
+            refuse(where, "its size is one number, or the least and the most");
+        out.text +=
+            "    {" + in_quotes(m.value("unit", id)) + ", Measure::Sort::" + sort + ", {" +
+            (size.empty() ? "" : written(size.front()) + ", " + written(size.back())) + "}, " +
+            written(flag(m, "metric")) + ", " + written(flag(m, "customary")) + ", " +
+            written(flag(m, "part")) + ", " +
+            (m.contains("imperial") ? out.pointer(m.at("imperial").get<std::string>(), where)
+                                    : "nullptr") +
+            ", " + in_quotes(m.value("bound", "")) + "},\n";
+    }
+    out.text += "};\n";
+    return out;
+}
+
+/// A name of a measure, gathered over the languages.
+struct Name {
+    std::string id;
+    std::size_t language = 0; ///< the first that has it
+    bool shared = false;      ///< more than one has it
+    bool behind_number = false;
+};
+using Names = std::map<std::string, Name>;
+
+void gather(Names& names, const ordered_json& json, std::size_t language,
+            const std::string& where) {
+    std::set<std::string> here;
+    for (const auto& [id, list] : json.at("measures").items()) {
+        for (const std::string& word : split(list.get<std::string>(), ' ')) {
+            const std::string folded = larder::fold(word);
+            if (folded.empty()) refuse(where, "\"" + word + "\" is no name of a measure");
+            if (std::count(folded.begin(), folded.end(), ' ') > 3)
+                refuse(where, "\"" + word + "\" has more than four words");
+            if (!here.insert(folded).second) refuse(where, "\"" + word + "\" is there twice");
+            const auto [place, added] = names.try_emplace(folded, Name{id, language, false, false});
+            place->second.shared = place->second.shared || !added;
+        }
+    }
+    for (const std::string& word : words_in(json, "measures_behind_numbers")) {
+        const auto place = names.find(larder::fold(word));
+        if (place == names.end()) refuse(where, "\"" + word + "\" is no measure");
+        place->second.behind_number = true;
+    }
+}
+
+std::string table(const Names& names, const MeasureTable& measures) {
+    std::string out = "constexpr MeasureName all_names[] = {\n";
+    for (const auto& [word, name] : names) {
+        // Where the base has it, or several, it does not tell the language.
+        const bool tells = !name.shared && name.language > 0;
+        out += "    {" + in_quotes(word) + ", " + measures.pointer(name.id, word) + ", " +
+               (tells ? "&all[" + std::to_string(name.language) + "]" : "nullptr") + ", " +
+               written(name.behind_number) + "},\n";
+    }
+    return out + "};\n";
+}
+
+// ---- Words ----
 
 struct Entry {
     Concepts concepts;
     double number = 0;
+    bool opens = false;
 };
 using Words = std::map<std::string, Entry>;
 
@@ -58,43 +188,104 @@ std::string table(const std::string& name, const Words& words) {
     if (words.empty()) return {};
     std::string out = "constexpr LexiconWord " + name + "[] = {\n";
     for (const auto& [word, entry] : words) {
-        std::ostringstream number;
-        number << entry.number;
-        out += "    {\"" + word + "\", " + written(entry.concepts) + ", " + number.str() + "},\n";
+        out += "    {" + in_quotes(word) + ", " + written(entry.concepts) + ", " +
+               written(entry.number) + ", " + written(entry.opens) + "},\n";
     }
     return out + "};\n";
 }
 
-/// One lexicon: its tables, and the row that names them.
-std::string lexicon(const ordered_json& json, std::size_t number, std::string& row) {
-    const std::string where = json.at("language").get<std::string>();
-    Words words, stems, tails;
-    for (const auto& [key, list] : json.at("concepts").items()) {
-        const Concept c = concept_named(key, where);
-        for (std::string word : split(list.get<std::string>(), ' ')) {
-            Words& place = word.starts_with('*') ? tails : word.ends_with('*') ? stems : words;
-            std::erase(word, '*');
-            const std::string folded = larder::fold(word);
-            if (folded.empty() || folded.find(' ') != std::string::npos)
-                throw std::runtime_error(where + ", " + key + ": \"" + word + "\" is not one word");
-            if (&place != &words && folded.size() < 3)
-                throw std::runtime_error(where + ", " + key + ": \"" + word + "\" is too short");
-            place[folded].concepts.add(c);
-        }
-    }
-    for (const auto& [word, value] : json.at("numbers").items())
-        words[larder::fold(word)].number = value.get<double>();
-    const std::string id = std::to_string(number);
-    const auto span = [&](const char* name, const Words& list) {
-        return list.empty() ? std::string("{}") : name + id;
-    };
-    row = "    {\"" + where + "\", \"" + json.at("tag").get<std::string>() + "\", " +
-          (json.at("decimal_comma").get<bool>() ? "true" : "false") + ", " + span("words_", words) +
-          ", " + span("stems_", stems) + ", " + span("tails_", tails) + "},\n";
-    return table("words_" + id, words) + table("stems_" + id, stems) + table("tails_" + id, tails);
+std::string table(const std::string& name, const std::set<std::string>& words) {
+    if (words.empty()) return {};
+    std::string out = "constexpr std::string_view " + name + "[] = {";
+    for (const std::string& word : words)
+        out += in_quotes(word) + ", ";
+    return out + "};\n";
 }
 
-/// A row: `a|b` what stands next, `~3` at most three pieces on, `!a|b` not what is between, `x:a` a
+/// The words of a lexicon by how they are looked up.
+struct Lists {
+    Words words, stems, tails, phrases;
+    std::set<std::string> tells, as_written;
+};
+
+void take_word(Lists& lists, std::string word, Concept what, const std::string& where) {
+    Words* place = word.starts_with('*') ? &lists.tails
+                   : word.ends_with('*') ? &lists.stems
+                                         : &lists.words;
+    std::erase(word, '*');
+    const std::string folded = larder::fold(word);
+    const std::size_t blank = folded.find(' ');
+    if (folded.empty()) refuse(where, "\"" + word + "\" is no word");
+    if (place != &lists.words && (folded.size() < 3 || blank != std::string::npos))
+        refuse(where, "\"" + word + "\" is too short, or more than one word");
+    if (blank != std::string::npos) {
+        place = &lists.phrases;
+        lists.words[folded.substr(0, blank)].opens = true;
+    }
+    (*place)[folded].concepts.add(what);
+}
+
+Lists lists_of(const ordered_json& json, const std::string& where) {
+    Lists lists;
+    for (const auto& [key, list] : json.at("concepts").items()) {
+        const Concept c = concept_named(key, where);
+        for (const std::string& word : split(list.get<std::string>(), ' '))
+            take_word(lists, word, c, where + ", " + key);
+    }
+    for (const auto& [word, value] : json.at("numbers").items())
+        lists.words[larder::fold(word)].number = value.get<double>();
+    for (const std::string& word : words_in(json, "tells"))
+        lists.tells.insert(larder::fold(word));
+    for (const std::string& word : words_in(json, "tells_written"))
+        lists.as_written.insert(word);
+    return lists;
+}
+
+/// One lexicon: its tables, and the row that names them.
+std::string lexicon(const ordered_json& json, std::size_t number, const MeasureTable& measures,
+                    std::string& row) {
+    static const std::set<std::string> known{
+        "language",          "tag",   "base",          "decimal_comma", "capital_nouns",
+        "adjectives_behind", "tells", "tells_written", "measures",      "measures_behind_numbers",
+        "measures_written",  "note",  "numbers",       "concepts"};
+    const auto where = json.at("language").get<std::string>();
+    for (const auto& [member, value] : json.items()) {
+        if (!known.contains(member)) refuse(where, "does not know \"" + member + "\"");
+    }
+    const auto tag = json.at("tag").get<std::string>();
+    if (tag.size() != 2) refuse(where, "its tag is not of two letters");
+    const Lists lists = lists_of(json, where);
+    const std::string id = "_" + tag;
+    std::string out;
+    row = "    {" + in_quotes(where) + ", " + in_quotes(tag) + ", " + written(number == 0);
+    for (const char* member : {"decimal_comma", "capital_nouns", "adjectives_behind"})
+        row += ", " + written(flag(json, member));
+    const auto add = [&](const char* name, const auto& list) {
+        out += table(name + id, list);
+        row += ", " + (list.empty() ? std::string("{}") : name + id);
+    };
+    add("words", lists.words);
+    add("stems", lists.stems);
+    add("tails", lists.tails);
+    add("phrases", lists.phrases);
+    add("tells", lists.tells);
+    add("as_written", lists.as_written);
+    if (json.contains("measures_written")) {
+        out += "constexpr WrittenMeasure written" + id + "[] = {\n";
+        for (const auto& [text, measure] : json.at("measures_written").items())
+            out += "    {" + in_quotes(text) + ", " +
+                   measures.pointer(measure.get<std::string>(), where) + "},\n";
+        out += "};\n";
+        row += ", written" + id + "},\n";
+    } else {
+        row += ", {}},\n";
+    }
+    return out;
+}
+
+// ---- Patterns ----
+
+/// A row: `a|b` what stands next, `~3` at most three pieces on, `!a|b` what not is between, `x:a` a
 /// name of one letter for it, `a?` where it may be missing.
 std::string pattern(const std::string& row, const std::string& name) {
     std::string out = "constexpr Step " + name + "[] = {\n";
@@ -124,35 +315,67 @@ std::string pattern(const std::string& row, const std::string& name) {
     return out + "};\n";
 }
 
+/// The steps of every row, and the table of the rows.
+std::string patterns(const ordered_json& json) {
+    std::string out;
+    std::string rows;
+    std::size_t number = 0;
+    for (const auto& [event, list] : json.items()) {
+        for (const auto& row : list) {
+            const std::string name = "steps_" + std::to_string(number++);
+            const auto text = row.get<std::string>();
+            out += pattern(text, name);
+            rows += "    {" + in_quotes(event) + ", " + in_quotes(text) + ", " + name + "},\n";
+        }
+    }
+    return out + "constexpr Pattern all_patterns[] = {\n" + rows + "};\n";
+}
+
 ordered_json read(const char* path) {
     std::ifstream in(path);
     if (!in) throw std::runtime_error(std::string(path) + " cannot be read");
     return ordered_json::parse(in);
 }
 
-std::string tables(int count, char** paths) {
-    std::string out = "#include \"engine/appraise/lexicon.hpp\"\n\nnamespace jarful::appraise {\n\n"
-                      "namespace {\n\n";
-    std::string rows, pattern_rows;
-    const ordered_json all = read(paths[0]);
-    std::size_t number = 0;
-    for (const auto& [event, list] : all.items()) {
-        for (const auto& row : list) {
-            const std::string name = "steps_" + std::to_string(number++);
-            const auto text = row.get<std::string>();
-            out += pattern(text, name);
-            pattern_rows += "    {\"" + event + "\", \"" + text + "\", " + name + "},\n";
-        }
+/// The lexicons: the base first, the others by their tags.
+std::vector<ordered_json> read_lexicons(int count, char** paths) {
+    std::vector<ordered_json> all;
+    for (int i = 0; i < count; ++i)
+        all.push_back(read(paths[i]));
+    const auto key = [](const ordered_json& json) {
+        return (flag(json, "base") ? "0" : "1") + json.at("tag").get<std::string>();
+    };
+    std::sort(all.begin(), all.end(),
+              [&](const ordered_json& a, const ordered_json& b) { return key(a) < key(b); });
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (flag(all[i], "base") != (i == 0))
+            refuse("lexicons", "one of them, and no more, is the base");
+        if (i > 0 && key(all[i - 1]) == key(all[i])) refuse("lexicons", "two have the same tag");
     }
-    for (int i = 1; i < count; ++i) {
+    return all;
+}
+
+std::string tables(int count, char** paths) {
+    std::string out =
+        "// Written by jarful_lexicon_compile from engine/appraise/data. Do not edit.\n"
+        "#include \"engine/appraise/lexicon.hpp\"\n\nnamespace jarful::appraise {\n\n"
+        "namespace {\n\n";
+    const MeasureTable measures = measures_of(read(paths[1]));
+    out += patterns(read(paths[0])) + measures.text;
+    std::string rows;
+    Names names;
+    std::size_t number = 0;
+    for (const ordered_json& json : read_lexicons(count - 2, paths + 2)) {
         std::string row;
-        out += lexicon(read(paths[i]), static_cast<std::size_t>(i), row);
+        gather(names, json, number, json.at("language").get<std::string>());
+        out += lexicon(json, number++, measures, row);
         rows += row;
     }
-    out += "constexpr Lexicon all[] = {\n" + rows + "};\n";
-    out += "constexpr Pattern all_patterns[] = {\n" + pattern_rows + "};\n\n} // namespace\n\n";
-    out += "std::span<const Lexicon> lexicons() {\n    return all;\n}\n";
-    out += "std::span<const Pattern> patterns() {\n    return all_patterns;\n}\n\n"
+    out += "constexpr Lexicon all[] = {\n" + rows + "};\n" + table(names, measures) +
+           "\n} // namespace\n\n"
+           "std::span<const Lexicon> lexicons() {\n    return all;\n}\n"
+           "std::span<const MeasureName> measure_names() {\n    return all_names;\n}\n"
+           "std::span<const Pattern> patterns() {\n    return all_patterns;\n}\n\n"
            "} // namespace jarful::appraise\n";
     return out;
 }
@@ -160,8 +383,8 @@ std::string tables(int count, char** paths) {
 } // namespace
 
 int main(int argc, char** argv) {
-    if (argc < 4) {
-        std::fputs("usage: jarful_lexicon_compile OUTPUT PATTERNS LEXICON...\n", stderr);
+    if (argc < 5) {
+        std::fputs("usage: jarful_lexicon_compile OUTPUT PATTERNS MEASURES LEXICON...\n", stderr);
         return 2;
     }
     try {

@@ -20,7 +20,8 @@ struct FigureFact {
 struct MaterialFact {
     std::string id, name, piece_word, vague_hint, note;
     Role role = Role::other;
-    std::vector<std::string> names, names_de, names_fr;
+    std::vector<std::string> names;
+    std::map<std::string, std::vector<std::string>> foreign; ///< by tag, "de"
     std::optional<FigureFact> bulk_density, true_density, water, salt, piece, refuse;
     SaltWarning warning = SaltWarning::none;
 };
@@ -81,7 +82,7 @@ using NameTable = std::map<std::string, std::size_t>;
 struct Facts {
     std::vector<MaterialFact> materials;
     NameTable material_names;
-    NameTable german_names, french_names;
+    std::map<std::string, NameTable> foreign_names; ///< by tag
     std::vector<RowFact> rows;
     std::vector<KindFact> kinds;
     NameTable kind_names;

@@ -9,15 +9,32 @@ namespace jarful::larder::compile {
 
 namespace {
 
+/// Takes `names_de` and its like out of an entry: any tag of two small letters.
+void take_foreign_names(Reader& reader, json& entry, MaterialFact& m, const std::string& where) {
+    if (!entry.is_object()) return;
+    std::vector<std::string> keys;
+    for (const auto& [name, value] : entry.items()) {
+        const auto letter = [&, &key = name](std::size_t i) {
+            return key[i] >= 'a' && key[i] <= 'z';
+        };
+        if (name.size() == 8 && name.starts_with("names_") && letter(6) && letter(7))
+            keys.push_back(name);
+    }
+    for (const std::string& key : keys) {
+        m.foreign[key.substr(6)] = reader.texts(entry, key.c_str(), where);
+        entry.erase(key);
+    }
+}
+
 void read_materials(Reader& reader, const std::string& file, Facts& facts) {
-    for (const json& entry : reader.load(file, "materials")) {
+    for (json entry : reader.load(file, "materials")) {
         MaterialFact m;
         m.id = reader.text(entry, "id", file);
         const std::string where = file + ", " + m.id;
+        take_foreign_names(reader, entry, m, where);
         reader.only(entry, where,
-                    {"id", "name", "role", "names", "names_de", "names_fr", "bulk_density",
-                     "true_density", "water", "salt", "piece", "refuse", "piece_word", "warning",
-                     "vague_hint", "note"});
+                    {"id", "name", "role", "names", "bulk_density", "true_density", "water", "salt",
+                     "piece", "refuse", "piece_word", "warning", "vague_hint", "note"});
         m.name = reader.text(entry, "name", where);
         m.role = reader.word<Role>(entry, "role", where,
                                    {{"vegetable", Role::vegetable},
@@ -28,8 +45,6 @@ void read_materials(Reader& reader, const std::string& file, Facts& facts) {
                                     {"acid", Role::acid},
                                     {"other", Role::other}});
         m.names = reader.texts(entry, "names", where);
-        m.names_de = reader.texts(entry, "names_de", where);
-        m.names_fr = reader.texts(entry, "names_fr", where);
         m.bulk_density = reader.figure(entry, "bulk_density", where, 3.0);
         m.true_density = reader.figure(entry, "true_density", where, 3.0);
         m.water = reader.figure(entry, "water", where, 1.0);
@@ -62,23 +77,26 @@ void claim(Reader& reader, NameTable& table, const std::string& name, std::size_
     }
 }
 
-/// The names of one foreign language. They are looked up as they stand: plurals are listed.
-NameTable foreign_table(Reader& reader, const std::vector<MaterialFact>& materials,
-                        std::vector<std::string> MaterialFact::*names,
-                        const std::string& language) {
-    NameTable table;
+/// The names of each foreign language. They are looked up as they stand: plurals are listed.
+std::map<std::string, NameTable> foreign_tables(Reader& reader,
+                                                const std::vector<MaterialFact>& materials) {
+    std::map<std::string, NameTable> tables;
     for (std::size_t i = 0; i < materials.size(); ++i) {
-        const std::string where = "material " + materials[i].id + ", " + language;
-        std::set<std::string> own;
-        for (const std::string& name : materials[i].*names) {
-            const std::string key = fold(name);
-            if (!own.insert(key).second) reader.fault(where, "lists \"" + name + "\" twice");
-            const auto found = table.find(key);
-            claim(reader, table, key, i, where,
-                  found == table.end() ? std::string() : materials[found->second].id);
+        for (const auto& [tag, names] : materials[i].foreign) {
+            if (names.empty()) continue;
+            NameTable& table = tables[tag];
+            const std::string where = "material " + materials[i].id + ", names_" + tag;
+            std::set<std::string> own;
+            for (const std::string& name : names) {
+                const std::string key = fold(name);
+                if (!own.insert(key).second) reader.fault(where, "lists \"" + name + "\" twice");
+                const auto found = table.find(key);
+                claim(reader, table, key, i, where,
+                      found == table.end() ? std::string() : materials[found->second].id);
+            }
         }
     }
-    return table;
+    return tables;
 }
 
 template <typename Entry, typename Id>
@@ -309,8 +327,7 @@ Facts read_facts(const std::string& folder, std::vector<std::string>& faults) {
     }
     facts.material_names = name_table(
         reader, facts.materials, [](const MaterialFact& m) { return m.id; }, "material");
-    facts.german_names = foreign_table(reader, facts.materials, &MaterialFact::names_de, "German");
-    facts.french_names = foreign_table(reader, facts.materials, &MaterialFact::names_fr, "French");
+    facts.foreign_names = foreign_tables(reader, facts.materials);
     read_rows(reader, facts);
     read_cautions(reader, facts);
     read_kinds(reader, facts);

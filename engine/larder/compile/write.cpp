@@ -66,6 +66,18 @@ std::string name_table(const std::string& array, const NameTable& table) {
     return out + "};\n";
 }
 
+/// A table of names for each language, and one of these.
+std::string foreign_tables(const Facts& facts) {
+    if (facts.foreign_names.empty()) return {};
+    std::string tables;
+    std::string rows = "constexpr ForeignNames foreign_table[] = {\n";
+    for (const auto& [tag, names] : facts.foreign_names) {
+        tables += name_table("foreign_names_" + tag, names);
+        rows += "{" + quoted(tag) + ", foreign_names_" + tag + "},\n";
+    }
+    return tables + rows + "};\n";
+}
+
 std::string materials(const Facts& facts) {
     std::string lists;
     std::string table = "constexpr Material material_table[] = {\n";
@@ -174,8 +186,7 @@ std::string write_tables(const Facts& facts) {
                       "#include \"engine/larder/tables.hpp\"\n\n"
                       "namespace jarful::larder::tables {\nnamespace {\n";
     out += materials(facts) + name_table("material_name_table", facts.material_names) +
-           name_table("german_name_table", facts.german_names) +
-           name_table("french_name_table", facts.french_names) + rows(facts) + kinds(facts) +
+           foreign_tables(facts) + rows(facts) + kinds(facts) +
            name_table("kind_name_table", facts.kind_names) + cautions(facts) + timing(facts) +
            column("brine_celsius", facts.brine.celsius) +
            column("brine_percent", facts.brine.percent) +
@@ -183,8 +194,9 @@ std::string write_tables(const Facts& facts) {
     out += "} // namespace\n\n"
            "constinit const std::span<const Material> materials = material_table;\n"
            "constinit const std::span<const NameEntry> material_names = material_name_table;\n"
-           "constinit const std::span<const NameEntry> german_names = german_name_table;\n"
-           "constinit const std::span<const NameEntry> french_names = french_name_table;\n"
+           "constinit const std::span<const ForeignNames> foreign_names = " +
+           span_of("foreign_table", facts.foreign_names.empty()) +
+           ";\n"
            "constinit const std::span<const RangeRow> range_rows = row_table;\n"
            "constinit const std::span<const Kind> kinds = kind_table;\n"
            "constinit const std::span<const NameEntry> kind_names = kind_name_table;\n"
