@@ -153,26 +153,17 @@ void advise(Appraisal& a, const Document& doc, const Totals& totals) {
     }
     if (oil && garlic) caution(a, "garlic-oil");
     const bool ferment = a.verdict != Verdict::not_a_ferment;
-    const bool under = doc.says({"submerged", "submerge",   "submersed", "under",     "below",
-                                 "weight",    "weights",    "weigh",     "weighed",   "weighted",
-                                 "cover",     "covered",    "covers",    "press",     "airlock",
-                                 "unter",     "beschweren", "bedeckt",   "recouvert", "recouvrir"});
+    const bool under = doc.says.any(Concept::under_brine);
     if (ferment) {
         if (doc.method_lines >= 2 && !under)
             a.advice.emplace_back(
                 "The method does not say to keep the vegetables under the brine. They must be.");
         caution(a, "submerged");
     }
-    const bool shelf =
-        doc.says({"pantry", "shelf", "cellar", "unrefrigerated", "cupboard", "canning", "canned",
-                  "pressure", "keller", "vorratskammer", "sealed", "screw"}) ||
-        doc.has("water bath") || doc.has("room temperature for") || doc.has("waterbath") ||
-        doc.has("shelf stable") || doc.has("without refrigeration");
-    const bool salt_name = doc.has("canning salt") || doc.has("canning or pickling");
-    if (shelf && !(salt_name && !doc.says({"pantry", "shelf", "cellar", "sealed", "cupboard"}) &&
-                   !doc.has("water bath") && !doc.has("room temperature for"))) {
+    // Of the canning of "canning salt" nothing is kept.
+    if (doc.says.any(Concept::shelf) ||
+        (doc.says.any(Concept::canning) && !doc.says.any(Concept::canning_salt)))
         caution(a, "canning");
-    }
     if (ferment) {
         caution(a, "ph");
         caution(a, "discard");

@@ -73,7 +73,9 @@ Spoken spoken_of(Tokens tokens) {
         s.spice = s.spice || aromatic || t.is.any(Concept::spice);
         s.food = s.food || (m != nullptr && m->role == larder::Role::vegetable) ||
                  t.is.any(Concept::vegetable);
-        s.strangers += t.is.empty() && t.number == 0 && m == nullptr ? 1 : 0;
+        // Words that only say how a thing is cut, or how big, do not say what it is.
+        constexpr Concepts telling = Concepts::up_to(Concept::person);
+        s.strangers += !t.is.any(telling) && t.number == 0 && m == nullptr ? 1 : 0;
     }
     return s;
 }

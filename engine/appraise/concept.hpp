@@ -109,6 +109,100 @@ namespace jarful::appraise {
     X(yield)                                                                                       \
     X(person)                                                                                      \
     X(oven)                                                                                        \
+    X(article)                                                                                     \
+    X(dozen)                                                                                       \
+    X(couple)                                                                                      \
+    X(few)                                                                                         \
+    X(by_twenties)                                                                                 \
+    X(sum)                                                                                         \
+    X(range)                                                                                       \
+    X(between)                                                                                     \
+    X(at_least)                                                                                    \
+    X(at_most)                                                                                     \
+    X(percent_word)                                                                                \
+    X(about_stop)                                                                                  \
+    X(size_small)                                                                                  \
+    X(size_medium)                                                                                 \
+    X(size_large)                                                                                  \
+    X(size_word)                                                                                   \
+    X(heaped)                                                                                      \
+    X(rounded)                                                                                     \
+    X(generous)                                                                                    \
+    X(scant)                                                                                       \
+    X(level)                                                                                       \
+    X(packed)                                                                                      \
+    X(loosely)                                                                                     \
+    X(some_more)                                                                                   \
+    X(some_other)                                                                                  \
+    X(more_word)                                                                                   \
+    X(to_taste)                                                                                    \
+    X(as_needed)                                                                                   \
+    X(amounting)                                                                                   \
+    X(in_all)                                                                                      \
+    X(together)                                                                                    \
+    X(cloves)                                                                                      \
+    X(leaves)                                                                                      \
+    X(heads)                                                                                       \
+    X(upon)                                                                                        \
+    X(cut_into)                                                                                    \
+    X(ratio_word)                                                                                  \
+    X(per_plain)                                                                                   \
+    X(per_the)                                                                                     \
+    X(per_each)                                                                                    \
+    X(each_thing)                                                                                  \
+    X(each_of_them)                                                                                \
+    X(by)                                                                                          \
+    X(juice)                                                                                       \
+    X(salty_word)                                                                                  \
+    X(preparation)                                                                                 \
+    X(tail_begins)                                                                                 \
+    X(another_food)                                                                                \
+    X(grain)                                                                                       \
+    X(alone_only)                                                                                  \
+    X(trimmed)                                                                                     \
+    X(untrimmed)                                                                                   \
+    X(opens_method)                                                                                \
+    X(head_equipment)                                                                              \
+    X(head_method)                                                                                 \
+    X(head_notes)                                                                                  \
+    X(head_top_up)                                                                                 \
+    X(head_serving)                                                                                \
+    X(head_soak)                                                                                   \
+    X(head_brine)                                                                                  \
+    X(head_main)                                                                                   \
+    X(head_for)                                                                                    \
+    X(burden)                                                                                      \
+    X(of_vessel)                                                                                   \
+    X(label)                                                                                       \
+    X(label_with_amount)                                                                           \
+    X(counted)                                                                                     \
+    X(count_joint)                                                                                 \
+    X(something)                                                                                   \
+    X(dish)                                                                                        \
+    X(use_serving)                                                                                 \
+    X(use_bath)                                                                                    \
+    X(topping_up)                                                                                  \
+    X(if_needed)                                                                                   \
+    X(bath)                                                                                        \
+    X(any_vegetable)                                                                               \
+    X(choice)                                                                                      \
+    X(no_salt)                                                                                     \
+    X(kimchi)                                                                                      \
+    X(kvass)                                                                                       \
+    X(shalgam)                                                                                     \
+    X(kraut)                                                                                       \
+    X(ferment)                                                                                     \
+    X(salad)                                                                                       \
+    X(dressing)                                                                                    \
+    X(quick_pickle)                                                                                \
+    X(whole_heads)                                                                                 \
+    X(whole)                                                                                       \
+    X(mash)                                                                                        \
+    X(hot_sauce)                                                                                   \
+    X(under_brine)                                                                                 \
+    X(shelf)                                                                                       \
+    X(canning)                                                                                     \
+    X(canning_salt)                                                                                \
     X(mass)                                                                                        \
     X(volume)                                                                                      \
     X(percent)                                                                                     \
@@ -141,6 +235,13 @@ class Concepts {
     /// By their bits, 64 in each: what the tables are written with.
     constexpr Concepts(std::uint64_t a, std::uint64_t b, std::uint64_t c, std::uint64_t d)
         : bits_{a, b, c, d} {}
+    /// All up to one, this too.
+    [[nodiscard]] static constexpr Concepts up_to(Concept last) {
+        Concepts out;
+        for (unsigned i = 0; i <= static_cast<unsigned>(last); ++i)
+            out.add(static_cast<Concept>(i));
+        return out;
+    }
     constexpr void add(Concept c) {
         const auto bit = static_cast<unsigned>(c);
         bits_[bit / 64] |= std::uint64_t{1} << (bit % 64);

@@ -1,6 +1,5 @@
 #include "engine/appraise/document.hpp"
 
-#include "engine/appraise/deed_words.hpp"
 #include "engine/appraise/line.hpp"
 #include "engine/appraise/sections.hpp"
 #include "engine/appraise/shared.hpp"
@@ -16,11 +15,6 @@ using larder::Role;
 using Unit = Measure::Sort;
 using Tokens = std::span<const Token>;
 
-bool Document::says(std::initializer_list<std::string_view> any_word) const {
-    return std::any_of(any_word.begin(), any_word.end(),
-                       [&](std::string_view w) { return words.contains(std::string(w)); });
-}
-
 namespace {
 
 /// A vegetable's name and nothing else: more likely a thing of the list than its title.
@@ -31,9 +25,7 @@ bool bare_vegetable(std::string_view text) {
 
 /// "any other vegetables you like"
 bool leaves_choice(Tokens tokens) {
-    return has(tokens, {"vegetable", "vegetables", "veg", "veggies", "gemuse", "legumes"}) &&
-           has(tokens, {"any", "like", "want", "wish", "choice", "choose", "prefer", "favorite",
-                        "favourite", "fancy", "hand", "nach", "beliebige", "choix"});
+    return speaks_of(tokens, Concept::any_vegetable) && speaks_of(tokens, Concept::choice);
 }
 
 /// Sentences of a method line, as ranges of tokens.
@@ -52,6 +44,11 @@ std::vector<Tokens> sentences(Tokens tokens) {
         begin = i + 1;
     }
     return out;
+}
+
+/// A mark between the things of a line.
+bool joint(const Token& t) {
+    return t.sort == Token::Sort::mark && std::string_view(",;.+&").find(t.text) < 5;
 }
 
 class Reader {
@@ -99,6 +96,8 @@ class Reader {
         settle_title();
         settle_strangers();
         bound_strangers();
+        for (const Token& t : tokens_of(doc_.title))
+            doc_.title_says = doc_.title_says | t.is;
         doc_.rinsed = doc_.rinsed || deeds_.rinsed();
         doc_.deeds = deeds_.done();
         doc_.added = deeds_.added();
@@ -201,13 +200,13 @@ class Reader {
 
     /// What the whole text says, for whoever asks later.
     void take_words(const Seen& s) {
-        if (doc_.folded.size() < 200000) {
-            doc_.folded += larder::fold(s.text);
-            doc_.folded += " \n ";
-        }
-        for (const Token& t : s.tokens) {
-            if (t.sort == Token::Sort::word) doc_.words.insert(t.folded);
-        }
+        for (const Token& t : s.tokens)
+            doc_.says = doc_.says | t.is;
+        // Only these words mean another thing in another language.
+        if (speaks_of(s.tokens, Concept::oven))
+            doc_.cooks = doc_.cooks ||
+                         speaks_of(tokens_of(s.text, {doc_.tongue ? doc_.tongue : base_tongue()}),
+                                   Concept::oven);
         doc_.unsoaked = doc_.unsoaked || denies_bath(s.tokens);
     }
 
@@ -221,12 +220,11 @@ class Reader {
         if ((!s.markdown && !s.colon && s.words > 5) || s.has_number || s.words > 8) return false;
         // "Discard half of the brine" is a deed, wherever it stands.
         if (!s.colon && !s.markdown && s.words > 2 &&
-            (discard_word(s.tokens, 0) || drain_word(s.tokens, 0) ||
-             has(std::span(s.tokens).first(1),
-                 {"pour", "tip", "keep", "save", "reserve", "ladle"})))
+            means(s.tokens, 0,
+                  {Concept::discard, Concept::drain, Concept::pour, Concept::keep}))
             return false;
         Section section = section_;
-        const bool named = heading_section(larder::fold(s.text), section) &&
+        const bool named = heading_section(s.tokens, section) &&
                            !(section == Section::soak && denies_bath(s.tokens));
         const Item item = item_of(s.tokens, doc_.tongue);
         // "any other vegetables you like" go in the jar.
@@ -254,12 +252,12 @@ class Reader {
         if ((opening && opening->quantity.measure != nullptr) ||
             s.tokens.front().sort == Token::Sort::number)
             return false;
-        const bool first_verb = s.tokens.front().sort == Token::Sort::word &&
-                                verb(s.tokens.front().folded) && !open_salt(s.tokens) &&
-                                !(s.tokens.front().folded == "your" && leaves_choice(s.tokens));
+        const bool first_verb =
+            means(s.tokens, 0, Concept::opens_method) && !open_salt(s.tokens) &&
+            !(means(s.tokens, 0, Concept::the) && leaves_choice(s.tokens));
         if (!(first_verb && s.words >= 3) && !sentence && s.words <= 16) return false;
         const bool fresh_list =
-            s.words <= 10 && !sentence && first_verb && s.has_number && has(s.tokens, {"for"});
+            s.words <= 10 && !sentence && first_verb && s.has_number && speaks_of(s.tokens, Concept::purpose);
         return !fresh_list;
     }
 
@@ -318,10 +316,11 @@ class Reader {
 
     /// "Salt to taste", "Salt as needed": a thing of the list, where "Salt the cabbage" is a deed.
     [[nodiscard]] bool open_salt(Tokens tokens) const {
-        if (tokens.empty() || tokens.front().folded != "salt") return false;
+        if (!means(tokens, 0, Concept::salt)) return false;
         const Item item = item_of(tokens, doc_.tongue);
         return item.material != nullptr && item.material->role == Role::salt &&
-               count_words(tokens) <= 8 && !has(tokens, {"the", "them", "it", "lightly", "well"});
+               count_words(tokens) <= 8 &&
+               !speaks_of(tokens, {Concept::the, Concept::pronoun, Concept::loosely});
     }
 
     /// "Brine: 1 L water + 35 g salt": a heading with its list on the same line.
@@ -330,7 +329,8 @@ class Reader {
         if (mark > 40) return false; // npos, too
         const std::string_view head = text.substr(0, mark);
         Section section = section_;
-        if (has_number(tokens_of(head)) || !heading_section(larder::fold(head), section) ||
+        const std::vector<Token> head_tokens = tokens_of(head);
+        if (has_number(head_tokens) || !heading_section(head_tokens, section) ||
             section == Section::method || section == Section::notes ||
             section == Section::equipment)
             return false;
@@ -354,11 +354,9 @@ class Reader {
         std::vector<std::string_view> pieces;
         std::size_t begin = 0;
         for (std::size_t i = 1; i + 1 < tokens.size(); ++i) {
-            const bool mark =
-                tokens[i].sort == Token::Sort::mark && among(tokens[i].text, {",", "+", "&", ";"});
-            const bool word = tokens[i].sort == Token::Sort::word &&
-                              among(tokens[i].folded, {"and", "plus", "und", "et"});
-            if (!mark && !word) continue;
+            const bool mark = is_mark(tokens, i, ",") || is_mark(tokens, i, "+") ||
+                              is_mark(tokens, i, "&") || is_mark(tokens, i, ";");
+            if (!mark && !means(tokens, i, Concept::sum)) continue;
             if (tokens[i + 1].sort != Token::Sort::number) continue;
             const auto q = quantity_at(tokens, i + 1, {}, false);
             if (!q || q->quantity.measure == nullptr || i + 1 + q->tokens >= tokens.size())
@@ -408,14 +406,13 @@ class Reader {
                 return static_cast<std::size_t>(tokens[token].text.data() - text.data());
             };
             const std::size_t begin = at(first[i]);
-            const std::size_t end = i + 1 < first.size() ? at(first[i + 1]) : text.size();
-            std::string_view piece = trimmed(text.substr(begin, end - begin));
-            while (piece.ends_with(',') || piece.ends_with(';') || piece.ends_with('.'))
-                piece = trimmed(piece.substr(0, piece.size() - 1));
-            for (const std::string_view word : {" and", " und", " et", " plus", " +", " &"}) {
-                if (piece.ends_with(word))
-                    piece = trimmed(piece.substr(0, piece.size() - word.size()));
-            }
+            // Up to the next, without the mark or word that joins them.
+            std::size_t last = i + 1 < first.size() ? first[i + 1] : tokens.size();
+            while (last > first[i] + 1 &&
+                   (means(tokens, last - 1, Concept::sum) || joint(tokens[last - 1])))
+                --last;
+            const std::size_t end = at(last - 1) + tokens[last - 1].text.size();
+            const std::string_view piece = text.substr(begin, end - begin);
             Reading r = ingredient(piece, doc_.tongue, salt_);
             read += r.line.understood ? 1 : 0;
             parts.push_back(std::move(r));
@@ -461,11 +458,10 @@ class Reader {
         const bool shared = shares_use(tokens);
         const bool serve =
             section_ == Section::serving ||
-            (has(tokens, {"serving", "garnish", "serve", "garnishing", "garnieren"}) && !shared);
+            (speaks_of(tokens, Concept::use_serving) && !shared);
         const bool soak =
             section_ == Section::soak ||
-            (has(tokens, {"soaking", "rinsing", "blanching", "washing", "soak", "sterilizing"}) &&
-             !denies_bath(tokens) && !shared);
+            (speaks_of(tokens, Concept::use_bath) && !denies_bath(tokens) && !shared);
         const bool spare = (only_if_needed(tokens) || shared) && !r.open;
         const bool top =
             section_ == Section::top_up || (spare && !shared && (spare_brine || r.ratio));

@@ -5,7 +5,6 @@
 #include "engine/appraise/reading.hpp"
 
 #include <optional>
-#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,8 +20,8 @@ struct Document {
     std::vector<Section> sections; ///< of each reading
     Account account;               ///< what the method says of salt, water and vessels
     bool unread = false;           ///< in a language that is not read
-    std::set<std::string> words;   ///< every word, folded
-    std::string folded;            ///< the text, folded, for phrases; at most 200 kB of it
+    Concepts says;                 ///< what its words mean, in whatever language
+    bool cooks = false;            ///< speaks of an oven or a pan, in its own language
     std::size_t method_lines = 0;
     bool rinsed = false;      ///< the method rinses after it has salted
     std::vector<Deed> deeds;  ///< what else the method does to salt and brine
@@ -30,11 +29,7 @@ struct Document {
     double vessel_ml = 0;     ///< the largest jar or crock whose size is said
     bool unsoaked = false;    ///< says that nothing is soaked or rinsed
     Tongue tongue = nullptr;
-
-    [[nodiscard]] bool says(std::initializer_list<std::string_view> any_word) const;
-    [[nodiscard]] bool has(std::string_view phrase) const {
-        return folded.find(phrase) != std::string::npos;
-    }
+    Concepts title_says;           ///< what the words of the title mean
 };
 
 [[nodiscard]] Document read_document(std::string_view text, const larder::Material* salt);

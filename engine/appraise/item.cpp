@@ -1,87 +1,39 @@
 #include "engine/appraise/item.hpp"
 
-#include "engine/larder/fold.hpp"
-
 #include <algorithm>
-#include <array>
-#include <set>
 
 namespace jarful::appraise {
 
 using larder::Material;
 using larder::Role;
-using Words = std::vector<std::string>;
+using Words = std::vector<const Token*>;
+using Some = std::span<const Token* const>;
 
 namespace {
 
-constexpr std::string_view preparations =
-    "fresh freshly organic vegan vegetarian large medium small big whole raw ripe firm crisp young "
-    "tender clean "
-    "washed "
-    "rinsed peeled trimmed cored quartered halved sliced shredded chopped diced minced grated "
-    "julienned julienne cut thinly finely fine coarsely roughly coarse lengthwise lengthways "
-    "crosswise into piece pieces chunk chunks round rounds stick sticks spear spears strip strips "
-    "matchstick matchsticks coin coins ribbon ribbons cube cubes cubed wedge wedges inch inches cm "
-    "mm "
-    "thick thin smashed crushed bruised cracked toasted drained deseeded seeded stemmed pitted "
-    "scrubbed unpeeled skin on skinned your favorite favourite good quality best local homegrown "
-    "homemade garden heirloom packed loosely tightly lightly firmly optional divided about "
-    "approximately extra more few several some any other each removed reserved outer leaves leaf "
-    "ends end tips separated broken torn bite sized size half halves shredding slicing unwaxed "
-    "thawed patted dry dried-off preferably high mixed assorted plain pure natural unrefined "
-    "additional very well and the of a an or if needed desired like you until as with without "
-    "blossom stem stems tops tough core cores seeds-removed shaved spiralized mandolined bulk "
-    "untrimmed prepared weighed weight firm-headed solid heavy unblemished blemish sound mature "
-    "dissolved stirred mixed chlorinated unchlorinated dechlorinated filtered boiled cooled warm "
-    "cold hot "
-    "lukewarm tepid non untreated freshly-dug long tender-crisp split slit pricked topped tailed "
-    "thumb sprigs sprig "
-    "fronds frond stalks stalk store bought such cleaned total adjust taste "
-    "frisch frische frischer frisches frischen frischem fein feine feiner feines feingehackt grob "
-    "gehobelt gehobelter geschnitten geschnittener gerieben geriebene geraspelt geraspelte "
-    "geschalt "
-    "geschalte gewurfelt gehackt gehackte gehackter ganze ganzer ganzes bio klein kleine kleiner "
-    "kleines kleinen gross grosse grosser grosses grossen in streifen scheiben wurfel stucke stuck "
-    "stifte geputzt gewaschen zerdruckt nach belieben und der die das vom von oder etwas halbiert "
-    "geviertelt optional gemahlen getrocknet frischgemahlen festkochend fester feste festen "
-    "mittelgrosse "
-    "mittelgrosser mittelgrosses pro gestr gehauft "
-    "frais fraiche fraiches rape rapee rapees rapes emince emincee emincees eminces finement hache "
-    "hachee hachees haches coupe coupee coupees coupes en rondelles rondelle lamelles batonnets "
-    "pele pelee pelees epluche epluchee epluchees entier entiere entiers entieres petit petite "
-    "petits petites gros grosse grosses moyen moyenne moyennes moyens de d du des la le les l et "
-    "ou facultatif lave lavee lavees ecrase ecrasee ecrasees tres bien biologique non traite moulu";
+/// Words of more than these are no name.
+constexpr std::size_t longest_name = 8;
 
-const std::set<std::string_view>& preparation_words() {
-    static const std::set<std::string_view> all = [] {
-        std::set<std::string_view> set;
-        for (const std::string_view word : larder::words_of(preparations))
-            set.insert(word);
-        return set;
-    }();
-    return all;
+bool is(const Token* word, Concepts some) {
+    return word->is.any(some);
 }
 
-bool among(std::string_view word, std::initializer_list<std::string_view> list) {
-    return std::find(list.begin(), list.end(), word) != list.end();
+bool any(Some words, Concepts some) {
+    return std::any_of(words.begin(), words.end(), [&](const Token* w) { return is(w, some); });
 }
 
-/// Where the thing itself ends and a remark about it begins.
-bool remark_word(const std::string& word) {
-    return among(word, {"for",  "to",         "from", "with", "without",   "until",  "if",
-                        "such", "preferably", "per",  "at",   "that",      "which",  "when",
-                        "as",   "plus",       "in",   "into", "depending", "enough", "by",
-                        "zum",  "fur",        "mit",  "ohne", "nach",      "pour",   "avec",
-                        "sans", "selon",      "cut",  "beim", "ideally"});
-}
-
-std::string joined(const Words& words, std::size_t first, std::size_t count) {
+std::string joined(Some words) {
     std::string out;
-    for (std::size_t i = first; i < first + count; ++i) {
+    for (const Token* word : words) {
         if (!out.empty()) out += ' ';
-        out += words[i];
+        out += word->folded;
     }
     return out;
+}
+
+Named named(Some words, Tongue tongue) {
+    return words.empty() || words.size() > longest_name ? Named{}
+                                                        : named(joined(words), tongue);
 }
 
 const larder::Larder& pantry() {
@@ -89,248 +41,221 @@ const larder::Larder& pantry() {
     return larder;
 }
 
-/// Words that make another food of a known one wherever they stand.
-bool makes_another(std::string_view word) {
-    return among(word, {"salt",       "juice",    "cream",     "creamed", "soup",      "stock",
-                        "broth",      "beef",     "pork",      "chicken", "ham",       "bacon",
-                        "cod",        "fish",     "cheese",    "butter",  "buttered",  "salad",
-                        "chips",      "chip",     "crackers",  "pie",     "bread",     "cake",
-                        "candy",      "candied",  "jam",       "relish",  "stuffed",   "free",
-                        "substitute", "flavored", "flavoured", "powder",  "oil",       "sauce",
-                        "paste",      "kraut",    "pickled",   "canned",  "tinned",    "cooked",
-                        "fried",      "roasted",  "smoked",    "salted",  "preserved", "fermented",
-                        "brine",      "saft",     "ol",        "pulver",  "jus",       "huile",
-                        "poudre",     "confit",   "sel",       "salz",    "dried",     "dehydrated",
-                        "frozen",     "noodles",  "rolls",     "mix",     "seasoning", "blend"});
+bool changed_salt(const Material& material) {
+    return material.warning == larder::SaltWarning::curing ||
+           material.warning == larder::SaltWarning::reduced_sodium;
 }
 
-bool grain_word(std::string_view word) {
-    return among(word, {"coarse", "flake", "flakes", "flaked", "flaky", "crystals", "crystal",
-                        "large", "rock", "chunky", "grob", "grobe", "grobes", "gros"});
+/// A name within a run of words, and what stands on both sides of it.
+struct Found {
+    Named name;
+    Some before, after;
+};
+
+/// Whether the words around a name leave it what it is.
+bool neighbours_fit(const Found& found, Tongue tongue) {
+    const Role role = found.name.material->role;
+    const bool soft = role == Role::vegetable || role == Role::aromatic || role == Role::other;
+    const bool behind_too = found.name.tongue != nullptr && found.name.tongue->adjectives_behind;
+    std::size_t strangers = 0;
+    for (const Some side : {found.before, found.after}) {
+        for (const Token* word : side) {
+            if (is(word, Concept::another_food)) return false;
+            // "cabbage carrots" are two things run together.
+            const Material* const other = named(Some(&word, 1), tongue).material;
+            if (other != nullptr && other != found.name.material &&
+                (other->role == Role::vegetable || other->role == Role::salt ||
+                 other->role == Role::water))
+                return false;
+            if (role == Role::salt && is(word, Concept::grain)) continue;
+            if (is(word, Concept::preparation)) continue;
+            if (++strangers > 2 || !soft || (side.data() == found.after.data() && !behind_too))
+                return false;
+        }
+    }
+    return true;
 }
 
-/// The thing that a run of words without commas stands for.
-Named resolve(const Words& all, Tongue tongue, Words& rest_before, Words& rest_after) {
-    Words words = all;
+/// The larder's own care about what parts of its names stand for.
+Named cared_for(const Found& found, Some words) {
+    const Named& name = found.name;
+    if (name.tongue != base_tongue()) return name;
+    const auto match = pantry().find(joined(words));
+    if (!match) return {};
+    const Role role = name.material->role;
+    if ((role != Role::salt && role != Role::seasoning) || match->material == name.material)
+        return name;
+    return changed_salt(*match->material) ? Named{match->material, name.tongue} : Named{};
+}
+
+/// The thing that a run of words without commas stands for: the longest name in it, the last of
+/// equals, whose neighbours do no harm.
+Found resolve(Some words, Tongue tongue) {
     if (words.empty() || words.size() > 12) return {};
-    if (const Named k = named(joined(words, 0, words.size()), tongue); k.material) return k;
-    // The longest known run, the last of equals, whose neighbours do no harm.
-    for (std::size_t count = words.size() - 1; count > 0; --count) {
+    if (const Named k = named(words, tongue); k.material) return {k, {}, {}};
+    for (std::size_t count = std::min(words.size() - 1, longest_name); count > 0; --count) {
         for (std::size_t first = words.size() - count + 1; first-- > 0;) {
-            const std::string name = joined(words, first, count);
-            if (count == 1 && is_preparation(name)) continue;
-            if (count == 1 &&
-                among(name, {"bean", "beans", "squash", "culture", "cure", "tea", "leaf", "mash",
-                             "pickle", "greens"}) &&
-                (first > 0 && !is_preparation(words[first - 1]))) {
+            const Token* const word = words[first];
+            if (count == 1 && (is(word, Concept::preparation) ||
+                               (is(word, Concept::alone_only) && first > 0 &&
+                                !is(words[first - 1], Concept::preparation))))
                 continue;
-            }
-            const Named known = named(name, tongue);
-            if (!known.material) continue;
-            const Role role = known.material->role;
-            const bool soft =
-                role == Role::vegetable || role == Role::aromatic || role == Role::other;
-            bool fits = true;
-            std::size_t strangers = 0;
-            for (std::size_t i = 0; i < words.size() && fits; ++i) {
-                if (i >= first && i < first + count) continue;
-                const bool before = i < first;
-                if (makes_another(words[i])) fits = false;
-                // "cabbage carrots" are two things run together.
-                if (const Named other = named(words[i], tongue);
-                    other.material && other.material != known.material &&
-                    (other.material->role == Role::vegetable ||
-                     other.material->role == Role::salt || other.material->role == Role::water))
-                    fits = false;
-                if (role == Role::salt && grain_word(words[i])) continue;
-                if (is_preparation(words[i])) continue;
-                ++strangers;
-                if (!soft) fits = false;
-                if (!before && !(known.tongue && known.tongue->adjectives_behind)) fits = false;
-            }
-            if (strangers > 2 || !fits) continue;
-            if (known.tongue == base_tongue()) {
-                // The larder's own care about what parts of names stand for.
-                const auto match = pantry().find(joined(words, 0, words.size()));
-                if (role == Role::salt || role == Role::seasoning) {
-                    if (!match) return {};
-                    if (match->material != known.material) {
-                        if (match->material->warning == larder::SaltWarning::curing ||
-                            match->material->warning == larder::SaltWarning::reduced_sodium) {
-                            return {match->material, base_tongue()};
-                        }
-                        continue;
-                    }
-                } else if (!match) {
-                    continue;
-                }
-            }
-            rest_before.assign(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(first));
-            rest_after.assign(words.begin() + static_cast<std::ptrdiff_t>(first + count),
-                              words.end());
-            return known;
+            Found found{named(words.subspan(first, count), tongue), words.first(first),
+                        words.subspan(first + count)};
+            if (!found.name.material || !neighbours_fit(found, tongue)) continue;
+            const Role role = found.name.material->role;
+            found.name = cared_for(found, words);
+            if (found.name.material) return found;
+            // A salt or a seasoning that the larder does not take for one is none.
+            if ((role == Role::salt || role == Role::seasoning) && !pantry().find(joined(words)))
+                return {};
         }
     }
     return {};
 }
 
-bool joins(std::string_view word) {
-    return among(word, {"and", "und", "et", "plus", "with", "mit", "avec", "sowie"});
-}
-
-bool trimming(std::string_view word) {
-    return among(word, {"shredded",    "cored",    "trimmed",   "peeled",    "sliced", "grated",
-                        "chopped",     "prepared", "diced",     "julienned", "cubed",  "gehobelt",
-                        "geschnitten", "geschalt", "geraspelt", "emince",    "rape",   "rapees",
-                        "epluche",     "cleaned",  "quartered", "minced"});
-}
-
 void take_choice(Item& item, const Material* material) {
     if (material == nullptr) return;
     if (item.material == nullptr) item.material = material;
-    if (std::find(item.choices.begin(), item.choices.end(), material) == item.choices.end()) {
+    if (std::find(item.choices.begin(), item.choices.end(), material) == item.choices.end())
         item.choices.push_back(material);
-    }
 }
 
-/// A head phrase with its alternatives: "kosher or sea salt", "caraway or dill seeds".
-void read_phrase(Item& item, const Words& words, Tongue tongue) {
-    Words before, after;
-    if (const Named k = resolve(words, tongue, before, after); k.material) {
-        const auto middle = std::find_if(words.begin(), words.end(), [](const std::string& w) {
-            return w == "or" || w == "and" || w == "oder" || w == "und" || w == "ou" || w == "et";
-        });
-        const bool whole = before.empty() && after.empty();
-        if (whole || middle == words.end()) {
-            take_choice(item, k.material);
-            item.tongue = k.tongue;
-            if (k.material->role == Role::salt) {
-                const bool grainy =
-                    std::any_of(before.begin(), before.end(),
-                                [](const std::string& w) { return grain_word(w); }) ||
-                    std::any_of(after.begin(), after.end(),
-                                [](const std::string& w) { return grain_word(w); });
-                if (grainy) take_choice(item, pantry().find("coarse salt")->material);
-            }
-            return;
-        }
-    }
-    // Apart at "or" and "and"; a part that is short of its noun borrows the last word.
-    std::vector<Words> parts(1);
-    bool choice = false;
-    bool sum = false;
-    for (const std::string& word : words) {
-        if (word == "or" || word == "oder" || word == "ou" || word == "and" || word == "und" ||
-            word == "et") {
-            (word[0] == 'o' ? choice : sum) = true;
-            parts.emplace_back();
-        } else {
-            parts.back().push_back(word);
-        }
-    }
-    std::erase_if(parts, [](const Words& part) {
-        return std::all_of(part.begin(), part.end(),
-                           [](const std::string& w) { return is_preparation(w); });
-    });
-    if (parts.empty() || parts.size() > 6) return;
-    const std::string noun = parts.back().empty() ? std::string() : parts.back().back();
-    const auto vegetable = [&](const std::string& name) {
-        const Named k = named(name, tongue);
-        return k.material != nullptr && k.material->role == Role::vegetable;
-    };
-    Item found;
-    bool all = true;
-    bool borrowed = true;
-    for (const Words& part : parts) {
-        Words b, a;
-        Words with_noun = part;
-        with_noun.push_back(noun);
-        Named k;
-        // "cabbage and turnips" are two things, and no turnip cabbage.
-        const bool last = &part == &parts.back();
-        const Named alone = resolve(part, tongue, b, a);
-        const bool by_itself =
-            vegetable(noun) && alone.material && alone.material->role == Role::vegetable;
-        if (!last && !by_itself) k = resolve(with_noun, tongue, b, a);
-        if (!k.material || (!b.empty() && !a.empty())) {
-            k = resolve(part, tongue, b, a);
-            borrowed = borrowed && last;
-        }
-        if (!k.material) {
-            all = false;
+/// Words apart at "or" and "and"; none of what only says how a thing is prepared.
+struct Parts {
+    std::vector<Words> parts;
+    bool choice = false, sum = false;
+};
+
+Parts parts_of(Some words) {
+    Parts out;
+    out.parts.emplace_back();
+    for (const Token* word : words) {
+        const bool choice = is(word, Concept::either);
+        if (!choice && !is(word, Concept::sum)) {
+            out.parts.back().push_back(word);
             continue;
         }
-        take_choice(found, k.material);
-        found.tongue = k.tongue;
+        (choice ? out.choice : out.sum) = true;
+        out.parts.emplace_back();
     }
-    if (!all) return;
-    found.several = sum && found.choices.size() > 1;
-    if (choice || sum) {
-        item.material = found.material;
-        item.choices = found.choices;
-        item.tongue = found.tongue;
-        item.several = found.several;
-        item.one_noun = borrowed;
-    } else {
-        take_choice(item, found.material);
-    }
-}
-
-/// What a remark about a thing names besides it: of the head only what follows "with" or "plus".
-std::vector<const Material*> named_besides(const Words& words, bool head, Tongue tongue) {
-    std::vector<const Material*> out;
-    std::size_t at = 0;
-    const auto take = [&] {
-        Words run;
-        for (; at < words.size() && !(remark_word(words[at]) || joins(words[at])); ++at)
-            run.push_back(words[at]);
-        Item found;
-        if (!run.empty() && run.front() != "or" && run.front() != "oder" && run.front() != "ou")
-            read_phrase(found, run, tongue);
-        out.insert(out.end(), found.choices.begin(), found.choices.end());
-    };
-    if (!head) take();
-    for (; at < words.size(); ++at) {
-        if (head && !remark_word(words[at])) continue; // "cabbage and carrots" is read as a whole
-        if (!joins(words[at])) continue;
-        ++at;
-        take();
-        --at;
-    }
+    std::erase_if(out.parts, [](const Words& part) {
+        return std::all_of(part.begin(), part.end(),
+                           [](const Token* w) { return is(w, Concept::preparation); });
+    });
     return out;
 }
 
-} // namespace
-
-bool is_preparation(std::string_view folded) {
-    return preparation_words().contains(folded);
+/// Alternatives, and sums: "kosher or sea salt", "caraway or dill seeds". A part that is short of
+/// its noun borrows the last word.
+void read_parts(Item& item, Some words, Tongue tongue) {
+    const Parts apart = parts_of(words);
+    if (apart.parts.empty() || apart.parts.size() > 6) return;
+    const Token* const noun = apart.parts.back().back();
+    const auto vegetable = [](const Named& k) {
+        return k.material != nullptr && k.material->role == Role::vegetable;
+    };
+    const bool thing = vegetable(named(Some(&noun, 1), tongue));
+    Item found;
+    bool borrowed = true;
+    for (const Words& part : apart.parts) {
+        const bool last = &part == &apart.parts.back();
+        const Found alone = resolve(part, tongue);
+        Found k;
+        // "cabbage and turnips" are two things, and no turnip cabbage.
+        if (!last && !(thing && vegetable(alone.name))) {
+            Words with_noun = part;
+            with_noun.push_back(noun);
+            k = resolve(with_noun, tongue);
+            // Names point into `with_noun` no longer than this.
+            if (!k.before.empty() && !k.after.empty()) k = {};
+        }
+        if (!k.name.material) {
+            k = alone;
+            borrowed = borrowed && last;
+        }
+        if (!k.name.material) return;
+        take_choice(found, k.name.material);
+        found.tongue = k.name.tongue;
+    }
+    if (!apart.choice && !apart.sum) return take_choice(item, found.material);
+    item.material = found.material;
+    item.choices = found.choices;
+    item.tongue = found.tongue;
+    item.several = apart.sum && found.choices.size() > 1;
+    item.one_noun = borrowed;
 }
 
-Item item_of(std::span<const Token> tokens, Tongue tongue) {
-    Item item;
-    // Segments at commas, semicolons, colons and dashes that stand free.
+/// A head phrase with its alternatives.
+void read_phrase(Item& item, Some words, Tongue tongue) {
+    const Found found = resolve(words, tongue);
+    const bool whole = found.before.empty() && found.after.empty();
+    if (!found.name.material || (!whole && any(words, {Concept::either, Concept::sum})))
+        return read_parts(item, words, tongue);
+    take_choice(item, found.name.material);
+    item.tongue = found.name.tongue;
+    if (found.name.material->role == Role::salt &&
+        (any(found.before, Concept::grain) || any(found.after, Concept::grain)))
+        take_choice(item, pantry().find("coarse salt")->material);
+}
+
+/// Words up to where the thing ends and a remark about it begins.
+Some until_remark(Some words) {
+    for (std::size_t i = 1; i < words.size(); ++i) {
+        if (is(words[i], Concept::tail_begins)) return words.first(i);
+    }
+    return words;
+}
+
+/// What a remark about a thing names besides it: of the head only what follows "with" or "plus".
+void take_besides(Item& item, Some words, bool head, Tongue tongue) {
+    std::size_t at = 0;
+    const auto take = [&] {
+        const std::size_t first = at;
+        while (at < words.size() && !is(words[at], {Concept::tail_begins, Concept::also}))
+            ++at;
+        Item found;
+        if (at > first && !is(words[first], Concept::either))
+            read_phrase(found, words.subspan(first, at - first), tongue);
+        for (const Material* other : found.choices) {
+            if (std::find(item.choices.begin(), item.choices.end(), other) == item.choices.end())
+                item.besides.push_back(other);
+        }
+    };
+    if (!head) take();
+    while (at < words.size()) {
+        // "cabbage and carrots" is read as a whole
+        const bool more = is(words[at], Concept::also) &&
+                          (!head || is(words[at], Concept::tail_begins));
+        ++at;
+        if (more) take();
+    }
+}
+
+/// Words in segments: apart at commas, semicolons, colons and dashes that stand free.
+std::vector<Words> segments_of(std::span<const Token> tokens, Item& item) {
+    static const Token both = [] {
+        Token t;
+        t.is = {Concept::sum, Concept::also};
+        return t;
+    }();
+    static const Token either = [] {
+        Token t;
+        t.is = Concept::either;
+        return t;
+    }();
     std::vector<Words> segments(1);
-    bool remark = false;
-    std::string shown;
     for (std::size_t i = 0; i < tokens.size(); ++i) {
         const Token& token = tokens[i];
         if (token.sort == Token::Sort::word) {
-            if (!remark) {
-                if (!shown.empty() && !(i > 0 && token.glued && tokens[i - 1].text == "'"))
-                    shown += ' ';
-                shown += token.text;
-            }
-            if (among(token.folded, {"untrimmed", "unpeeled"})) item.untrimmed = true;
-            if (trimming(token.folded)) item.trimmed = true;
-            if (token.folded.find("salt") != std::string::npos || token.folded == "sel" ||
-                token.folded.find("salz") != std::string::npos || token.folded == "sodium" ||
-                token.folded == "brine") {
-                item.salty_words = true;
-            }
-            segments.back().push_back(token.folded);
-            continue;
-        }
-        if (token.sort == Token::Sort::mark) {
+            const bool elided = i > 0 && token.glued && tokens[i - 1].text == "'";
+            if (!item.words.empty() && !elided) item.words += ' ';
+            item.words += token.text;
+            item.untrimmed = item.untrimmed || token.is.any(Concept::untrimmed);
+            item.trimmed = item.trimmed || token.is.any(Concept::trimmed);
+            item.salty_words = item.salty_words || token.is.any(Concept::salty_word);
+            segments.back().push_back(&token);
+        } else if (token.sort == Token::Sort::mark) {
             const bool free_dash = token.text == "-" && !token.glued;
             if (token.text == "," || token.text == ";" || token.text == ":" || free_dash) {
                 if (!segments.back().empty()) segments.emplace_back();
@@ -340,82 +265,80 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
                     tokens[i - 1].text.size() > 2)
                     ++i;
             } else if (token.text == "&" || token.text == "+") {
-                segments.back().emplace_back("and");
+                segments.back().push_back(&both);
             } else if (token.text == "/") {
-                segments.back().emplace_back("or");
+                segments.back().push_back(&either);
             }
         }
     }
     for (Words& segment : segments) {
         // Articles say nothing.
-        while (!segment.empty() && among(segment.front(), {"of", "the", "de", "d", "du", "des",
-                                                           "la", "le", "les", "l", "and"}))
+        while (!segment.empty() && is(segment.front(), {Concept::of, Concept::the, Concept::sum}))
             segment.erase(segment.begin());
     }
     std::erase_if(segments, [](const Words& s) { return s.empty(); });
-    item.words = shown;
-    if (segments.empty()) return item;
+    return segments;
+}
 
-    // The head: with its remark where that is part of a name ("sel sans iode"), else without.
-    const auto until_remark = [](const Words& words) {
-        Words out;
-        for (std::size_t i = 0; i < words.size(); ++i) {
-            if (i > 0 && remark_word(words[i])) break;
-            out.push_back(words[i]);
-        }
-        return out;
-    };
+/// "salt, kosher", "pepper, black": the tail may name which.
+void take_tail(Item& item, Some head, Some tail, Tongue tongue) {
+    const Some turned = until_remark(tail);
+    Words both(turned.begin(), turned.end());
+    const Some front = until_remark(head);
+    both.insert(both.end(), front.begin(), front.end());
+    const Named k = named(both, tongue);
+    if (!k.material || (item.material && k.material->role != item.material->role)) return;
+    // "cabbage, turnips" are two things, where "onion, spring" is one.
+    const Named alone = named(tail, tongue);
+    if (alone.material && alone.material != k.material) return;
+    item.material = k.material;
+    item.choices = {k.material};
+    item.tongue = k.tongue;
+}
+
+/// A warning anywhere in the line holds for its salt.
+void take_warning(Item& item, const std::vector<Words>& segments) {
+    if (item.material == nullptr || item.material->role != Role::salt) return;
+    std::string line;
+    for (const Words& segment : segments)
+        line += joined(segment) + " ";
+    if (line.size() >= 160) return;
+    const auto match = pantry().find(line);
+    if (!match || !changed_salt(*match->material)) return;
+    item.material = match->material;
+    item.choices = {match->material};
+}
+
+} // namespace
+
+bool is_preparation(std::string_view folded) {
+    return std::any_of(lexicons().begin(), lexicons().end(), [&](const Lexicon& lexicon) {
+        return meaning_of(folded, lexicon).concepts.any(Concept::preparation);
+    });
+}
+
+Item item_of(std::span<const Token> tokens, Tongue tongue) {
+    Item item;
+    const std::vector<Words> segments = segments_of(tokens, item);
+    if (segments.empty()) return item;
     std::size_t head = 0;
     while (head + 1 < segments.size() &&
            std::all_of(segments[head].begin(), segments[head].end(),
-                       [](const std::string& w) { return is_preparation(w); })) {
+                       [](const Token* w) { return is(w, Concept::preparation); }))
         ++head;
-    }
-    const auto whole =
-        named(joined(segments[head], 0, std::min<std::size_t>(segments[head].size(), 8)), tongue);
-    if (whole.material && segments[head].size() <= 8) {
+    // With its remark where that is part of a name ("sel sans iode"), else without.
+    if (const Named whole = named(segments[head], tongue); whole.material) {
         take_choice(item, whole.material);
         item.tongue = whole.tongue;
     } else {
         read_phrase(item, until_remark(segments[head]), tongue);
     }
-    // "salt, kosher", "pepper, black": the tail may name which.
     for (std::size_t i = 0; i < segments.size() && i < 4; ++i) {
-        if (i == head) continue;
-        Words turned = until_remark(segments[i]);
-        const Words front = until_remark(segments[head]);
-        turned.insert(turned.end(), front.begin(), front.end());
-        if (turned.size() > 8) continue;
-        const Named k = named(joined(turned, 0, turned.size()), tongue);
-        // "cabbage, turnips" are two things, where "onion, spring" is one.
-        const Named alone = named(joined(segments[i], 0, segments[i].size()), tongue);
-        if (k.material && alone.material && alone.material != k.material) continue;
-        if (k.material && (!item.material || k.material->role == item.material->role)) {
-            item.material = k.material;
-            item.choices = {k.material};
-            item.tongue = k.tongue;
-        }
+        if (i != head) take_tail(item, segments[head], segments[i], tongue);
     }
-    for (std::size_t i = head; i < segments.size(); ++i) {
-        for (const Material* other : named_besides(segments[i], i == head, tongue)) {
-            if (std::find(item.choices.begin(), item.choices.end(), other) == item.choices.end())
-                item.besides.push_back(other);
-        }
-    }
-    // A warning anywhere in the line holds for its salt.
-    if (item.material && item.material->role == Role::salt) {
-        std::string line;
-        for (const Words& segment : segments)
-            line += joined(segment, 0, segment.size()) + " ";
-        if (line.size() < 160) {
-            const auto match = pantry().find(line);
-            if (match && (match->material->warning == larder::SaltWarning::curing ||
-                          match->material->warning == larder::SaltWarning::reduced_sodium)) {
-                item.material = match->material;
-                item.choices = {match->material};
-            }
-        }
-    }
+    for (std::size_t i = head; i < segments.size(); ++i)
+        take_besides(item, segments[i], i == head, tongue);
+    take_warning(item, segments);
     return item;
 }
 

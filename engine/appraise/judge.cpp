@@ -84,10 +84,8 @@ class Judge {
     /// Salt that is spoken of, but of which no line is: not none, but not known.
     void unsaid_salt() {
         if (totals_.any_salt || taken_.salt) return;
-        for (const char* none : {"salt free", "salt-free", "no salt", "without salt", "unsalted"}) {
-            if (doc_.has(none)) return;
-        }
-        if (!doc_.says({"salt", "salts", "salted", "salz", "salzen", "sel", "saler", "brine"}))
+        if (doc_.says.any(Concept::no_salt) ||
+            !doc_.says.any({Concept::salt, Concept::salty, Concept::brine}))
             return;
         totals_.salt_unknown = true;
         if (open_salt_.empty())
@@ -202,7 +200,7 @@ class Judge {
 
     /// Salt that is rinsed away again.
     void bath() {
-        const bool kimchi = doc_.says({"kimchi", "kimchee"});
+        const bool kimchi = doc_.says.any(Concept::kimchi);
         const bool blind = kimchi && doc_.method_lines < 2 && !doc_.unsoaked;
         if (!doc_.rinsed && !blind) return;
         if (!totals_.any_salt) return;

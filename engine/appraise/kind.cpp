@@ -1,4 +1,5 @@
 #include "engine/appraise/judge.hpp"
+#include "engine/larder/family.hpp"
 #include "engine/units/amount.hpp"
 
 #include <fmt/core.h>
@@ -14,53 +15,9 @@ using units::Interval;
 namespace {
 
 /// Kinds by what the jar is mostly filled with.
-std::string_view family(std::string_view id) {
-    static const std::map<std::string_view, std::string_view> table{
-        {"cabbage-white", "cabbage"},
-        {"cabbage-red", "cabbage"},
-        {"cabbage-savoy", "cabbage"},
-        {"cabbage-napa", "napa"},
-        {"cucumber", "cucumbers"},
-        {"cucumber-pickling", "cucumbers"},
-        {"carrot", "roots"},
-        {"carrot-baby", "roots"},
-        {"carrot-black", "roots"},
-        {"parsnip", "roots"},
-        {"kohlrabi", "roots"},
-        {"celeriac", "roots"},
-        {"rutabaga", "roots"},
-        {"turnip", "radish"},
-        {"radish", "radish"},
-        {"daikon", "radish"},
-        {"radish-icicle", "radish"},
-        {"beet", "beets"},
-        {"garlic", "garlic"},
-        {"green-beans", "green-beans"},
-        {"cauliflower", "cauliflower"},
-        {"mustard-greens", "mustard-greens"},
-        {"onion", "onions"},
-        {"onion-pearl", "onions"},
-        {"onion-sweet", "onions"},
-        {"shallot", "onions"},
-        {"tomato-green", "green-tomatoes"},
-        {"mushroom", "mushrooms"},
-        {"mushroom-brown", "mushrooms"},
-        {"mushroom-oyster", "mushrooms"},
-        {"olive", "olives"},
-        {"lemon", "lemons"},
-        {"lime", "lemons"},
-        {"pepper-fresh", "peppers"},
-        {"pepper-green", "peppers"},
-        {"pepper-red", "peppers"},
-        {"chilli-green", "peppers"},
-        {"chilli-fresh", "peppers"},
-        {"chilli", "peppers"},
-        {"jalapeno", "peppers"},
-        {"serrano", "peppers"},
-        {"pepper-wax", "peppers"},
-        {"pepper-banana", "peppers"}};
-    const auto place = table.find(id);
-    return place == table.end() ? "mixed" : place->second;
+std::string_view family(const larder::Material& material) {
+    const std::string_view family = larder::family_of(material);
+    return family.empty() ? "mixed" : family;
 }
 
 struct Contents {
@@ -68,7 +25,6 @@ struct Contents {
     Interval all{0.0};
     bool open = false; ///< there may be more of a vegetable
     bool unknown = false;
-    std::set<std::string_view> ids;
     double acid = 0, acid_low = 0, water = 0;
     bool vinegar = false, oil = false, gochugaru = false, acid_unknown = false;
 };
@@ -79,7 +35,6 @@ Contents contents_of(const Document& doc) {
         if (r.line.sort != LineSort::ingredient || r.line.left_out || r.item.material == nullptr)
             continue;
         const larder::Material& m = *r.item.material;
-        c.ids.insert(m.id);
         if (m.id == "oil") c.oil = true;
         if (m.id == "gochugaru") c.gochugaru = true;
         if (m.role == Role::acid) {
@@ -93,12 +48,12 @@ Contents contents_of(const Document& doc) {
         if (m.role != Role::vegetable) continue;
         if (!r.line.grams) {
             c.unknown = true;
-            c.families[family(m.id)] = c.families[family(m.id)] + Interval{0.0};
+            c.families[family(m)] = c.families[family(m)] + Interval{0.0};
             continue;
         }
         // What has no upper end is never plainly the lesser part.
         const Interval grams = r.open ? Interval{r.line.grams->low, 1e15} : *r.line.grams;
-        c.families[family(m.id)] = c.families[family(m.id)] + grams;
+        c.families[family(m)] = c.families[family(m)] + grams;
         c.open = c.open || r.open;
         c.all = c.all + *r.line.grams;
     }
@@ -112,8 +67,6 @@ class Guesser {
         : doc_(doc)
         , totals_(totals)
         , contents_(contents_of(doc)) {
-        for (const char c : doc.title)
-            title_ += c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c;
         find_lead();
     }
 
@@ -134,11 +87,8 @@ class Guesser {
     }
 
   private:
-    [[nodiscard]] bool title_says(std::initializer_list<std::string_view> words) const {
-        return std::any_of(words.begin(), words.end(), [&](std::string_view word) {
-            return title_.find(word) != std::string::npos;
-        });
-    }
+    [[nodiscard]] bool title_says(Concepts some) const { return doc_.title_says.any(some); }
+    [[nodiscard]] bool says(Concepts some) const { return doc_.says.any(some); }
 
     void is(std::string_view kind, std::string reason, std::string method = {}) {
         g_.kind = larder::find_kind(kind);
@@ -170,14 +120,7 @@ class Guesser {
         }
     }
 
-    [[nodiscard]] bool ferments() const {
-        return doc_.says({"ferment",   "fermented",         "fermenting",   "fermentation",
-                          "lacto",     "lactofermented",    "sauerkraut",   "kimchi",
-                          "kraut",     "choucroute",        "fermentieren", "brined",
-                          "crock",     "airlock",           "burp",         "kvass",
-                          "fermenter", "lactofermentation", "milchsauer",   "sour"}) ||
-               doc_.has("lacto fermented");
-    }
+    [[nodiscard]] bool ferments() const { return says({Concept::ferment, Concept::kraut}); }
 
     /// Of the liquid that is weighed, how much is vinegar or juice.
     [[nodiscard]] double acid_share() const {
@@ -213,7 +156,7 @@ class Guesser {
         const bool much_vinegar =
             c.acid > 0 &&
             (c.water > 0 ? acid_share() >= 0.25 : c.all.high > 0 && c.acid > 0.05 * c.all.middle());
-        const bool salad = title_says({"salad", "slaw", "salat", "salade"});
+        const bool salad = title_says(Concept::salad);
         // The juice of a lemon or two beside vegetables that are to ferment seasons them.
         const bool seasons =
             !c.vinegar && !c.oil && ferments() && (c.unknown || c.acid <= 0.25 * c.all.high);
@@ -231,29 +174,21 @@ class Guesser {
         }
         if (salad && !ferments() &&
             (c.oil || c.acid > 0 || c.acid_unknown ||
-             doc_.says({"dressing", "mayonnaise", "mayo"})))
+             says(Concept::dressing)))
             return is_no_ferment(
                 "It is a salad with a dressing: nothing in it is meant to sour by itself.");
-        if ((title_says({"quick pickle", "refrigerator pickle", "quick-pickle", "pickled"}) ||
+        if ((title_says(Concept::quick_pickle) ||
              c.vinegar) &&
             c.acid_unknown && !ferments())
             return is_no_ferment("It is soured with vinegar, not by fermenting: a quick pickle.");
         return false;
     }
 
-    /// A word of an oven or a pan in the text's own language, where "four" is no number.
-    [[nodiscard]] bool cooks() const {
-        return std::any_of(doc_.words.begin(), doc_.words.end(), [&](const std::string& word) {
-            return meaning_of(word, *base_tongue()).concepts.any(Concept::oven) ||
-                   (doc_.tongue && meaning_of(word, *doc_.tongue).concepts.any(Concept::oven));
-        });
-    }
-
     bool cooked_or_unsalted() {
         const Totals& t = totals_;
         if (ferments() || doc_.readings.empty()) return false;
         const bool something = contents_.all.high > 0 || contents_.unknown;
-        if (cooks())
+        if (doc_.cooks)
             return is_no_ferment(
                 "It is cooked in a pan or an oven and nothing is said of fermenting.");
         if (!t.any_salt && !t.salt_unknown && contents_.acid == 0 && t.rates.empty() && something)
@@ -265,13 +200,13 @@ class Guesser {
 
     bool by_name() {
         const auto& families = contents_.families;
-        if (doc_.says({"kimchi", "kimchee", "gimchi"}) &&
+        if (says(Concept::kimchi) &&
             (families.contains("napa") || families.contains("radish") ||
-             families.contains("cabbage") || title_says({"kimchi", "kimchee"}))) {
+             families.contains("cabbage") || title_says(Concept::kimchi))) {
             is("kimchi", "It calls itself kimchi.");
-        } else if (title_says({"kvass"}) && families.contains("beets")) {
+        } else if (title_says(Concept::kvass) && families.contains("beets")) {
             is("beet-kvass", "It calls itself kvass, and is of beetroot.");
-        } else if (title_says({"shalgam", "salgam"})) {
+        } else if (title_says(Concept::shalgam)) {
             is("shalgam", "It calls itself shalgam.");
         } else {
             return false;
@@ -282,11 +217,11 @@ class Guesser {
     void no_vegetable() {
         const bool of_cabbage =
             std::any_of(doc_.readings.begin(), doc_.readings.end(), [](const Reading& r) {
-                return r.ratio && r.ratio->material && family(r.ratio->material->id) == "cabbage";
+                return r.ratio && r.ratio->material && family(*r.ratio->material) == "cabbage";
             });
         if (totals_.vegetables.high > 0) {
             is("garlic", "Garlic is all that the jar holds besides brine and spices.");
-        } else if (!watered() && (of_cabbage || doc_.says({"sauerkraut", "kraut"}))) {
+        } else if (!watered() && (of_cabbage || says(Concept::kraut))) {
             is("kraut", "It is salt for cabbage, without water.");
         } else {
             g_.reason = "No vegetable is named.";
@@ -299,7 +234,7 @@ class Guesser {
                                   c.families.at("cabbage").low > 0.5 * c.all.high;
         if (c.gochugaru && c.families.contains("napa")) {
             is("kimchi", "Napa cabbage with Korean red pepper powder.");
-        } else if (cabbage_most && !watered() && doc_.says({"sauerkraut", "kraut", "choucroute"})) {
+        } else if (cabbage_most && !watered() && says(Concept::kraut)) {
             is("kraut", "It calls itself kraut, and is mostly cabbage.");
         } else {
             is("mixed", "Several vegetables, none of them plainly the most.");
@@ -329,7 +264,7 @@ class Guesser {
             is(lead_, "Cucumbers in brine.", "in-brine");
         } else if (lead_ == "mushrooms") {
             is(lead_, "Mushrooms.", water ? "in-brine" : "dry-salted");
-        } else if (lead_ == "beets" && doc_.says({"kvass"})) {
+        } else if (lead_ == "beets" && says(Concept::kvass)) {
             is("beet-kvass", "Beetroot, and it speaks of kvass.");
         } else if (const larder::Kind* kind = larder::find_kind(lead_)) {
             is(lead_, fmt::format("Mostly {}.", kind->title));
@@ -340,14 +275,14 @@ class Guesser {
     }
 
     void cabbage(bool water) {
-        const bool whole = doc_.has("whole head") || doc_.has("whole cabbage") ||
-                           doc_.has("heads whole") || title_says({"whole", "heads"});
+        const bool whole = says(Concept::whole_heads) ||
+                           title_says({Concept::whole_heads, Concept::whole});
         if (whole && water) {
             is("whole-head", "Whole heads of cabbage in brine.");
         } else if (!water) {
             is("kraut", "Cabbage with salt and no water: kraut.");
         } else if (totals_.water.high < 0.35 * totals_.vegetables.low &&
-                   doc_.says({"sauerkraut", "kraut", "choucroute"})) {
+                   says(Concept::kraut)) {
             is("kraut", "It calls itself kraut; the water is little.");
         } else {
             may_be({"kraut", "whole-head", "mixed"},
@@ -356,8 +291,8 @@ class Guesser {
     }
 
     void peppers(bool water) {
-        const bool mash = doc_.says({"mash", "blend", "puree", "processor", "blender"}) ||
-                          title_says({"hot sauce"});
+        const bool mash = says(Concept::mash) ||
+                          title_says(Concept::hot_sauce);
         if (water) {
             is("peppers", mash ? "Peppers in brine, blended afterwards." : "Peppers in brine.");
         } else if (mash) {
@@ -371,7 +306,6 @@ class Guesser {
     const Document& doc_;
     const Totals& totals_;
     Contents contents_;
-    std::string title_; ///< in small letters
     std::string_view lead_;
     Guess g_;
 };

@@ -19,6 +19,50 @@ const larder::Material* foreign(std::string_view folded, const Lexicon& lexicon)
     return lexicon.base ? nullptr : larder::find_foreign(folded, lexicon.tag);
 }
 
+/// The longest number word at the beginning of a text; nullptr if none is.
+const LexiconWord* number_at(std::string_view text, const Lexicon& lexicon) {
+    for (std::size_t length = std::min<std::size_t>(text.size(), 12); length > 1; --length) {
+        const LexiconWord* word = find(lexicon.words, text.substr(0, length));
+        if (word != nullptr && word->number >= 1) return word;
+    }
+    return nullptr;
+}
+
+/// A number whose words are written as one: "zweihundertfünfundzwanzig"; 0 for what is none.
+double joined_number(std::string_view word, const Lexicon& lexicon) {
+    if (lexicon.number_joint.empty() || word.size() < 6) return 0;
+    double half = 0;
+    if (word.size() > lexicon.number_half.size() && word.ends_with(lexicon.number_half)) {
+        half = 0.5;
+        word.remove_suffix(lexicon.number_half.size());
+    }
+    double sum = 0;
+    double part = 0;
+    for (double last = 0; !word.empty();) {
+        const LexiconWord* const next = number_at(word, lexicon);
+        if (next == nullptr) return 0;
+        word.remove_prefix(next->word.size());
+        const double n = next->number;
+        if (n >= 100) {
+            if (n == last) return 0;
+            const double before = n == 1000 ? sum + part : part;
+            sum = (n == 1000 ? 0 : sum) + std::max(before, 1.0) * n;
+            part = 0;
+            last = n;
+        } else {
+            // "fünfundzwanzig": a small one, the joint, a large one.
+            if (part != 0 && (part > 9 || n < 20)) return 0;
+            part += n;
+        }
+        const bool joined = word.starts_with(lexicon.number_joint);
+        if (part != 0 && part < 10 && !word.empty() && !joined && number_at(word, lexicon) &&
+            number_at(word, lexicon)->number < 100)
+            return 0;
+        if (joined) word.remove_prefix(lexicon.number_joint.size());
+    }
+    return sum + part + half;
+}
+
 } // namespace
 
 Meaning meaning_of(std::string_view folded, const Lexicon& lexicon) {
@@ -38,7 +82,13 @@ Meaning meaning_of(std::string_view folded, const Lexicon& lexicon) {
         if (const LexiconWord* tail = find(lexicon.tails, folded.substr(folded.size() - length)))
             out.concepts = out.concepts | tail->concepts;
     }
+    if (out.number == 0 && out.concepts.empty()) out.number = joined_number(folded, lexicon);
     return out;
+}
+
+Concepts meaning_as_spelled(std::string_view word, const Lexicon& lexicon) {
+    const LexiconWord* found = find(lexicon.spelled, word);
+    return found == nullptr ? Concepts{} : found->concepts;
 }
 
 Concepts meaning_of_phrase(std::string_view folded, const Lexicon& lexicon) {

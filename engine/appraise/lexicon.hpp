@@ -39,6 +39,9 @@ struct Lexicon {
     std::span<const LexiconWord> stems; ///< sorted; "rinc" for "rinc*"
     std::span<const LexiconWord> tails; ///< sorted; "salz" for "*salz"
     std::span<const LexiconWord> phrases;         ///< sorted; words with one blank between
+    std::span<const LexiconWord> spelled; ///< sorted; small letters that are not folded: "à"
+    std::string_view number_joint;        ///< "und" of "fünfundzwanzig"; empty if none is joined
+    std::string_view number_half;         ///< "einhalb" of "zweieinhalb"
     std::span<const std::string_view> tells;      ///< sorted; words that show the language
     std::span<const std::string_view> as_written; ///< the same, in these very letters: "EL"
     std::span<const WrittenMeasure> measures;     ///< that are told by how they are written
@@ -61,10 +64,12 @@ using Tongue = const Lexicon*;
 /// What a folded word means in a language.
 struct Meaning {
     Concepts concepts;
-    double number = 0;
+    double number = 0; ///< of a number word, one that is joined of several too
     bool opens = false; ///< a phrase begins with it
 };
 [[nodiscard]] Meaning meaning_of(std::string_view folded, const Lexicon& lexicon);
+/// What a word means by its very letters; nothing for most. @param word in small letters
+[[nodiscard]] Concepts meaning_as_spelled(std::string_view word, const Lexicon& lexicon);
 /// What a folded phrase means in a language: its words with one blank between.
 [[nodiscard]] Concepts meaning_of_phrase(std::string_view folded, const Lexicon& lexicon);
 

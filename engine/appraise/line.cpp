@@ -12,13 +12,6 @@ using Tokens = std::span<const Token>;
 
 namespace {
 
-bool has_words(Tokens tokens, std::string_view first, std::string_view second) {
-    for (std::size_t i = 0; i + 1 < tokens.size(); ++i) {
-        if (is_word(tokens, i, first) && is_word(tokens, i + 1, second)) return true;
-    }
-    return false;
-}
-
 Amount written(const Quantity& q) {
     Amount a;
     a.low = q.count.low;
@@ -28,23 +21,15 @@ Amount written(const Quantity& q) {
 }
 
 /// "5 peppercorns" count pieces, "3 bay leaves" leaves: the word is in the name.
-void own_piece_word(Reading& r) {
-    if (!r.line.amount || r.line.amount->unit != "piece" || r.item.material == nullptr) return;
-    if (r.amount->measure != nullptr) return;
+void own_piece_word(Reading& r, Tokens tokens) {
+    if (!r.line.amount || r.line.amount->unit != "piece" || r.amount->measure != nullptr) return;
     const larder::Material& m = *r.item.material;
-    const std::string words = lower(r.item.words);
-    const auto says = [&](std::string_view part) { return words.find(part) != std::string::npos; };
-    if (m.piece_word == "clove" && (says("clove") || says("zehe") || says("gousse"))) {
+    if (m.piece_word == "clove" && speaks_of(tokens, Concept::cloves))
         r.line.amount->unit = "clove";
-    } else if ((says("leaf") || says("leaves") || says("bl\xc3\xa4tter") || says("blatt") ||
-                says("feuille")) &&
-               (m.name.find("leaf") != std::string_view::npos)) {
+    else if (m.name.find("leaf") != std::string_view::npos && speaks_of(tokens, Concept::leaves))
         r.line.amount->unit = "leaf";
-    } else if (m.piece_word == "head" && says("kopf")) {
+    else if (m.id == "dill-head" || (m.piece_word == "head" && speaks_of(tokens, Concept::heads)))
         r.line.amount->unit = "head";
-    } else if (m.id == "dill-head") {
-        r.line.amount->unit = "head";
-    }
 }
 
 /// Pepper in pieces, or by the hundred grams, is the fresh vegetable and not the spice.
@@ -159,14 +144,6 @@ bool shares(const Item& item) {
     return vegetable && item.choices.size() + item.besides.size() > 1;
 }
 
-/// Several vegetables whose amount is said to be that of all together.
-bool together(Tokens tokens) {
-    return has_word(tokens, {"mixed", "together", "combined", "total", "altogether", "mixture",
-                             "gemischt", "gemischte", "gemischtes", "zusammen", "insgesamt",
-                             "melange", "melanges", "ensemble"}) ||
-           has_words(tokens, "in", "all") || has_words(tokens, "en", "tout");
-}
-
 bool mixed_choice(const Item& item) {
     if (item.several) return false;
     return std::any_of(item.choices.begin(), item.choices.end(), [&](const larder::Material* m) {
@@ -219,7 +196,7 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
     line.sort = LineSort::ingredient;
     line.material = r.item.material;
     bool understood = r.item.material != nullptr;
-    const bool all_together = together(all_tokens);
+    const bool all_together = speaks_of(all_tokens, {Concept::in_all, Concept::together});
     if (understood && !r.each && another_thing(r.item, all_together)) {
         understood = false;
         line.notes.emplace_back(
@@ -291,7 +268,7 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
     }
     line.understood = true;
     line.role = r.item.material->role;
-    own_piece_word(r);
+    own_piece_word(r, all_tokens);
     if (r.ratio) {
         Per per;
         if (r.ratio->per) {

@@ -1,38 +1,15 @@
 #include "engine/appraise/quantity.hpp"
 
 #include "engine/appraise/number_words.hpp"
-#include "engine/larder/spoon_fill.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 
 namespace jarful::appraise {
 
 using units::Interval;
 using Sort = Measure::Sort;
 using Tokens = std::span<const Token>;
-
-bool is_word(Tokens tokens, std::size_t at, std::string_view folded) {
-    return at < tokens.size() && tokens[at].sort == Token::Sort::word &&
-           tokens[at].folded == folded;
-}
-
-bool any_word(Tokens tokens, std::size_t at, std::initializer_list<std::string_view> words) {
-    return std::any_of(words.begin(), words.end(),
-                       [&](std::string_view w) { return is_word(tokens, at, w); });
-}
-
-bool has_word(Tokens tokens, std::initializer_list<std::string_view> words) {
-    for (std::size_t i = 0; i < tokens.size(); ++i) {
-        if (any_word(tokens, i, words)) return true;
-    }
-    return false;
-}
-
-bool is_mark(Tokens tokens, std::size_t at, std::string_view mark) {
-    return at < tokens.size() && tokens[at].sort == Token::Sort::mark && tokens[at].text == mark;
-}
 
 Interval Quantity::base() const {
     if (measure == nullptr) return {};
@@ -57,55 +34,42 @@ struct Count {
     bool apart = false; ///< groups of digits with a blank between, which may be two numbers
 };
 
-std::optional<Count> word_number(Tokens tokens, std::size_t at) {
-    if (at >= tokens.size() || tokens[at].sort != Token::Sort::word) return std::nullopt;
-    static constexpr std::pair<std::string_view, double> table[] = {
-        {"a", 1},         {"an", 1},       {"one", 1},      {"two", 2},     {"three", 3},
-        {"four", 4},      {"five", 5},     {"six", 6},      {"seven", 7},   {"eight", 8},
-        {"nine", 9},      {"ten", 10},     {"eleven", 11},  {"twelve", 12}, {"fifteen", 15},
-        {"twenty", 20},   {"dozen", 12},   {"ein", 1},      {"eine", 1},    {"einen", 1},
-        {"einer", 1},     {"einem", 1},    {"zwei", 2},     {"drei", 3},    {"vier", 4},
-        {"funf", 5},      {"sechs", 6},    {"un", 1},       {"une", 1},     {"deux", 2},
-        {"trois", 3},     {"quatre", 4},   {"cinq", 5},     {"half", 0.5},  {"halbe", 0.5},
-        {"halber", 0.5},  {"halben", 0.5}, {"halbes", 0.5}, {"demi", 0.5},  {"demie", 0.5},
-        {"quarter", 0.25}};
-    for (const auto& [word, value] : table) {
-        if (tokens[at].folded != word) continue;
-        Count c{value, 1, false, value >= 1};
-        // "half a", "a half", "a quarter", "one dozen", "a dozen", "half a dozen", "ein halber".
-        if (value == 0.5 || value == 0.25) {
-            if (any_word(tokens, at + 1, {"a", "an"})) c.tokens = 2;
-            if (is_word(tokens, at + 1, "of") && any_word(tokens, at + 2, {"a", "an"}))
-                c.tokens = 3;
-            if (is_word(tokens, at + c.tokens, "dozen")) {
-                c.value *= 12;
-                ++c.tokens;
-            }
-            return c;
-        }
-        if (any_word(tokens, at + 1,
-                     {"half", "halbe", "halber", "halben", "halbes", "demi", "demie"}) &&
-            value == 1) {
-            return Count{0.5, 2, false, false};
-        }
-        if (is_word(tokens, at + 1, "quarter") && value == 1) return Count{0.25, 2, false, false};
-        if (is_word(tokens, at + 1, "dozen")) return Count{value * 12, 2, false, true};
-        if ((is_word(tokens, at + 1, "couple") || is_word(tokens, at + 1, "few")) && value == 1) {
-            const std::size_t of = is_word(tokens, at + 2, "of") ? 1 : 0;
-            return Count{is_word(tokens, at + 1, "few") ? 3.0 : 2.0, 2 + of, false, true};
-        }
-        // "one and a half", "two and a half".
-        if (is_word(tokens, at + 1, "and") && is_word(tokens, at + 2, "a") &&
-            is_word(tokens, at + 3, "half")) {
-            return Count{value + 0.5, 4, false, false};
-        }
-        const auto longer = number_words_at(tokens, at);
-        if (longer && longer->tokens > 1) return Count{longer->value, longer->tokens, false, true};
-        return c;
+/// "half a", "half of a", "half a dozen", "a quarter": a part of one.
+Count part_of_one(Tokens tokens, std::size_t at, double value) {
+    Count c{value, 1};
+    if (means(tokens, at + 1, Concept::article))
+        c.tokens = 2;
+    else if (means(tokens, at + 1, Concept::of) && means(tokens, at + 2, Concept::article))
+        c.tokens = 3;
+    if (means(tokens, at + c.tokens, Concept::dozen)) {
+        c.value *= 12;
+        ++c.tokens;
     }
-    if (const auto number = number_words_at(tokens, at))
-        return Count{number->value, number->tokens, false, true};
-    return std::nullopt;
+    return c;
+}
+
+/// "and a half"
+bool half_at(Tokens tokens, std::size_t at) {
+    return means(tokens, at, Concept::sum) && means(tokens, at + 1, Concept::article) &&
+           at + 2 < tokens.size() && tokens[at + 2].number == 0.5;
+}
+
+std::optional<Count> word_number(Tokens tokens, std::size_t at) {
+    if (at >= tokens.size() || tokens[at].sort != Token::Sort::word || tokens[at].number == 0)
+        return std::nullopt;
+    const double value = tokens[at].number;
+    if (value < 1) return part_of_one(tokens, at, value);
+    const double next = at + 1 < tokens.size() ? tokens[at + 1].number : 0;
+    if (value == 1 && next > 0 && next < 1) return Count{next, 2};
+    if (means(tokens, at + 1, Concept::dozen)) return Count{value * 12, 2, false, true};
+    if (value == 1 && means(tokens, at + 1, {Concept::couple, Concept::few})) {
+        const std::size_t of = means(tokens, at + 2, Concept::of) ? 1 : 0;
+        return Count{means(tokens, at + 1, Concept::few) ? 3.0 : 2.0, 2 + of, false, true};
+    }
+    if (half_at(tokens, at + 1)) return Count{value + 0.5, 4};
+    const auto longer = number_words_at(tokens, at);
+    if (longer && longer->tokens > 1) return Count{longer->value, longer->tokens, false, true};
+    return Count{value, 1, false, true};
 }
 
 /// "2 500 g", "2'500 g": groups of three digits behind the first, joined to one number. A blank may
@@ -170,7 +134,7 @@ std::optional<Count> digit_number(Tokens tokens, std::size_t at, Numbers numbers
     } else if (is_mark(tokens, at + 1, "-") && proper(at + 2) && tokens[at + 1].glued &&
                tokens[at + 2].glued) {
         second = at + 2;
-    } else if ((any_word(tokens, at + 1, {"and", "und", "et"}) || is_mark(tokens, at + 1, "&")) &&
+    } else if ((means(tokens, at + 1, Concept::sum) || is_mark(tokens, at + 1, "&")) &&
                proper(at + 2)) {
         second = at + 2;
     }
@@ -178,11 +142,10 @@ std::optional<Count> digit_number(Tokens tokens, std::size_t at, Numbers numbers
         c.value += tokens[second].value;
         c.tokens = second + 1 - at;
         c.whole = false;
-    } else if (any_word(tokens, at + 1, {"and"}) && is_word(tokens, at + 2, "a") &&
-               is_word(tokens, at + 3, "half")) {
+    } else if (half_at(tokens, at + 1)) {
         c.value += 0.5;
         c.tokens = 4;
-    } else if (is_word(tokens, at + 1, "dozen") || is_word(tokens, at + 1, "dz")) {
+    } else if (means(tokens, at + 1, Concept::dozen)) {
         c.value *= 12;
         c.tokens = 2;
     }
@@ -191,12 +154,12 @@ std::optional<Count> digit_number(Tokens tokens, std::size_t at, Numbers numbers
 
 std::optional<Count> count_at(Tokens tokens, std::size_t at, Numbers numbers, bool words) {
     // "a 1/4 of a teaspoon"
-    if (words && at + 1 < tokens.size() && any_word(tokens, at, {"a", "an", "the"}) &&
-        tokens[at + 1].fraction) {
+    if (words && at + 1 < tokens.size() &&
+        means(tokens, at, {Concept::article, Concept::the}) && tokens[at + 1].fraction) {
         if (auto c = digit_number(tokens, at + 1, numbers)) {
             c->tokens += 1;
-            if (is_word(tokens, at + c->tokens, "of") &&
-                any_word(tokens, at + c->tokens + 1, {"a", "an"}))
+            if (means(tokens, at + c->tokens, Concept::of) &&
+                means(tokens, at + c->tokens + 1, Concept::article))
                 c->tokens += 2;
             return c;
         }
@@ -206,55 +169,45 @@ std::optional<Count> count_at(Tokens tokens, std::size_t at, Numbers numbers, bo
     return std::nullopt;
 }
 
+/// The size of pieces, and what may stand behind its word; true if one was read.
+bool size_at(Tokens tokens, std::size_t& at, Quantity& q) {
+    const std::size_t taken = words_taken(tokens, at);
+    if (means(tokens, at, Concept::size_small)) {
+        q.size = Size::small;
+    } else if (means(tokens, at, Concept::size_medium)) {
+        q.size = Size::medium;
+        if (is_mark(tokens, at + 1, "-") &&
+            means(tokens, at + 2,
+                  {Concept::size_word, Concept::size_large, Concept::size_small}))
+            at += 2;
+        if (means(tokens, at + 1, Concept::size_word)) ++at;
+    } else if (means(tokens, at, Concept::size_large) && !means(tokens, at + 1, Concept::salt)) {
+        q.size = Size::large; // "gros sel" is a name, and no size
+    } else {
+        return false;
+    }
+    at += taken;
+    return true;
+}
+
 /// Adjectives of a measure; true if one was read.
 bool manner_at(Tokens tokens, std::size_t& at, Quantity& q) {
-    const auto fill = at < tokens.size() && tokens[at].sort == Token::Sort::word
-                          ? larder::spoon_fill(tokens[at].folded)
-                          : std::nullopt;
-    if (fill) {
+    if (at >= tokens.size() || tokens[at].sort != Token::Sort::word) return false;
+    if (const auto fill = fill_of(tokens[at])) {
         q.fill = *fill;
         ++at;
-        if (is_word(tokens, at - 1, "gestr") && is_mark(tokens, at, ".")) ++at;
+        if (is_mark(tokens, at, ".") && tokens[at].glued) ++at; // "gestr."
         return true;
     }
-    if (any_word(tokens, at, {"packed", "tightly", "firmly", "lightly", "loosely", "loose"})) {
-        if (any_word(tokens, at, {"packed", "tightly", "firmly"})) {
-            q.packed = true;
-            q.fill = {1.0, 1.6};
-        }
-        ++at;
-        if (is_word(tokens, at, "packed")) ++at;
-        return true;
+    const bool packed = means(tokens, at, Concept::packed);
+    if (!packed && !means(tokens, at, Concept::loosely)) return size_at(tokens, at, q);
+    if (packed) {
+        q.packed = true;
+        q.fill = packed_fill;
     }
-    if (any_word(tokens, at,
-                 {"small", "smallish", "kleiner", "kleine", "kleines", "kleinen", "petit"})) {
-        q.size = Size::small;
-        ++at;
-        return true;
-    }
-    if (any_word(tokens, at,
-                 {"medium", "mittlere", "mittlerer", "mittelgrosser", "moyen", "moyenne", "average",
-                  "med"})) {
-        q.size = Size::medium;
-        ++at;
-        if (is_mark(tokens, at, "-") &&
-            any_word(tokens, at + 1, {"size", "sized", "large", "small"}))
-            at += 2;
-        if (any_word(tokens, at, {"sized", "size"})) ++at;
-        return true;
-    }
-    if (any_word(tokens, at,
-                 {"large", "big", "grosser", "grosse", "grosses", "grossen", "gros", "grande",
-                  "huge", "jumbo", "lg", "extra"})) {
-        // "gros sel" and "extra virgin" are names, not sizes.
-        if (is_word(tokens, at, "gros") && is_word(tokens, at + 1, "sel")) return false;
-        if (is_word(tokens, at, "extra") && !is_word(tokens, at + 1, "large")) return false;
-        if (is_word(tokens, at, "extra")) ++at;
-        q.size = Size::large;
-        ++at;
-        return true;
-    }
-    return false;
+    ++at;
+    if (means(tokens, at, Concept::packed)) ++at;
+    return true;
 }
 
 /// "2 x 400 g", "1 2-lb", "one 2 lb": so many of so much.
@@ -285,33 +238,9 @@ struct Ends {
 };
 
 Ends ends_at(Tokens tokens, std::size_t& at) {
-    bool open_low = false;
-    bool open_high = false;
-    if (any_word(tokens, at, {"up", "bis", "jusqu"}) &&
-        (is_word(tokens, at + 1, "to") || is_word(tokens, at + 1, "zu") ||
-         number_at(tokens, at + 1))) {
-        open_low = true;
-        at += number_at(tokens, at + 1) ? 1 : 2;
-    } else if (is_word(tokens, at, "at") && any_word(tokens, at + 1, {"least", "most"})) {
-        open_high = is_word(tokens, at + 1, "least");
-        open_low = !open_high;
-        at += 2;
-    } else if ((is_word(tokens, at, "au") && is_word(tokens, at + 1, "moins")) ||
-               (is_word(tokens, at, "more") && is_word(tokens, at + 1, "than")) ||
-               (is_word(tokens, at, "plus") && is_word(tokens, at + 1, "de") &&
-                number_at(tokens, at + 2))) {
-        open_high = true;
-        at += 2;
-    } else if (any_word(tokens, at, {"minimum", "mindestens"}) ||
-               (any_word(tokens, at, {"over", "uber"}) && number_at(tokens, at + 1))) {
-        open_high = true;
-        ++at;
-    } else if (any_word(tokens, at, {"under", "unter", "maximum", "hochstens"}) &&
-               number_at(tokens, at + 1)) {
-        open_low = true;
-        ++at;
-    }
-    return {open_low, open_high};
+    const Ends ends{means(tokens, at, Concept::at_most), means(tokens, at, Concept::at_least)};
+    if (ends.open_low || ends.open_high) at += words_taken(tokens, at);
+    return ends;
 }
 
 /// "generous tablespoon sea salt", "pinch of salt": one of it. @param begin where the words before
@@ -322,7 +251,7 @@ std::optional<FoundQuantity> bare_measure_at(Tokens tokens, std::size_t begin, s
     if (!bare) return std::nullopt;
     const Sort sort = bare->measure->sort;
     if (sort == Sort::mass || sort == Sort::length || sort == Sort::package) return std::nullopt;
-    if (sort == Sort::count && !is_word(tokens, at + bare->tokens, "of")) return std::nullopt;
+    if (sort == Sort::count && !means(tokens, at + bare->tokens, Concept::of)) return std::nullopt;
     if (sort == Sort::volume && at == begin) return std::nullopt;
     q.count = {1, 1};
     q.measure = bare->measure;
@@ -340,18 +269,17 @@ bool range_at(Tokens tokens, std::size_t& at, Quantity& q, Numbers numbers, bool
     const std::optional<FoundMeasure> inner = measure_at(tokens, at, true);
     const std::size_t i = at + (inner ? inner->tokens : 0);
     const bool dash = is_mark(tokens, i, "-");
-    const bool word = any_word(tokens, i, {"to", "or", "bis", "a", "oder", "ou"}) ||
-                      (between && any_word(tokens, i, {"and", "und"}));
-    const bool accent = i < tokens.size() && is_word(tokens, i, "a") && tokens[i].text != "a";
-    if (!dash && (!word || (is_word(tokens, i, "a") && !accent))) return true;
+    const bool word = means(tokens, i, Concept::range) ||
+                      (between && means(tokens, i, Concept::sum));
+    if (!dash && !word) return true;
     const std::size_t j = i + 1 + about_at(tokens, i + 1);
-    const auto second = count_at(tokens, j, numbers, words && word && !accent);
+    const auto second = count_at(tokens, j, numbers, words && word);
     if (!second) return true;
     const std::size_t end = j + second->tokens;
     const auto outer = measure_at(tokens, end, true);
     const bool same = !inner || (outer && outer->measure->unit == inner->measure->unit);
     if (!same && outer && outer->measure->sort == inner->measure->sort &&
-        !any_word(tokens, i, {"or", "oder", "ou"}) &&
+        !means(tokens, i, Concept::either) &&
         (inner->measure->sort == Sort::mass || inner->measure->sort == Sort::volume)) {
         // "500 g to 1 kg": two measures of a sort. What is many times apart, "20 g to 1 kg", is
         // more likely so much for so much.
@@ -384,8 +312,8 @@ bool range_at(Tokens tokens, std::size_t& at, Quantity& q, Numbers numbers, bool
 
 /// "%" and its words; how many tokens they take.
 std::size_t percent_at(Tokens tokens, std::size_t at) {
-    if (is_mark(tokens, at, "%") || any_word(tokens, at, {"percent", "prozent", "pct"})) return 1;
-    return is_word(tokens, at, "per") && is_word(tokens, at + 1, "cent") ? 2 : 0;
+    if (is_mark(tokens, at, "%")) return 1;
+    return means(tokens, at, Concept::percent_word) ? words_taken(tokens, at) : 0;
 }
 
 /// The measure behind a number, with its adjectives.
@@ -434,7 +362,7 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
         q.about = true;
         at += taken;
     }
-    const bool between = is_word(tokens, at, "between") || is_word(tokens, at, "zwischen");
+    const bool between = means(tokens, at, Concept::between);
     if (between) ++at;
     const Ends ends = ends_at(tokens, at);
     while (manner_at(tokens, at, q)) {
@@ -464,18 +392,18 @@ std::optional<FoundQuantity> simple_at(Tokens tokens, std::size_t at, Numbers nu
 /// How many tokens "and a half" takes behind a measure; 0 if it does not stand there, or is the
 /// half of another thing.
 std::size_t half_behind(Tokens tokens, std::size_t at) {
-    if (is_word(tokens, at, "et") && any_word(tokens, at + 1, {"demi", "demie"})) return 2;
-    if (is_word(tokens, at, "and") && is_word(tokens, at + 1, "a") &&
-        is_word(tokens, at + 2, "half") && !measure_at(tokens, at + 3, true) &&
-        !any_word(tokens, at + 3, {"a"}))
-        return 3;
-    return 0;
+    const auto half = [&](std::size_t i) { return i < tokens.size() && tokens[i].number == 0.5; };
+    if (!means(tokens, at, Concept::sum)) return 0;
+    if (half(at + 1)) return 2; // "et demi"
+    return half_at(tokens, at) && !measure_at(tokens, at + 3, true) &&
+                   !means(tokens, at + 3, Concept::article)
+               ? 3
+               : 0;
 }
 
 bool compatible(const Quantity& a, const Quantity& b) {
     if (a.measure == nullptr || b.measure == nullptr) return false;
-    if (a.measure->sort != b.measure->sort) return false;
-    return a.measure->sort == Sort::mass || a.measure->sort == Sort::volume;
+    return a.measure->sort == b.measure->sort && sized(a);
 }
 
 void add(Quantity& sum, const Quantity& more) {
@@ -492,21 +420,31 @@ void add(Quantity& sum, const Quantity& more) {
 
 } // namespace
 
+// Beside a level spoon; common practice, no source; wide on purpose.
+std::optional<Interval> fill_of(const Token& token) {
+    if (token.is.any(Concept::heaped)) return Interval{1.2, 2.2};
+    if (token.is.any(Concept::rounded)) return Interval{1.1, 1.7};
+    if (token.is.any(Concept::generous)) return Interval{1.0, 1.5};
+    if (token.is.any(Concept::scant)) return Interval{0.75, 1.0};
+    if (token.is.any(Concept::level)) return Interval{1.0};
+    return std::nullopt;
+}
+
+bool measured(const Quantity& q) {
+    return sized(q) || q.is(Sort::loose);
+}
+
+bool sized(const Quantity& q) {
+    return q.is(Sort::mass) || q.is(Sort::volume);
+}
+
 std::size_t about_at(Tokens tokens, std::size_t at) {
     if (is_mark(tokens, at, "~")) return 1;
-    if (!any_word(tokens, at,
-                  {"about", "approximately", "approx", "appr", "around", "roughly", "ca", "circa",
-                   "env", "environ", "etwa", "ungefahr", "rund", "nearly", "almost", "c", "zirka",
-                   "just"})) {
-        return 0;
-    }
-    if (is_word(tokens, at, "c"))
+    // "c. 20 g"
+    if (means(tokens, at, Concept::about_stop))
         return is_mark(tokens, at + 1, ".") && number_at(tokens, at + 2) ? 2 : 0;
-    if (is_word(tokens, at, "just")) {
-        return any_word(tokens, at + 1, {"over", "under"}) ? 2 : 0;
-    }
-    if (is_mark(tokens, at + 1, ".")) return 2;
-    return 1;
+    if (!means(tokens, at, Concept::about)) return 0;
+    return words_taken(tokens, at) + (is_mark(tokens, at + 1, ".") ? 1 : 0);
 }
 
 std::optional<FoundQuantity> quantity_at(Tokens tokens, std::size_t at, Numbers numbers,
@@ -522,14 +460,12 @@ std::optional<FoundQuantity> quantity_at(Tokens tokens, std::size_t at, Numbers 
     // "1 lb 4 oz", "2 tbsp plus 1 tsp", "1 tbsp and 1 tsp".
     for (int parts = 0; parts < 4; ++parts) {
         std::size_t next = at + found->tokens;
-        const bool plus = any_word(tokens, next, {"plus", "and", "und", "et"}) ||
+        const bool plus = means(tokens, next, Concept::sum) ||
                           is_mark(tokens, next, "+") || is_mark(tokens, next, "&");
         if (plus) {
-            if (any_word(tokens, next + 1, {"more", "extra", "additional", "mehr"}) ||
-                (any_word(tokens, next + 1, {"a"}) &&
-                 any_word(tokens, next + 2, {"little", "bit"}))) {
+            if (means(tokens, next + 1, Concept::some_more)) {
                 found->quantity.open = true;
-                found->tokens += 2;
+                found->tokens += 1 + words_taken(tokens, next + 1);
                 break;
             }
             ++next;

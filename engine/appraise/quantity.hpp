@@ -5,7 +5,6 @@
 #include "engine/units/interval.hpp"
 
 #include <cstdint>
-#include <initializer_list>
 #include <optional>
 #include <span>
 #include <string_view>
@@ -54,12 +53,14 @@ quantity_at(std::span<const Token> tokens, std::size_t at, Numbers numbers, bool
 /// Words that say how sure an amount is ("about"); how many tokens such words take.
 [[nodiscard]] std::size_t about_at(std::span<const Token> tokens, std::size_t at);
 
-[[nodiscard]] bool is_word(std::span<const Token> tokens, std::size_t at, std::string_view folded);
-/// Whether one of the words stands at a place, or anywhere.
-[[nodiscard]] bool any_word(std::span<const Token> tokens, std::size_t at,
-                            std::initializer_list<std::string_view> folded);
-[[nodiscard]] bool has_word(std::span<const Token> tokens,
-                            std::initializer_list<std::string_view> folded);
-[[nodiscard]] bool is_mark(std::span<const Token> tokens, std::size_t at, std::string_view mark);
+/// How full a spoon or cup is by the word before or behind it: heaped, scant, level.
+[[nodiscard]] std::optional<units::Interval> fill_of(const Token& token);
+
+/// How full a cup is that is packed: ours, wide on purpose.
+inline constexpr units::Interval packed_fill{1.0, 1.6};
+
+/// Whether a quantity is a mass or a volume, of whatever sort; a mass or a volume that has a rule.
+[[nodiscard]] bool measured(const Quantity& quantity);
+[[nodiscard]] bool sized(const Quantity& quantity);
 
 } // namespace jarful::appraise

@@ -2,7 +2,6 @@
 
 #include "engine/appraise/text.hpp"
 #include "engine/appraise/tongue.hpp"
-#include "engine/larder/spoon_fill.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -13,11 +12,6 @@ using Sort = Measure::Sort;
 using Tokens = std::span<const Token>;
 
 namespace {
-
-bool has_number(Tokens tokens) {
-    return std::any_of(tokens.begin(), tokens.end(),
-                       [](const Token& t) { return t.sort == Token::Sort::number; });
-}
 
 /// Tokens outside parentheses, and each parenthesis by itself (nested ones run together).
 struct Apart {
@@ -47,85 +41,95 @@ Apart apart(const std::vector<Token>& tokens) {
     return out;
 }
 
-bool measured(const Quantity& q) {
-    return q.is(Sort::mass) || q.is(Sort::volume) || q.is(Sort::loose);
+/// A quantity in g or mL that stands at a place.
+bool measured_at(Tokens tokens, std::size_t at) {
+    const auto q = quantity_at(tokens, at, {}, false);
+    return q && measured(q->quantity);
 }
 
 /// "plus more", "or extra", "more if needed": words that speak of more than the amount.
 bool more_at(Tokens tokens, std::size_t at) {
-    if (any_word(tokens, at, {"more", "mehr"})) {
-        if (is_word(tokens, at + 1, "than")) {
-            const auto q = quantity_at(tokens, at + 2, {}, false);
-            return q && measured(q->quantity);
-        }
-        if (any_word(tokens, at + 1,
-                     {"minutes", "minute", "hours", "hour", "days", "day", "weeks", "week", "times",
-                      "time"}))
-            return false;
-        return !(at > 0 && any_word(tokens, at - 1, {"no", "not", "once", "nicht", "never"}));
+    if (means(tokens, at, Concept::more_word)) {
+        if (means(tokens, at + 1, Concept::than)) return measured_at(tokens, at + 2);
+        return !means(tokens, at + 1, {Concept::time, Concept::times}) &&
+               !(at > 0 && means(tokens, at - 1, {Concept::negation, Concept::when}));
     }
-    return (any_word(tokens, at, {"plus", "or", "and", "oder", "ou"}) ||
-            is_mark(tokens, at, "+")) &&
-           any_word(tokens, at + 1, {"extra", "additional", "another", "some", "plus"});
+    return (means(tokens, at, {Concept::sum, Concept::either}) || is_mark(tokens, at, "+")) &&
+           means(tokens, at + 1, {Concept::some_more, Concept::some_other});
 }
 
-/// "as needed" of the amount; not the "trimmed as needed" of how a thing is prepared.
-bool as_needed_at(Tokens tokens, std::size_t at) {
-    if (any_word(tokens, at, {"nach"}) && any_word(tokens, at + 1, {"bedarf"})) return true;
-    return is_word(tokens, at, "as") &&
-           any_word(tokens, at + 1, {"needed", "necessary", "required"}) &&
-           !(at > 0 && any_word(tokens, at - 1,
-                                {"trimmed", "peeled", "cored", "cut", "chopped", "sliced",
-                                 "shredded", "washed", "rinsed", "scrubbed", "cleaned"}));
-}
-
-/// "1 head, at least 2 kg"; not "at least 3 weeks".
-bool least_at(Tokens tokens, std::size_t at) {
-    if (!any_word(tokens, at, {"at", "au"}) || !any_word(tokens, at + 1, {"least", "moins"}))
-        return false;
-    const auto q = quantity_at(tokens, at + 2, {}, false);
-    return q && measured(q->quantity);
-}
-
-/// "1 tsp salt (or to taste)", "2 kg cabbage, plus more", "1 L water, as needed".
+/// "1 tsp salt (or to taste)", "2 kg cabbage, plus more", "1 L water, as needed", "1 head, at least
+/// 2 kg"; not "trimmed as needed", "at least 3 weeks".
 bool open_at(Tokens all, std::size_t i) {
-    return (is_word(all, i, "to") && is_word(all, i + 1, "taste")) ||
-           (is_word(all, i, "nach") && any_word(all, i + 1, {"geschmack", "belieben"})) ||
-           more_at(all, i) || as_needed_at(all, i) ||
-           any_word(all, i, {"selon", "minimum", "mindestens"}) || least_at(all, i) ||
-           // "2 kg+ cabbage"
-           (i > 0 && is_mark(all, i, "+") && all[i].glued &&
-            !(i + 1 < all.size() && all[i + 1].sort == Token::Sort::number));
+    if (means(all, i, Concept::to_taste) || more_at(all, i)) return true;
+    if (means(all, i, Concept::as_needed))
+        return !(i > 0 &&
+                 means(all, i - 1, {Concept::trimmed, Concept::cut, Concept::wash, Concept::rinse}));
+    if (means(all, i, Concept::at_least)) {
+        const std::size_t behind = i + words_taken(all, i);
+        return behind >= all.size() || all[behind].sort != Token::Sort::number ||
+               measured_at(all, behind);
+    }
+    // "2 kg+ cabbage"
+    return i > 0 && is_mark(all, i, "+") && all[i].glued &&
+           !(i + 1 < all.size() && all[i + 1].sort == Token::Sort::number);
+}
+
+/// A ratio in parentheses: "(1 tsp per jar)", "(per kg)". @return whether it is one
+bool ratio_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue) {
+    const auto per = per_word(aside, numbers);
+    if (!per) return false;
+    const auto ratio = ratio_of(aside.subspan(per->at + per->tokens), numbers, tongue);
+    if (!ratio) return false;
+    if (const auto q = quantity_at(aside, 0, numbers); q && measured(q->quantity)) {
+        if (!r.amount) {
+            r.amount = q->quantity;
+            r.ratio = ratio;
+        } else if (r.item.salty_words) {
+            r.rate_beside = {text_of(aside.first(q->tokens)), text_of(aside.subspan(per->at))};
+            // "25 g Salz (je Glas 1 TL)": two amounts that cannot be held against each other.
+            r.left_over = r.left_over || ratio->of == Whole::other;
+        }
+        return true;
+    }
+    // "(per jar)", "(for each kg)": the amount in front is so much for so much.
+    if (per->at != 0 || r.ratio) return false;
+    r.ratio = ratio;
+    return true;
+}
+
+/// One quantity in parentheses, which ends in front of a place.
+void quantity_aside(Reading& r, Tokens aside, Quantity quantity, std::size_t end,
+                    bool directly_behind) {
+    const bool said_or = means(aside, 0, Concept::either);
+    quantity.each = means(aside, end, {Concept::each, Concept::per}) ||
+                    (directly_behind && is_mark(aside, 1, "-"));
+    quantity.together = speaks_of(aside, {Concept::in_all, Concept::together}) ||
+                        // "10 heads (500 g peeled cloves)"
+                        (!quantity.each && speaks_of(aside, Concept::cloves));
+    if (quantity.is(Sort::mass)) {
+        r.weights.push_back(quantity);
+    } else if (quantity.is(Sort::volume) && r.amount) {
+        if (directly_behind && r.amount->measure == nullptr && quantity.each)
+            r.weights.push_back(quantity);
+        else
+            r.alternatives.push_back({quantity, std::nullopt, said_or});
+    } else if (r.item.salty_words && quantity.measure == nullptr && said_or) {
+        r.left_over = true; // "45 g salt (or half of that)"
+    } else if (!r.amount && (quantity.is(Sort::count) || quantity.is(Sort::volume))) {
+        r.amount = quantity;
+    }
 }
 
 /// What stands in parentheses.
 void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool directly_behind) {
     if (aside.empty()) return;
-    if (any_word(aside, 0, {"optional", "facultatif"})) r.line.optional = true;
-    if (const auto per = per_word(aside, numbers)) {
-        const auto ratio = ratio_of(aside.subspan(per->at + per->tokens), numbers, tongue);
-        const auto q = quantity_at(aside, 0, numbers);
-        if (ratio && q && measured(q->quantity)) {
-            if (!r.amount) {
-                r.amount = q->quantity;
-                r.ratio = ratio;
-            } else if (r.item.salty_words) {
-                r.rate_beside = {text_of(aside.first(q->tokens)), text_of(aside.subspan(per->at))};
-                // "25 g Salz (je Glas 1 TL)": two amounts that cannot be held against each other.
-                if (ratio->of == Whole::other) r.left_over = true;
-            }
-            return;
-        }
-        // "(per jar)", "(for each kg)": the amount in front is so much for so much.
-        if (ratio && per->at == 0 && !r.ratio) {
-            r.ratio = ratio;
-            return;
-        }
-    }
+    if (means(aside, 0, Concept::optional)) r.line.optional = true;
+    if (ratio_aside(r, aside, numbers, tongue)) return;
     std::size_t at = 0;
     while (at < aside.size() &&
            (is_mark(aside, at, "=") ||
-            any_word(aside, at, {"or", "oder", "ou", "total", "of", "weighing"})))
+            means(aside, at, {Concept::either, Concept::of, Concept::amounting})))
         ++at;
     while (at < aside.size()) {
         const auto q = quantity_at(aside, at, numbers);
@@ -133,42 +137,18 @@ void read_aside(Reading& r, Tokens aside, Numbers numbers, Tongue tongue, bool d
             ++at;
             continue;
         }
-        Quantity quantity = q->quantity;
         at += q->tokens;
-        const bool each =
-            any_word(aside, at, {"each", "apiece", "jeweils", "chacun", "chacune", "per"});
-        quantity.each = each || (directly_behind && is_mark(aside, 1, "-"));
-        if (quantity.is(Sort::percent)) {
-            // "salt (2 % of the weight)", "25 g salt (2.5 %)"
-            if (!r.amount && r.item.salty_words)
-                r.amount = quantity;
-            else if (r.item.salty_words)
-                r.rate_beside = {text_of(aside.subspan(at - q->tokens, q->tokens)),
-                                 text_of(aside.subspan(at))};
+        if (!q->quantity.is(Sort::percent)) {
+            quantity_aside(r, aside, q->quantity, at, directly_behind);
             continue;
         }
-        quantity.together =
-            has_word(aside, {"total", "altogether", "combined", "insgesamt", "zusammen", "tout"}) ||
-            (any_word(aside, at, {"in", "for"}) && is_word(aside, at + 1, "all")) ||
-            // "10 heads (500 g peeled cloves)"
-            (!quantity.each && (has_word(aside, {"cloves", "zehen", "gousses"})));
-        if (quantity.is(Sort::mass)) {
-            r.weights.push_back(quantity);
-        } else if (quantity.is(Sort::volume)) {
-            if (!r.amount) {
-                r.amount = quantity;
-            } else if (directly_behind && r.amount->measure == nullptr && quantity.each) {
-                r.weights.push_back(quantity);
-            } else {
-                r.alternatives.push_back(
-                    {quantity, std::nullopt, any_word(aside, 0, {"or", "oder", "ou"})});
-            }
-        } else if (r.item.salty_words && quantity.measure == nullptr &&
-                   any_word(aside, 0, {"or"})) {
-            r.left_over = true; // "45 g salt (or half of that)"
-        } else if (!r.amount && quantity.is(Sort::count)) {
-            r.amount = quantity;
-        }
+        // "salt (2 % of the weight)", "25 g salt (2.5 %)"
+        if (!r.item.salty_words) continue;
+        if (!r.amount)
+            r.amount = q->quantity;
+        else
+            r.rate_beside = {text_of(aside.subspan(at - q->tokens, q->tokens)),
+                             text_of(aside.subspan(at))};
     }
 }
 
@@ -206,8 +186,47 @@ void cut(std::vector<Token>& tokens, std::size_t first, std::size_t count) {
                  begin + static_cast<std::ptrdiff_t>(std::min(count, tokens.size() - first)));
 }
 
-/// Numbers in what is left that say how it is cut ("in 1/4-inch slices", "cut into 4 pieces"), or
-/// weights said once more ("about 900 g"). Takes out what it can read.
+/// What a number in the rest of a line is, with the words around it.
+struct Loose {
+    Tokens rest;
+    std::size_t first = 0; ///< with what is before it: "about"
+    std::size_t end = 0;
+    Quantity quantity;
+    [[nodiscard]] bool before(Concepts some) const {
+        return first > 0 && means(rest, first - 1, some);
+    }
+};
+
+/// Whether such a number may be one that matters: not how it is cut ("in 1/4-inch slices", "cut
+/// into 4 pieces"), nor the weight of pieces, which is taken.
+bool matters(Reading& r, const Loose& n) {
+    const Quantity& q = n.quantity;
+    const bool salt = r.item.salty_words;
+    // "the peel of 3 beets"
+    const bool of_part = r.amount && r.amount->is(Sort::count) && r.amount->measure->part &&
+                         n.before(Concept::of);
+    if (q.is(Sort::length)) return of_part; // how long or thick the pieces are
+    if (q.is(Sort::mass) && r.amount && !r.amount->weighed()) {
+        Quantity weight = q;
+        weight.each = means(n.rest, n.end, Concept::each);
+        r.weights.push_back(weight);
+        // "3 tbsp salt with 5 lb cabbage": the weight of another thing.
+        return of_part || n.before({Concept::sum, Concept::also, Concept::purpose, Concept::upon});
+    }
+    // The strength of a vinegar matters not.
+    if (q.is(Sort::percent))
+        return of_part || salt || speaks_of(n.rest, {Concept::brine, Concept::not_plain_salt});
+    // "2 kg cabbage plus 4 carrots"
+    if (n.before(Concept::sum) || (n.first > 0 && is_mark(n.rest, n.first - 1, "+"))) return true;
+    if (n.before(Concept::cut_into)) return of_part; // "cut into 4 pieces"
+    // "1 kg cabbage, or 2 for a big crock"
+    if (q.measure == nullptr && n.before(Concept::either) &&
+        means(n.rest, n.end, {Concept::purpose, Concept::condition, Concept::when}))
+        return true;
+    return of_part || salt || measured(q);
+}
+
+/// Numbers in what is left. Takes out what it can read.
 void rest_of_line(Reading& r, std::vector<Token>& rest, Numbers numbers) {
     for (std::size_t i = 0; i < rest.size(); ++i) {
         if (rest[i].sort != Token::Sort::number) continue;
@@ -217,42 +236,9 @@ void rest_of_line(Reading& r, std::vector<Token>& rest, Numbers numbers) {
             continue;
         }
         const std::size_t about = i >= 1 && about_at(rest, i - 1) == 1 ? 1 : 0;
-        const std::size_t first = i - about;
-        const Quantity& quantity = q->quantity;
-        const bool salt = r.item.salty_words;
-        if (r.amount && r.amount->is(Sort::count) && r.amount->measure->part && first > 0 &&
-            any_word(rest, first - 1, {"of", "von", "de"}))
-            r.left_over = true; // "the peel of 3 beets"
-        if (quantity.is(Sort::length)) {
-            // how long or thick the pieces are
-        } else if (quantity.is(Sort::mass) && r.amount && !r.amount->weighed()) {
-            Quantity weight = quantity;
-            weight.each = any_word(rest, i + q->tokens, {"each", "apiece"});
-            // "3 tbsp salt with 5 lb cabbage": the weight of another thing.
-            if (first > 0 && any_word(rest, first - 1,
-                                      {"plus", "and", "to", "with", "for", "on", "over", "from",
-                                       "und", "mit", "auf", "zu", "et", "avec", "sur"}))
-                r.left_over = true;
-            r.weights.push_back(weight);
-        } else if (quantity.is(Sort::percent)) {
-            // the strength of a vinegar
-            if (salt || has_word(rest, {"brine", "less", "reduced", "sodium"})) r.left_over = true;
-        } else if (first > 0 &&
-                   (is_word(rest, first - 1, "plus") || is_mark(rest, first - 1, "+"))) {
-            r.left_over = true; // "2 kg cabbage plus 4 carrots"
-        } else if (first > 0 &&
-                   any_word(rest, first - 1, {"into", "in", "serves", "yields", "makes"})) {
-            // "cut into 4 pieces"
-        } else if (quantity.measure == nullptr && first > 0 &&
-                   any_word(rest, first - 1, {"or", "oder", "ou"}) &&
-                   any_word(rest, i + q->tokens, {"for", "if", "when", "fur", "wenn", "pour"})) {
-            r.left_over = true; // "1 kg cabbage, or 2 for a big crock"
-        } else if (salt || quantity.is(Sort::mass) || quantity.is(Sort::volume) ||
-                   quantity.is(Sort::loose)) {
-            r.left_over = true;
-        }
-        cut(rest, first, q->tokens + about);
-        i = first == 0 ? static_cast<std::size_t>(-1) : first - 1;
+        if (matters(r, {rest, i - about, i + q->tokens, q->quantity})) r.left_over = true;
+        cut(rest, i - about, q->tokens + about);
+        i = i == about ? static_cast<std::size_t>(-1) : i - about - 1;
     }
 }
 
@@ -279,7 +265,7 @@ void take_ratio(Reading& r, std::vector<Token>& main, Numbers numbers, Tongue to
     const auto first = quantity_at(main, 0, numbers);
     for (std::size_t i = first ? first->tokens : 0; i < per->at; ++i)
         words_before = words_before || main[i].sort == Token::Sort::word;
-    const bool to = any_word(main, per->at, {"to", "auf", "in"}) && per->tokens == 1;
+    const bool to = means(main, per->at, Concept::ratio_word) && per->tokens == 1;
     main.resize(per->at);
     if (!words_before)
         main.insert(main.end(), after.begin(), after.end());
@@ -297,25 +283,22 @@ void take_ratio(Reading& r, std::vector<Token>& main, Numbers numbers, Tongue to
 /// Behind an amount in front: how full the spoon is, and the same amount in other measures.
 void take_more_of_amount(Reading& r, std::vector<Token>& main, Numbers numbers) {
     // "cups packed shredded cabbage"
-    if (any_word(main, 0, {"packed", "tightly", "firmly"}) && r.amount->is(Sort::volume)) {
-        r.amount->fill = {1.0, 1.6};
+    if (means(main, 0, Concept::packed) && r.amount->is(Sort::volume)) {
+        r.amount->fill = packed_fill;
         r.amount->packed = true;
     }
-    if (any_word(main, 0, {"heaping", "heaped", "bombee", "bombees"})) {
-        r.amount->fill = *larder::spoon_fill(main.front().folded);
-        cut(main, 0, 1);
-    }
-    if (any_word(main, 0, {"rase", "rases"})) cut(main, 0, 1);
+    if (means(main, 0, Concept::heaped)) r.amount->fill = *fill_of(main.front());
+    if (means(main, 0, {Concept::heaped, Concept::level})) cut(main, 0, 1);
     // "4 cups/1 litre", "5 lb / 2.3 kg", "3 tbsp or 54 g", "3 tbsp = 54 g"
     while (is_mark(main, 0, "/") || is_mark(main, 0, "=") || is_mark(main, 0, "|") ||
-           any_word(main, 0, {"or", "oder", "ou"})) {
+           means(main, 0, Concept::either)) {
         const auto other = quantity_at(main, 1, numbers);
         if (!other || !measured(other->quantity)) break;
         if (other->quantity.is(Sort::mass))
             r.weights.push_back(other->quantity);
         else
             r.alternatives.push_back(
-                {other->quantity, std::nullopt, any_word(main, 0, {"or", "oder", "ou"})});
+                {other->quantity, std::nullopt, means(main, 0, Concept::either)});
         cut(main, 0, 1 + other->tokens);
     }
 }
@@ -354,7 +337,7 @@ bool take_amount(Reading& r, Apart& parts, Numbers numbers) {
 /// Reads the parentheses. @return the words of a short one that may name the item
 std::vector<Token> read_asides(Reading& r, const Apart& parts, Numbers numbers, Tongue tongue) {
     const bool had_amount = r.amount.has_value();
-    r.item.salty_words = has_word(parts.main, {"salt", "salz", "sel", "meersalz"});
+    r.item.salty_words = speaks_of(parts.main, Concept::salt);
     std::vector<Token> aside_words;
     for (std::size_t i = 0; i < parts.asides.size(); ++i) {
         const bool behind = had_amount && parts.places[i] == 0;
@@ -402,14 +385,13 @@ void take_pieces(Reading& r, std::vector<Token>& main, bool inside_amount) {
 /// "3 tbsp canning salt or 1/4 cup kosher salt"
 void take_alternative(Reading& r, std::vector<Token>& main, Numbers numbers, Tongue tongue) {
     for (std::size_t i = 1; i < main.size(); ++i) {
-        if (!any_word(main, i, {"or", "oder", "ou"}) && !is_mark(main, i, "/")) continue;
+        if (!means(main, i, Concept::either) && !is_mark(main, i, "/")) continue;
         const auto q = quantity_at(main, i + 1, numbers, false);
         if (!q || !measured(q->quantity)) continue;
         const Tokens tail = Tokens(main).subspan(i + 1 + q->tokens);
         Alternative alternative{q->quantity, std::nullopt, !is_mark(main, i, "/")};
         // "or 12 g for a milder kraut": the same thing.
-        const bool remark = any_word(
-            tail, 0, {"for", "if", "when", "to", "as", "depending", "fur", "wenn", "pour", "si"});
+        const bool remark = means(tail, 0, {Concept::tail_begins, Concept::condition});
         if (!tail.empty() && !remark) alternative.item = item_of(tail, tongue);
         if (alternative.item && alternative.item->material == nullptr) alternative.item.reset();
         r.alternatives.push_back(alternative);
@@ -421,9 +403,7 @@ void take_alternative(Reading& r, std::vector<Token>& main, Numbers numbers, Ton
 
 /// "salt to taste", "water to cover", "as needed"
 void read_open_end(Reading& r, Tokens main, Tokens all) {
-    for (std::size_t i = 0; i < main.size(); ++i) {
-        if (any_word(main, i, {"cover", "submerge", "bedecken", "couvrir", "fill"})) r.cover = true;
-    }
+    r.cover = r.cover || speaks_of(main, {Concept::cover, Concept::fill});
     // In parentheses too: "1 tsp salt (or to taste)".
     for (std::size_t i = 0; r.amount && i < all.size(); ++i)
         r.open = r.open || open_at(all, i);
@@ -439,8 +419,7 @@ void read_item(Reading& r, const std::vector<Token>& words, const std::vector<To
                Tokens all, Tongue tongue) {
     r.item = item_of(words, tongue);
     if (r.item.tongue == nullptr) r.item.tongue = tongue;
-    r.item.salty_words =
-        r.item.salty_words || has_word(all, {"salt", "salz", "sel", "brine", "sodium"});
+    r.item.salty_words = r.item.salty_words || speaks_of(all, Concept::salty_word);
     if (!aside_words.empty()) {
         std::vector<Token> both = aside_words;
         if (r.item.material == nullptr && words.empty()) {
@@ -464,7 +443,7 @@ void read_item(Reading& r, const std::vector<Token>& words, const std::vector<To
 void change_material(Reading& r, Tokens words) {
     // A brine of so many percent is salt in water.
     if (r.amount && r.amount->is(Sort::percent) && r.item.material == nullptr &&
-        has_word(words, {"brine", "salzlake", "lake", "saumure"})) {
+        speaks_of(words, Concept::brine)) {
         r.item.material = larder::Larder().find("salt")->material;
         r.item.choices = {r.item.material};
         r.item.words = "brine";
@@ -505,11 +484,12 @@ Reading take_apart(std::string_view line, Tongue around) {
     Apart parts = apart(all);
     std::vector<Token>& main = parts.main;
 
-    if (has_word(all, {"optional", "facultatif"})) r.line.optional = true;
-    if (any_word(main, 0, {"optional", "optionally"}) && is_mark(main, 1, ":")) cut(main, 0, 2);
+    r.line.optional = speaks_of(all, Concept::optional);
+    r.brine = speaks_of(all, Concept::brine);
+    if (means(main, 0, Concept::optional) && is_mark(main, 1, ":")) cut(main, 0, 2);
 
     // "juice of 2 lemons", "juice of 1 lemon"
-    if (any_word(main, 0, {"juice", "saft", "jus"}) && any_word(main, 1, {"of", "von", "de"})) {
+    if (means(main, 0, Concept::juice) && means(main, 1, Concept::of)) {
         r.juice = true;
         cut(main, 0, 2);
     }
@@ -524,13 +504,13 @@ Reading take_apart(std::string_view line, Tongue around) {
     }
     if (had_amount && !parts.places.empty() && parts.places.front() == 0)
         take_pieces(r, main, inside_amount);
-    if (any_word(main, 0, {"each"})) {
+    if (means(main, 0, Concept::each)) {
         r.each = true;
         cut(main, 0, 1);
     }
     take_alternative(r, main, numbers, tongue);
     read_open_end(r, main, all);
-    if (any_word(main, 0, {"enough", "sufficient", "some"})) cut(main, 0, 1);
+    if (means(main, 0, {Concept::enough, Concept::some_other})) cut(main, 0, 1);
 
     // A percentage: of what?
     if (r.amount && r.amount->is(Sort::percent) && !r.ratio) {
@@ -539,7 +519,7 @@ Reading take_apart(std::string_view line, Tongue around) {
         r.ratio = ratio;
     }
 
-    r.item.salty_words = has_word(all, {"salt", "salz", "sel", "brine"});
+    r.item.salty_words = speaks_of(all, Concept::salty_word);
     if (r.amount && !r.amount->is(Sort::percent)) rest_of_line(r, main, numbers);
     if (!r.amount) {
         for (const Token& t : main)
@@ -549,7 +529,7 @@ Reading take_apart(std::string_view line, Tongue around) {
     if (r.amount && r.amount->is(Sort::percent)) {
         // "2.5 % of cabbage weight" behind "salt:" is no part of the item.
         const auto of = std::find_if(words.begin(), words.end(), [](const Token& t) {
-            return t.folded == "of" || t.folded == "by" || t.folded == "vom" || t.folded == "du";
+            return t.is.any({Concept::of, Concept::by});
         });
         if (of != words.begin()) words.erase(of, words.end());
         std::erase_if(words, [](const Token& t) { return t.sort == Token::Sort::number; });

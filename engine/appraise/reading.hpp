@@ -46,6 +46,7 @@ struct Reading {
     bool juice = false;     ///< "juice of 2 lemons"
     bool each = false;      ///< "1 tsp each caraway and dill"
     bool cover = false;     ///< "water to cover"
+    bool brine = false;     ///< speaks of brine
     bool left_over = false; ///< a number in the line was not read
     bool open = false;      ///< at least so much: "plus more", "as needed"
     bool spare = false;     ///< only if the juice does not cover

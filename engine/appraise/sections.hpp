@@ -2,26 +2,17 @@
 
 #include "engine/appraise/document.hpp"
 
-#include <initializer_list>
 #include <span>
-#include <string>
 #include <string_view>
 #include <vector>
 
 /// What the words of a line say about its place in a recipe. For this room only.
 namespace jarful::appraise {
 
-[[nodiscard]] bool among(std::string_view word, std::initializer_list<std::string_view> list);
-/// Whether one of the folded words stands in the line.
-[[nodiscard]] bool has(std::span<const Token> tokens, std::initializer_list<std::string_view> list);
 [[nodiscard]] std::size_t count_words(std::span<const Token> tokens);
-[[nodiscard]] bool has_number(std::span<const Token> tokens);
 
-/// Whether a folded word opens a sentence of method.
-[[nodiscard]] bool verb(std::string_view word);
-
-/// The section that a folded heading opens; false, and the section untouched, if none.
-[[nodiscard]] bool heading_section(const std::string& folded, Section& section);
+/// The section that a heading opens; false, and the section untouched, if none.
+[[nodiscard]] bool heading_section(std::span<const Token> tokens, Section& section);
 
 /// A line that speaks of servings, times, ratings: nothing that goes in the jar.
 [[nodiscard]] bool remark(std::span<const Token> tokens);

@@ -1,9 +1,11 @@
 #include "engine/appraise/tokens.hpp"
 
+#include "engine/appraise/text.hpp"
 #include "engine/larder/fold.hpp"
 
 #include <boost/spirit/home/x3.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
@@ -88,20 +90,28 @@ void read_number(std::string_view text, Iterator& at, Token& token) {
 /// Gives a word what it means. @return whether a phrase may begin with it
 bool understand(Token& token, Languages languages) {
     bool opens = false;
+    Concepts spelled;
+    const bool plain = std::all_of(token.text.begin(), token.text.end(),
+                                   [](char c) { return static_cast<unsigned char>(c) < 0x80; });
     const auto take = [&](const Lexicon& lexicon) {
+        if (!plain) spelled = spelled | meaning_as_spelled(lower(token.text), lexicon);
         const Meaning m = meaning_of(token.folded, lexicon);
         token.is = token.is | m.concepts;
         if (token.number == 0) token.number = m.number;
         opens = opens || m.opens;
     };
-    if (languages.only != nullptr) take(*languages.only);
-    if (!token.is.empty() || token.number != 0) return opens;
-    if (languages.only != nullptr) {
-        take(*base_tongue());
-        return opens;
+    if (languages.only == nullptr) {
+        for (const Lexicon& lexicon : lexicons())
+            take(lexicon);
+    } else {
+        take(*languages.only);
+        if (token.is.empty() && token.number == 0) take(*base_tongue());
     }
-    for (const Lexicon& lexicon : lexicons())
-        take(lexicon);
+    // "à" is not "a".
+    if (!spelled.empty()) {
+        token.is = spelled;
+        token.number = 0;
+    }
     return opens;
 }
 
@@ -173,6 +183,7 @@ std::vector<Token> tokens_of(std::string_view line, Languages languages) {
                 }
             }
             token.folded = larder::fold(here.substr(0, length));
+            token.text = here.substr(0, length);
             if (understand(token, languages)) openings.push_back(out.size());
         }
         token.text = here.substr(0, length);
@@ -183,6 +194,46 @@ std::vector<Token> tokens_of(std::string_view line, Languages languages) {
     for (const std::size_t i : openings)
         understand_phrase(std::span(out).subspan(i), languages);
     return out;
+}
+
+bool means(std::span<const Token> tokens, std::size_t at, Concepts some) {
+    return at < tokens.size() && tokens[at].is.any(some);
+}
+
+bool speaks_of(std::span<const Token> tokens, Concepts some) {
+    return std::any_of(tokens.begin(), tokens.end(),
+                       [&](const Token& t) { return t.is.any(some); });
+}
+
+std::size_t words_taken(std::span<const Token> tokens, std::size_t at) {
+    return at < tokens.size() ? std::max<std::size_t>(tokens[at].phrase, 1) : 1;
+}
+
+bool is_mark(std::span<const Token> tokens, std::size_t at, std::string_view mark) {
+    return at < tokens.size() && tokens[at].sort == Token::Sort::mark && tokens[at].text == mark;
+}
+
+bool has_number(std::span<const Token> tokens) {
+    return std::any_of(tokens.begin(), tokens.end(),
+                       [](const Token& t) { return t.sort == Token::Sort::number; });
+}
+
+bool is_word(std::span<const Token> tokens, std::size_t at, std::string_view folded) {
+    return at < tokens.size() && tokens[at].sort == Token::Sort::word &&
+           tokens[at].folded == folded;
+}
+
+bool any_word(std::span<const Token> tokens, std::size_t at,
+              std::initializer_list<std::string_view> words) {
+    return std::any_of(words.begin(), words.end(),
+                       [&](std::string_view w) { return is_word(tokens, at, w); });
+}
+
+bool has_word(std::span<const Token> tokens, std::initializer_list<std::string_view> words) {
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        if (any_word(tokens, i, words)) return true;
+    }
+    return false;
 }
 
 std::string text_of(std::span<const Token> tokens) {

@@ -3,6 +3,7 @@
 #include "engine/appraise/lexicon.hpp"
 
 #include <cstdint>
+#include <initializer_list>
 #include <span>
 #include <string>
 #include <string_view>
@@ -41,6 +42,21 @@ struct Token {
 /// character is a mark of its own (`°` too). At most 4000 tokens; the rest of a longer line is left
 /// off.
 [[nodiscard]] std::vector<Token> tokens_of(std::string_view line, Languages languages = {});
+
+/// Whether a word that means one of these stands at a place, or anywhere.
+[[nodiscard]] bool means(std::span<const Token> tokens, std::size_t at, Concepts some);
+[[nodiscard]] bool speaks_of(std::span<const Token> tokens, Concepts some);
+/// How many tokens the longest phrase that begins at a place takes; 1 for a word by itself.
+[[nodiscard]] std::size_t words_taken(std::span<const Token> tokens, std::size_t at);
+[[nodiscard]] bool is_mark(std::span<const Token> tokens, std::size_t at, std::string_view mark);
+[[nodiscard]] bool has_number(std::span<const Token> tokens);
+
+[[nodiscard]] bool is_word(std::span<const Token> tokens, std::size_t at, std::string_view folded);
+/// Whether one of the words stands at a place, or anywhere.
+[[nodiscard]] bool any_word(std::span<const Token> tokens, std::size_t at,
+                            std::initializer_list<std::string_view> folded);
+[[nodiscard]] bool has_word(std::span<const Token> tokens,
+                            std::initializer_list<std::string_view> folded);
 
 /// A run of tokens as it is written in its line.
 [[nodiscard]] std::string text_of(std::span<const Token> tokens);

@@ -264,7 +264,7 @@ class Adder {
         rate.ratio = Interval{r.amount->count.low / 100, r.amount->count.high / 100};
         if (r.amount->about) rate.ratio = Interval{rate.ratio.low * 0.9, rate.ratio.high * 1.1};
         if (rate.of != Whole::unsaid) return true;
-        if (r.item.words == "brine" || r.line.text.find("brine") != std::string::npos) {
+        if (r.item.words == "brine" || r.brine) {
             // Of the water, or of the brine: both ways.
             rate.of = Whole::water;
             rate.ratio =

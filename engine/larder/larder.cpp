@@ -1,5 +1,6 @@
 #include "engine/larder/larder.hpp"
 
+#include "engine/larder/family.hpp"
 #include "engine/larder/fold.hpp"
 #include "engine/larder/foreign.hpp"
 #include "engine/larder/tables.hpp"
@@ -76,6 +77,14 @@ const Material* find_foreign(std::string_view name, std::string_view tag) {
         return index ? &tables::materials[*index] : nullptr;
     }
     return nullptr;
+}
+
+std::string_view family_of(const Material& material) {
+    const auto all = tables::materials;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (&all[i] == &material) return tables::families[i];
+    }
+    return {};
 }
 
 const Material* find_exact(std::string_view name) {

@@ -34,6 +34,7 @@ struct BrineGrid {
 };
 
 extern const std::span<const Material> materials;
+extern const std::span<const std::string_view> families; ///< of each material; empty for most
 extern const std::span<const NameEntry> material_names;
 extern const std::span<const ForeignNames> foreign_names;
 extern const std::span<const RangeRow> range_rows;

@@ -204,11 +204,15 @@ std::string table(const std::string& name, const std::set<std::string>& words) {
 
 /// The words of a lexicon by how they are looked up.
 struct Lists {
-    Words words, stems, tails, phrases;
+    Words words, stems, tails, phrases, spelled;
     std::set<std::string> tells, as_written;
 };
 
 void take_word(Lists& lists, std::string word, Concept what, const std::string& where) {
+    if (word.starts_with('=')) {
+        lists.spelled[word.substr(1)].concepts.add(what);
+        return;
+    }
     Words* place = word.starts_with('*') ? &lists.tails
                    : word.ends_with('*') ? &lists.stems
                                          : &lists.words;
@@ -247,7 +251,7 @@ std::string lexicon(const ordered_json& json, std::size_t number, const MeasureT
     static const std::set<std::string> known{
         "language",          "tag",   "base",          "decimal_comma", "capital_nouns",
         "adjectives_behind", "tells", "tells_written", "measures",      "measures_behind_numbers",
-        "measures_written",  "note",  "numbers",       "concepts"};
+        "measures_written",  "number_joint", "number_half",  "note",  "numbers",       "concepts"};
     const auto where = json.at("language").get<std::string>();
     for (const auto& [member, value] : json.items()) {
         if (!known.contains(member)) refuse(where, "does not know \"" + member + "\"");
@@ -268,6 +272,11 @@ std::string lexicon(const ordered_json& json, std::size_t number, const MeasureT
     add("stems", lists.stems);
     add("tails", lists.tails);
     add("phrases", lists.phrases);
+    add("spelled", lists.spelled);
+    for (const char* member : {"number_joint", "number_half"})
+        row += ", " + in_quotes(json.contains(member)
+                                    ? larder::fold(json.at(member).get<std::string>())
+                                    : std::string());
     add("tells", lists.tells);
     add("as_written", lists.as_written);
     if (json.contains("measures_written")) {

@@ -18,7 +18,7 @@ struct FigureFact {
 };
 
 struct MaterialFact {
-    std::string id, name, piece_word, vague_hint, note;
+    std::string id, name, family, piece_word, vague_hint, note;
     Role role = Role::other;
     std::vector<std::string> names;
     std::map<std::string, std::vector<std::string>> foreign; ///< by tag, "de"

@@ -33,8 +33,9 @@ void read_materials(Reader& reader, const std::string& file, Facts& facts) {
         const std::string where = file + ", " + m.id;
         take_foreign_names(reader, entry, m, where);
         reader.only(entry, where,
-                    {"id", "name", "role", "names", "bulk_density", "true_density", "water", "salt",
-                     "piece", "refuse", "piece_word", "warning", "vague_hint", "note"});
+                    {"id", "name", "role", "family", "names", "bulk_density", "true_density",
+                     "water", "salt", "piece", "refuse", "piece_word", "warning", "vague_hint",
+                     "note"});
         m.name = reader.text(entry, "name", where);
         m.role = reader.word<Role>(entry, "role", where,
                                    {{"vegetable", Role::vegetable},
@@ -44,6 +45,7 @@ void read_materials(Reader& reader, const std::string& file, Facts& facts) {
                                     {"seasoning", Role::seasoning},
                                     {"acid", Role::acid},
                                     {"other", Role::other}});
+        m.family = reader.text(entry, "family", where, false);
         m.names = reader.texts(entry, "names", where);
         m.bulk_density = reader.figure(entry, "bulk_density", where, 3.0);
         m.true_density = reader.figure(entry, "true_density", where, 3.0);

@@ -96,6 +96,13 @@ std::string materials(const Facts& facts) {
     return lists + table + "};\n";
 }
 
+std::string families(const Facts& facts) {
+    std::vector<std::string> families;
+    for (const MaterialFact& m : facts.materials)
+        families.push_back(m.family);
+    return words("family_table", families);
+}
+
 std::string rows(const Facts& facts) {
     std::string table = "constexpr RangeRow row_table[] = {\n";
     for (const RowFact& r : facts.rows) {
@@ -185,14 +192,15 @@ std::string write_tables(const Facts& facts) {
     std::string out = "// Written by jarful_larder_compile from engine/larder/data. Do not edit.\n"
                       "#include \"engine/larder/tables.hpp\"\n\n"
                       "namespace jarful::larder::tables {\nnamespace {\n";
-    out += materials(facts) + name_table("material_name_table", facts.material_names) +
-           foreign_tables(facts) + rows(facts) + kinds(facts) +
-           name_table("kind_name_table", facts.kind_names) + cautions(facts) + timing(facts) +
-           column("brine_celsius", facts.brine.celsius) +
+    out += materials(facts) + families(facts) +
+           name_table("material_name_table", facts.material_names) + foreign_tables(facts) +
+           rows(facts) + kinds(facts) + name_table("kind_name_table", facts.kind_names) +
+           cautions(facts) + timing(facts) + column("brine_celsius", facts.brine.celsius) +
            column("brine_percent", facts.brine.percent) +
            column("brine_density", facts.brine.density);
     out += "} // namespace\n\n"
            "constinit const std::span<const Material> materials = material_table;\n"
+           "constinit const std::span<const std::string_view> families = family_table;\n"
            "constinit const std::span<const NameEntry> material_names = material_name_table;\n"
            "constinit const std::span<const ForeignNames> foreign_names = " +
            span_of("foreign_table", facts.foreign_names.empty()) +
