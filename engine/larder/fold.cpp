@@ -21,16 +21,17 @@ char plain_letter(unsigned char second) {
     return 0;
 }
 
-/// Plain letter for one of U+0100 to U+017F, or 0 for the two that are pairs of letters.
-char plain_extended(unsigned char lead, unsigned char second) {
+/// Plain letters for one of U+0100 to U+017F; empty for another second byte.
+std::string_view plain_extended(unsigned char lead, unsigned char second) {
     static constexpr std::string_view plain =
         "aaaaaaccccccccddddeeeeeeeeeegggggggghhhhiiiiiiiiii..jjkkk"
         "llllllllllnnnnnnnnnoooooo..rrrrrrssssssssttttttuuuuuuuu"
         "uuuuwwyyyzzzzzzs";
     static_assert(plain.size() == 128);
-    if ((lead != 0xC4 && lead != 0xC5) || (second & 0xC0U) != 0x80) return 0;
-    const char c = plain[(lead == 0xC5 ? 64U : 0U) + (second & 0x3FU)];
-    return c == '.' ? '\0' : c;
+    if ((lead != 0xC4 && lead != 0xC5) || (second & 0xC0U) != 0x80) return {};
+    const std::string_view one = plain.substr((lead == 0xC5 ? 64U : 0U) + (second & 0x3FU), 1);
+    // The two that are pairs of letters.
+    return one != "." ? one : lead == 0xC4 ? "ij" : "oe";
 }
 
 bool letter_or_digit(char c) {
@@ -74,8 +75,10 @@ std::string fold(std::string_view name) {
             }
         }
         if (i + 1 < name.size()) {
-            if (const char plain = plain_extended(byte, static_cast<unsigned char>(name[i + 1]))) {
-                out.push_back(plain);
+            const std::string_view plain =
+                plain_extended(byte, static_cast<unsigned char>(name[i + 1]));
+            if (!plain.empty()) {
+                out += plain;
                 ++i;
                 continue;
             }

@@ -10,7 +10,7 @@ namespace jarful::larder {
 
 /// Lower case, blanks for hyphens, underscores and punctuation, one blank between words, no
 /// apostrophes, and plain letters for the accented ones of Europe's Latin alphabets ("jalapeño" →
-/// "jalapeno", "Żółć" → "zolc").
+/// "jalapeno", "Żółć" → "zolc", "œuf" → "oeuf").
 [[nodiscard]] std::string fold(std::string_view name);
 
 /// A folded name with every word in the singular as the program's own language spells it: -s, -es,

@@ -1,3 +1,4 @@
+#include "engine/larder/fold.hpp"
 #include "engine/larder/larder.hpp"
 
 #include <gmock/gmock.h>
@@ -45,6 +46,19 @@ TEST(LarderNames, CaseBlanksHyphensAndUnderscoresAreAlike) {
     EXPECT_EQ(found("jalapeños"), "jalapeño");
     EXPECT_EQ(found("JALAPEÑO"), "jalapeño");
     EXPECT_EQ(found("jalapeno"), "jalapeño");
+}
+
+TEST(LarderNames, LettersOfTheRestOfEuropeArePlainToo) {
+    const std::pair<const char*, const char*> letters[] = {
+        {"Łyżka SÓL żółć ĄĘŚĆŃŹ", "lyzka sol zolc aescnz"},
+        {"šťáva ČŘŽ ě ů", "stava crz e u"},
+        {"ő Ű İ ı ğ Ş", "o u i i g s"},
+        {"œuf Œ ĳs", "oeuf oe ijs"},
+        {"ĀĿſ", "als"},
+        {"ƀ", "ƀ"},
+    };
+    for (const auto& [written, plain] : letters)
+        EXPECT_EQ(fold(written), plain);
 }
 
 TEST(LarderNames, PluralsAreFoundWithoutBeingListed) {
