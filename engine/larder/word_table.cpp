@@ -1,0 +1,93 @@
+#include "engine/larder/word_table.hpp"
+
+#include <algorithm>
+#include <optional>
+
+namespace jarful::larder {
+
+namespace {
+
+/// FNV-1a, folded to where its low bits depend on all bytes.
+std::size_t hash_of(std::string_view word) {
+    std::uint32_t hash = 2166136261U;
+    for (const char c : word)
+        hash = (hash ^ static_cast<unsigned char>(c)) * 16777619U;
+    return hash ^ (hash >> 15);
+}
+
+/// A packed word as it stands there.
+struct Packed {
+    std::size_t shared = 0;
+    std::string_view rest;
+    std::uint16_t number = 0;
+};
+
+/// The next packed word, taken off the front; empty where none is left.
+std::optional<Packed> next(std::string_view& packed) {
+    if (packed.empty()) return std::nullopt;
+    const std::size_t end = packed.find('\0', 1);
+    if (end == std::string_view::npos || end + 2 >= packed.size()) return std::nullopt;
+    const auto byte = [&](std::size_t i) {
+        return static_cast<std::uint16_t>(static_cast<unsigned char>(packed[i]));
+    };
+    const Packed out{byte(0), packed.substr(1, end - 1),
+                     static_cast<std::uint16_t>(byte(end + 1) + 256 * byte(end + 2))};
+    packed.remove_prefix(end + 3);
+    return out;
+}
+
+} // namespace
+
+bool PackedWords::add(std::string_view word, std::uint16_t number) {
+    if (word.size() > 255 || word.find('\0') != std::string_view::npos || (any_ && word <= last_))
+        return false;
+    const std::size_t shared = static_cast<std::size_t>(
+        std::mismatch(word.begin(), word.end(), last_.begin(), last_.end()).first - word.begin());
+    bytes_ += static_cast<char>(shared);
+    bytes_ += word.substr(shared);
+    bytes_ += '\0';
+    bytes_ += static_cast<char>(number % 256);
+    bytes_ += static_cast<char>(number / 256);
+    last_ = word;
+    any_ = true;
+    return true;
+}
+
+WordTable::WordTable(std::string_view packed) {
+    std::size_t words = 0;
+    std::size_t letters = 0;
+    for (std::string_view rest = packed; const auto one = next(rest); ++words)
+        letters += one->shared + one->rest.size();
+    letters_.reserve(letters); // so that what points into it stays
+    entries_.reserve(words);
+    std::size_t size = 4;
+    while (size < 2 * words)
+        size *= 2;
+    slots_.assign(size, 0);
+    constexpr std::size_t most = 0xFFFE;
+    while (const auto one = next(packed)) {
+        const std::string_view before = entries_.empty() ? "" : entries_.back().word;
+        if (one->shared > before.size() || entries_.size() == most) break;
+        const std::size_t begin = letters_.size();
+        letters_.insert(letters_.end(), before.begin(),
+                        before.begin() + static_cast<std::ptrdiff_t>(one->shared));
+        letters_.insert(letters_.end(), one->rest.begin(), one->rest.end());
+        const std::string_view word(letters_.data() + begin, letters_.size() - begin);
+        entries_.push_back({word, one->number});
+        std::size_t slot = hash_of(word) & (size - 1);
+        while (slots_[slot] != 0)
+            slot = (slot + 1) & (size - 1);
+        slots_[slot] = static_cast<std::uint16_t>(entries_.size());
+    }
+}
+
+const WordTable::Entry* WordTable::find(std::string_view word) const {
+    const std::size_t last = slots_.size() - 1;
+    for (std::size_t slot = hash_of(word) & last; slots_[slot] != 0; slot = (slot + 1) & last) {
+        const Entry& entry = entries_[slots_[slot] - 1U];
+        if (entry.word == word) return &entry;
+    }
+    return nullptr;
+}
+
+} // namespace jarful::larder
