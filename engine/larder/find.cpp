@@ -75,7 +75,7 @@ const Material* Larder::known(std::string_view folded) const {
     const std::string one = singular(folded);
     for (const std::string_view key : {folded, std::string_view(one)}) {
         if (const auto own = own_names_.find(key); own != own_names_.end()) return own->second;
-        if (const auto index = tables::find_name(tables::material_names, key)) {
+        if (const auto index = jarful::larder::find(tables::material_names, key)) {
             return &tables::materials[*index];
         }
     }
@@ -183,9 +183,10 @@ std::vector<std::string_view> Larder::nearest(std::string_view misspelt, std::si
     };
     for (const auto& [key, material] : own_names_)
         consider(key, *material);
-    for (const tables::NameEntry& entry : tables::material_names) {
-        if (own_names_.contains(entry.name)) continue;
-        consider(entry.name, tables::materials[entry.index]);
+    const WordTable built_in(tables::material_names);
+    for (const WordTable::Entry& entry : built_in.entries()) {
+        if (own_names_.contains(entry.word)) continue;
+        consider(entry.word, tables::materials[entry.number]);
     }
     std::stable_sort(found.begin(), found.end(),
                      [](const Near& a, const Near& b) { return a.slips < b.slips; });

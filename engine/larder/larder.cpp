@@ -44,7 +44,7 @@ const RangeRow* find_range_row(std::string_view id) {
 const Kind* find_kind(std::string_view name) {
     const std::string folded = fold(name);
     for (const std::string& key : {folded, singular(folded)}) {
-        if (const auto index = tables::find_name(tables::kind_names, key)) {
+        if (const auto index = find(tables::kind_names, key)) {
             return &tables::kinds[*index];
         }
     }
@@ -53,9 +53,9 @@ const Kind* find_kind(std::string_view name) {
 
 std::optional<std::string_view> nearest_kind(std::string_view misspelt) {
     std::vector<std::string_view> names;
-    names.reserve(tables::kind_names.size());
-    for (const tables::NameEntry& entry : tables::kind_names)
-        names.push_back(entry.name);
+    const WordTable table(tables::kind_names);
+    for (const WordTable::Entry& entry : table.entries())
+        names.push_back(entry.word);
     const auto name = units::nearest(fold(misspelt), names);
     if (!name) return std::nullopt;
     return find_kind(*name)->name;
@@ -70,11 +70,27 @@ const Ruling* find_ruling(const Kind& kind, std::string_view method) {
     return nullptr;
 }
 
+namespace {
+
+/// The names of the other languages, in the order of the tables; unpacked when they are first asked
+/// for, as every word of a list from elsewhere is looked up in each of them.
+const std::vector<WordTable>& foreign_names() {
+    static const std::vector<WordTable> all = [] {
+        std::vector<WordTable> out;
+        for (const tables::ForeignNames& language : tables::foreign_names)
+            out.emplace_back(language.names);
+        return out;
+    }();
+    return all;
+}
+
+} // namespace
+
 const Material* find_foreign(std::string_view name, std::string_view tag) {
-    for (const tables::ForeignNames& language : tables::foreign_names) {
-        if (language.tag != tag) continue;
-        const auto index = tables::find_name(language.names, fold(name));
-        return index ? &tables::materials[*index] : nullptr;
+    for (std::size_t i = 0; i < tables::foreign_names.size(); ++i) {
+        if (tables::foreign_names[i].tag != tag) continue;
+        const WordTable::Entry* entry = foreign_names()[i].find(fold(name));
+        return entry == nullptr ? nullptr : &tables::materials[entry->number];
     }
     return nullptr;
 }
@@ -90,22 +106,9 @@ std::string_view family_of(const Material& material) {
 const Material* find_exact(std::string_view name) {
     const std::string folded = fold(name);
     for (const std::string& key : {folded, singular(folded)}) {
-        if (const auto index = tables::find_name(tables::material_names, key))
-            return &tables::materials[*index];
+        if (const auto index = find(tables::material_names, key)) return &tables::materials[*index];
     }
     return nullptr;
 }
-
-namespace tables {
-
-std::optional<std::uint16_t> find_name(std::span<const NameEntry> names, std::string_view folded) {
-    const auto place = std::lower_bound(
-        names.begin(), names.end(), folded,
-        [](const NameEntry& entry, std::string_view name) { return entry.name < name; });
-    if (place == names.end() || place->name != folded) return std::nullopt;
-    return place->index;
-}
-
-} // namespace tables
 
 } // namespace jarful::larder

@@ -2,6 +2,7 @@
 
 #include "engine/larder/larder.hpp"
 #include "engine/larder/timing.hpp"
+#include "engine/larder/word_table.hpp"
 
 #include <cstdint>
 #include <optional>
@@ -11,16 +12,10 @@
 /// The constant tables that the data files are compiled into. For this room only.
 namespace jarful::larder::tables {
 
-/// A folded name and the entry it stands for. Sorted by name.
-struct NameEntry {
-    std::string_view name;
-    std::uint16_t index;
-};
-
 /// The names of one language besides the program's own, looked up as they stand.
 struct ForeignNames {
     std::string_view tag; ///< "de"
-    std::span<const NameEntry> names;
+    PackedTable names;
 };
 
 /// Density of brine in kg per cubic metre: rows are temperatures, columns salt in percent.
@@ -35,17 +30,14 @@ struct BrineGrid {
 
 extern const std::span<const Material> materials;
 extern const std::span<const std::string_view> families; ///< of each material; empty for most
-extern const std::span<const NameEntry> material_names;
+/// Folded names, each with the place of what it stands for in `materials`; `kind_names` likewise.
+extern const PackedTable material_names;
 extern const std::span<const ForeignNames> foreign_names;
 extern const std::span<const RangeRow> range_rows;
 extern const std::span<const Kind> kinds;
-extern const std::span<const NameEntry> kind_names;
+extern const PackedTable kind_names;
 extern const std::span<const Caution> cautions;
 extern const std::span<const TimingRow> timing_rows;
 extern const BrineGrid brine;
-
-/// The entry of a folded name; empty if there is none.
-[[nodiscard]] std::optional<std::uint16_t> find_name(std::span<const NameEntry> names,
-                                                     std::string_view folded);
 
 } // namespace jarful::larder::tables

@@ -36,24 +36,60 @@ std::optional<Packed> next(std::string_view& packed) {
     return out;
 }
 
+constexpr std::size_t run = 16; ///< words from one that stands whole to the next
+
 } // namespace
 
+std::optional<std::uint16_t> find(const PackedTable& table, std::string_view word) {
+    // The last run whose first word is not above this one.
+    const auto above =
+        std::partition_point(table.places.begin(), table.places.end(), [&](std::uint16_t place) {
+            std::string_view here = table.bytes.substr(place);
+            const auto first = next(here);
+            return first && first->rest <= word;
+        });
+    if (above == table.places.begin()) return std::nullopt;
+    std::string_view rest = table.bytes.substr(*(above - 1));
+    // How many bytes of the word are those of the packed one; of a later one that shares more with
+    // its neighbour than that, no more can be.
+    std::size_t same = 0;
+    for (std::size_t i = 0; i < run; ++i) {
+        const auto one = next(rest);
+        if (!one) break;
+        if (one->shared < same) break; // all that follow are above
+        if (one->shared > same) continue;
+        const std::string_view tail = word.substr(same);
+        const auto [a, b] =
+            std::mismatch(tail.begin(), tail.end(), one->rest.begin(), one->rest.end());
+        if (a == tail.end() && b == one->rest.end()) return one->number;
+        same += static_cast<std::size_t>(a - tail.begin());
+    }
+    return std::nullopt;
+}
+
 bool PackedWords::add(std::string_view word, std::uint16_t number) {
-    if (word.size() > 255 || word.find('\0') != std::string_view::npos || (any_ && word <= last_))
+    if (word.size() > 255 || word.find('\0') != std::string_view::npos ||
+        (words_ > 0 && word <= last_) || bytes_.size() + word.size() + 4 > 0xFFFF)
         return false;
-    const std::size_t shared = static_cast<std::size_t>(
-        std::mismatch(word.begin(), word.end(), last_.begin(), last_.end()).first - word.begin());
+    std::size_t shared = 0;
+    if (words_ % run == 0)
+        places_.push_back(static_cast<std::uint16_t>(bytes_.size()));
+    else
+        shared = static_cast<std::size_t>(
+            std::mismatch(word.begin(), word.end(), last_.begin(), last_.end()).first -
+            word.begin());
+    ++words_;
     bytes_ += static_cast<char>(shared);
     bytes_ += word.substr(shared);
     bytes_ += '\0';
     bytes_ += static_cast<char>(number % 256);
     bytes_ += static_cast<char>(number / 256);
     last_ = word;
-    any_ = true;
     return true;
 }
 
-WordTable::WordTable(std::string_view packed) {
+WordTable::WordTable(const PackedTable& table) {
+    std::string_view packed = table.bytes;
     std::size_t words = 0;
     std::size_t letters = 0;
     for (std::string_view rest = packed; const auto one = next(rest); ++words)

@@ -2,27 +2,42 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
-/// Words with a number each, small in the program and quick to look up. The compilers of the tables
-/// write them with PackedWords; whoever asks for a word unpacks the whole table once.
+/// Words with a number each, small in the program. The compilers of the tables write them with
+/// PackedWords; they are looked up as they stand, or, where many are asked for, in a WordTable that
+/// is unpacked once.
 namespace jarful::larder {
 
-/// Packs words: of each the bytes that it has in common with the one before (a count in one byte),
-/// the rest of its bytes, a zero, and its number in two bytes, the low one first.
+/// A packed table as it stands in the program.
+struct PackedTable {
+    std::string_view bytes;                ///< as PackedWords writes them
+    std::span<const std::uint16_t> places; ///< where every sixteenth word begins
+};
+
+/// The number of a word; empty if it is not there. Nothing is unpacked.
+[[nodiscard]] std::optional<std::uint16_t> find(const PackedTable& table, std::string_view word);
+
+/// Packs words: of each the bytes that it has in common with the one before (a count in one byte;
+/// none of every sixteenth), the rest of its bytes, a zero, and its number in two bytes, the low
+/// one first.
 class PackedWords {
   public:
     /// The next word, in rising order of bytes. @return false, and nothing is added, if it is not
-    /// above the last, is longer than 255 bytes or holds a zero.
+    /// above the last, is longer than 255 bytes or holds a zero, or the table is full (64 KiB).
     bool add(std::string_view word, std::uint16_t number);
     [[nodiscard]] const std::string& bytes() const { return bytes_; }
+    [[nodiscard]] const std::vector<std::uint16_t>& places() const { return places_; }
+    [[nodiscard]] PackedTable table() const { return {bytes_, places_}; }
 
   private:
     std::string bytes_, last_;
-    bool any_ = false;
+    std::vector<std::uint16_t> places_;
+    std::size_t words_ = 0;
 };
 
 /// An unpacked table. It does not point into what it was made of.
@@ -34,7 +49,7 @@ class WordTable {
     };
 
     /// @param packed as PackedWords writes it; from where it is something else, nothing is taken
-    explicit WordTable(std::string_view packed);
+    explicit WordTable(const PackedTable& packed);
     WordTable(WordTable&&) = default;
     WordTable(const WordTable&) = delete;
     WordTable& operator=(WordTable&&) = default;

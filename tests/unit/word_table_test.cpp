@@ -9,6 +9,7 @@
 /// Packed words come out as they went in, and nothing else does.
 namespace {
 
+using jarful::larder::find;
 using jarful::larder::PackedWords;
 using jarful::larder::WordTable;
 
@@ -26,7 +27,7 @@ TEST(WordTable, HoldsWhatWasPacked) {
         PackedWords packed;
         for (const auto& [word, number] : words)
             ASSERT_TRUE(packed.add(word, number));
-        WordTable first(packed.bytes());
+        WordTable first(packed.table());
         const WordTable table = std::move(first);
         ASSERT_EQ(table.entries().size(), words.size());
         EXPECT_EQ(table.empty(), words.empty());
@@ -39,9 +40,20 @@ TEST(WordTable, HoldsWhatWasPacked) {
             EXPECT_EQ(found->number, entry.number);
             const std::string longer = std::string(entry.word) + "q";
             EXPECT_EQ(table.find(longer), nullptr);
+            EXPECT_EQ(find(packed.table(), entry.word), entry.number);
+            EXPECT_EQ(find(packed.table(), longer), std::nullopt);
             ++expected;
         }
-        EXPECT_EQ(table.find("zzz"), nullptr);
+        for (int i = 0; i < 50; ++i) {
+            std::string word;
+            for (unsigned letters = below(6); letters > 0; --letters)
+                word += static_cast<char>('a' + below(5));
+            const auto place = words.find(word);
+            const auto wanted =
+                place == words.end() ? std::nullopt : std::optional<std::uint16_t>(place->second);
+            EXPECT_EQ(find(packed.table(), word), wanted) << word;
+            EXPECT_EQ(table.find(word) != nullptr, wanted.has_value()) << word;
+        }
     }
 }
 
@@ -57,14 +69,19 @@ TEST(WordTable, TakesWordsInTheirOrderOnly) {
 }
 
 TEST(WordTable, TakesNothingOfBytesThatAreNoTable) {
-    EXPECT_TRUE(WordTable("").empty());
-    EXPECT_EQ(WordTable("").find("salt"), nullptr);
-    EXPECT_TRUE(WordTable("no table at all").empty());
+    EXPECT_TRUE(WordTable({}).empty());
+    EXPECT_EQ(WordTable({}).find("salt"), nullptr);
+    EXPECT_TRUE(WordTable({"no table at all", {}}).empty());
     const std::string good("\0salt\0\1\0", 8);
     for (std::size_t size = 0; size < good.size(); ++size)
-        EXPECT_TRUE(WordTable(std::string_view(good).substr(0, size)).empty()) << size;
+        EXPECT_TRUE(WordTable({std::string_view(good).substr(0, size), {}}).empty()) << size;
     // Says that it shares more with the word before than that has.
-    EXPECT_EQ(WordTable(good + std::string("\7y\0\1\0", 5)).entries().size(), 1U);
+    const std::string wrong = good + std::string("\7y\0\1\0", 5);
+    EXPECT_EQ(WordTable({wrong, {}}).entries().size(), 1U);
+    const std::uint16_t places[] = {0};
+    EXPECT_EQ(find({wrong, places}, "salt"), 1);
+    EXPECT_EQ(find({wrong, places}, "sally"), std::nullopt);
+    EXPECT_EQ(find({"", places}, "salt"), std::nullopt);
 }
 
 } // namespace

@@ -95,7 +95,7 @@ struct Facts {
 /// that names the file and the entry; the facts are fit for use only if there is none.
 [[nodiscard]] Facts read_facts(const std::string& folder, std::vector<std::string>& faults);
 
-/// The C++ source of the constant tables.
+/// The C++ source of the constant tables. @throws std::runtime_error names what does not fit
 [[nodiscard]] std::string write_tables(const Facts& facts);
 
 } // namespace jarful::larder::compile

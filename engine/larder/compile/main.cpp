@@ -1,6 +1,7 @@
 #include "engine/larder/compile/facts.hpp"
 
 #include <cstdio>
+#include <exception>
 #include <fstream>
 #include <string>
 #include <vector>
@@ -20,8 +21,15 @@ int main(int argc, char** argv) {
             std::fprintf(stderr, "larder: %s\n", fault.c_str());
         return 1;
     }
+    std::string tables;
+    try {
+        tables = write_tables(facts);
+    } catch (const std::exception& x) {
+        std::fprintf(stderr, "larder: %s\n", x.what());
+        return 1;
+    }
     std::ofstream out(argv[2], std::ios::binary | std::ios::trunc);
-    out << write_tables(facts);
+    out << tables;
     out.close();
     if (!out) {
         std::fprintf(stderr, "larder: %s cannot be written.\n", argv[2]);

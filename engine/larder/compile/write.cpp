@@ -1,4 +1,5 @@
 #include "engine/larder/compile/facts.hpp"
+#include "engine/larder/compile/packed.hpp"
 
 #include <cstdio>
 #include <string_view>
@@ -58,21 +59,13 @@ std::string span_of(const std::string& array, bool empty) {
     return empty ? "{}" : array;
 }
 
-std::string name_table(const std::string& array, const NameTable& table) {
-    std::string out = "constexpr NameEntry " + array + "[] = {\n";
-    for (const auto& [name, index] : table) {
-        out += "{" + quoted(name) + ", " + std::to_string(index) + "},\n";
-    }
-    return out + "};\n";
-}
-
 /// A table of names for each language, and one of these.
 std::string foreign_tables(const Facts& facts) {
     if (facts.foreign_names.empty()) return {};
     std::string tables;
     std::string rows = "constexpr ForeignNames foreign_table[] = {\n";
     for (const auto& [tag, names] : facts.foreign_names) {
-        tables += name_table("foreign_names_" + tag, names);
+        tables += packed_table("foreign_names_" + tag, names);
         rows += "{" + quoted(tag) + ", foreign_names_" + tag + "},\n";
     }
     return tables + rows + "};\n";
@@ -193,21 +186,21 @@ std::string write_tables(const Facts& facts) {
                       "#include \"engine/larder/tables.hpp\"\n\n"
                       "namespace jarful::larder::tables {\nnamespace {\n";
     out += materials(facts) + families(facts) +
-           name_table("material_name_table", facts.material_names) + foreign_tables(facts) +
-           rows(facts) + kinds(facts) + name_table("kind_name_table", facts.kind_names) +
+           packed_table("material_name_table", facts.material_names) + foreign_tables(facts) +
+           rows(facts) + kinds(facts) + packed_table("kind_name_table", facts.kind_names) +
            cautions(facts) + timing(facts) + column("brine_celsius", facts.brine.celsius) +
            column("brine_percent", facts.brine.percent) +
            column("brine_density", facts.brine.density);
     out += "} // namespace\n\n"
            "constinit const std::span<const Material> materials = material_table;\n"
            "constinit const std::span<const std::string_view> families = family_table;\n"
-           "constinit const std::span<const NameEntry> material_names = material_name_table;\n"
+           "constinit const PackedTable material_names = material_name_table;\n"
            "constinit const std::span<const ForeignNames> foreign_names = " +
            span_of("foreign_table", facts.foreign_names.empty()) +
            ";\n"
            "constinit const std::span<const RangeRow> range_rows = row_table;\n"
            "constinit const std::span<const Kind> kinds = kind_table;\n"
-           "constinit const std::span<const NameEntry> kind_names = kind_name_table;\n"
+           "constinit const PackedTable kind_names = kind_name_table;\n"
            "constinit const std::span<const Caution> cautions = caution_table;\n"
            "constinit const std::span<const TimingRow> timing_rows = timing_table;\n"
            "constinit const BrineGrid brine = {brine_celsius, brine_percent, brine_density, " +
