@@ -3,29 +3,80 @@
 #include "engine/larder/foreign.hpp"
 
 #include <algorithm>
+#include <vector>
 
 namespace jarful::appraise {
 
 namespace {
 
-const LexiconWord* find(std::span<const LexiconWord> words, std::string_view word) {
-    const auto place = std::lower_bound(
-        words.begin(), words.end(), word,
-        [](const LexiconWord& entry, std::string_view w) { return entry.word < w; });
-    return place != words.end() && place->word == word ? &*place : nullptr;
+using larder::WordTable;
+
+/// The words of a language, unpacked when a first one is asked for.
+struct Unpacked {
+    explicit Unpacked(const Lexicon& lexicon)
+        : words(lexicon.words)
+        , stems(lexicon.stems)
+        , tails(lexicon.tails)
+        , phrases(lexicon.phrases)
+        , spelled(lexicon.spelled)
+        , tells(lexicon.tells)
+        , as_written(lexicon.as_written) {
+        for (const WordTable::Entry& stem : stems.entries())
+            longest_stem = std::max(longest_stem, stem.word.size());
+        for (const WordTable::Entry& tail : tails.entries())
+            longest_tail = std::max(longest_tail, tail.word.size());
+    }
+    WordTable words, stems, tails, phrases, spelled, tells, as_written;
+    std::size_t longest_stem = 0, longest_tail = 0;
+};
+
+/// @param lexicon one of lexicons()
+const Unpacked& unpacked(const Lexicon& lexicon) {
+    static const std::vector<Unpacked> all(lexicons().begin(), lexicons().end());
+    return all[static_cast<std::size_t>(&lexicon - lexicons().data())];
+}
+
+/// nullptr if the word is not there.
+const Meaning* find(const WordTable& words, std::string_view word) {
+    const WordTable::Entry* entry = words.find(word);
+    return entry == nullptr ? nullptr : &tables::meanings()[entry->number];
+}
+
+/// The names of measures, and what they stand for in the same order.
+struct Measures {
+    Measures()
+        : names(tables::measure_names()) {
+        for (const WordTable::Entry& entry : names.entries()) {
+            const MeasureMeaning& m = tables::measure_meanings()[entry.number];
+            all.push_back({entry.word, m.measure, m.tongue, m.only_behind_number});
+        }
+    }
+    WordTable names;
+    std::vector<MeasureName> all;
+};
+
+const Measures& measures() {
+    static const Measures all;
+    return all;
 }
 
 const larder::Material* foreign(std::string_view folded, const Lexicon& lexicon) {
     return lexicon.base ? nullptr : larder::find_foreign(folded, lexicon.tag);
 }
 
-/// The longest number word at the beginning of a text; nullptr if none is.
-const LexiconWord* number_at(std::string_view text, const Lexicon& lexicon) {
+/// A number word at the beginning of a text.
+struct NumberWord {
+    std::size_t length = 0; ///< 0 where there is none
+    double number = 0;
+};
+
+/// The longest number word at the beginning of a text.
+NumberWord number_at(std::string_view text, const Lexicon& lexicon) {
     for (std::size_t length = std::min<std::size_t>(text.size(), 12); length > 1; --length) {
-        const LexiconWord* word = find(lexicon.words, text.substr(0, length));
-        if (word != nullptr && word->number >= 1) return word;
+        const Meaning* word = find(unpacked(lexicon).words, text.substr(0, length));
+        if (word != nullptr && word->number >= 1) return {length, word->number};
     }
-    return nullptr;
+    return {};
 }
 
 /// A number whose words are written as one: "zweihundertfünfundzwanzig"; 0 for what is none.
@@ -39,10 +90,10 @@ double joined_number(std::string_view word, const Lexicon& lexicon) {
     double sum = 0;
     double part = 0;
     for (double last = 0; !word.empty();) {
-        const LexiconWord* const next = number_at(word, lexicon);
-        if (next == nullptr) return 0;
-        word.remove_prefix(next->word.size());
-        const double n = next->number;
+        const NumberWord next = number_at(word, lexicon);
+        if (next.length == 0) return 0;
+        word.remove_prefix(next.length);
+        const double n = next.number;
         if (n >= 100) {
             if (n == last) return 0;
             const double before = n == 1000 ? sum + part : part;
@@ -55,9 +106,8 @@ double joined_number(std::string_view word, const Lexicon& lexicon) {
             part += n;
         }
         const bool joined = word.starts_with(lexicon.number_joint);
-        if (part != 0 && part < 10 && !word.empty() && !joined && number_at(word, lexicon) &&
-            number_at(word, lexicon)->number < 100)
-            return 0;
+        const NumberWord behind = joined ? NumberWord{} : number_at(word, lexicon);
+        if (part != 0 && part < 10 && behind.length > 0 && behind.number < 100) return 0;
         if (joined) word.remove_prefix(lexicon.number_joint.size());
     }
     return sum + part + half;
@@ -69,17 +119,15 @@ Meaning meaning_of(std::string_view folded, const Lexicon& lexicon) {
     Meaning out;
     constexpr std::size_t longest = 40;
     if (folded.size() > longest) return out;
-    if (const LexiconWord* word = find(lexicon.words, folded)) {
-        out.concepts = word->concepts;
-        out.number = word->number;
-        out.opens = word->opens;
-    }
-    for (std::size_t length = 3; length <= folded.size() && !lexicon.stems.empty(); ++length) {
-        if (const LexiconWord* stem = find(lexicon.stems, folded.substr(0, length)))
+    const Unpacked& tables = unpacked(lexicon);
+    if (const Meaning* word = find(tables.words, folded)) out = *word;
+    for (std::size_t length = 3; length <= std::min(folded.size(), tables.longest_stem); ++length) {
+        if (const Meaning* stem = find(tables.stems, folded.substr(0, length)))
             out.concepts = out.concepts | stem->concepts;
     }
-    for (std::size_t length = 3; length < folded.size() && !lexicon.tails.empty(); ++length) {
-        if (const LexiconWord* tail = find(lexicon.tails, folded.substr(folded.size() - length)))
+    for (std::size_t length = 3; length < folded.size() && length <= tables.longest_tail;
+         ++length) {
+        if (const Meaning* tail = find(tables.tails, folded.substr(folded.size() - length)))
             out.concepts = out.concepts | tail->concepts;
     }
     if (out.number == 0 && out.concepts.empty()) out.number = joined_number(folded, lexicon);
@@ -87,21 +135,32 @@ Meaning meaning_of(std::string_view folded, const Lexicon& lexicon) {
 }
 
 Concepts meaning_as_spelled(std::string_view word, const Lexicon& lexicon) {
-    const LexiconWord* found = find(lexicon.spelled, word);
+    const Meaning* found = find(unpacked(lexicon).spelled, word);
     return found == nullptr ? Concepts{} : found->concepts;
 }
 
 Concepts meaning_of_phrase(std::string_view folded, const Lexicon& lexicon) {
-    const LexiconWord* phrase = find(lexicon.phrases, folded);
+    const Meaning* phrase = find(unpacked(lexicon).phrases, folded);
     return phrase == nullptr ? Concepts{} : phrase->concepts;
 }
 
+bool tells(std::string_view folded, const Lexicon& lexicon) {
+    return unpacked(lexicon).tells.find(folded) != nullptr;
+}
+
+bool tells_as_written(std::string_view text, const Lexicon& lexicon) {
+    return unpacked(lexicon).as_written.find(text) != nullptr;
+}
+
 const MeasureName* find_measure(std::string_view folded) {
-    const std::span<const MeasureName> all = measure_names();
-    const auto place = std::lower_bound(
-        all.begin(), all.end(), folded,
-        [](const MeasureName& entry, std::string_view name) { return entry.name < name; });
-    return place != all.end() && place->name == folded ? &*place : nullptr;
+    const Measures& m = measures();
+    const WordTable::Entry* entry = m.names.find(folded);
+    return entry == nullptr ? nullptr
+                            : &m.all[static_cast<std::size_t>(entry - m.names.entries().data())];
+}
+
+std::span<const MeasureName> measure_names() {
+    return measures().all;
 }
 
 Named named(std::string_view folded, Tongue tongue) {

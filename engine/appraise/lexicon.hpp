@@ -3,6 +3,7 @@
 #include "engine/appraise/concept.hpp"
 #include "engine/appraise/measure.hpp"
 #include "engine/larder/larder.hpp"
+#include "engine/larder/word_table.hpp"
 
 #include <cstdint>
 #include <optional>
@@ -13,11 +14,10 @@
 /// constant tables. A language more is a file more. For this room only.
 namespace jarful::appraise {
 
-/// A word of a lexicon, or with `stem` or `tail` its beginning or end; a phrase has blanks.
-struct LexiconWord {
-    std::string_view word; ///< folded
+/// What a word means in a language. Words that mean the same share one.
+struct Meaning {
     Concepts concepts;
-    double number = 0;  ///< of a number word, else 0
+    double number = 0;  ///< of a number word, one that is joined of several too; else 0
     bool opens = false; ///< a phrase begins with it
 };
 
@@ -34,17 +34,18 @@ struct Lexicon {
     bool base = false;          ///< the language of the larder's own `names`
     bool decimal_comma = false; ///< a comma before the decimals, a point between thousands
     bool capital_nouns = false; ///< a capital within a line is a noun, and no name
-    bool adjectives_behind = false;     ///< "sel gris": what follows a noun says of what sort it is
-    std::span<const LexiconWord> words; ///< sorted
-    std::span<const LexiconWord> stems; ///< sorted; "rinc" for "rinc*"
-    std::span<const LexiconWord> tails; ///< sorted; "salz" for "*salz"
-    std::span<const LexiconWord> phrases;         ///< sorted; words with one blank between
-    std::span<const LexiconWord> spelled; ///< sorted; small letters that are not folded: "à"
-    std::string_view number_joint;        ///< "und" of "fünfundzwanzig"; empty if none is joined
-    std::string_view number_half;         ///< "einhalb" of "zweieinhalb"
-    std::span<const std::string_view> tells;      ///< sorted; words that show the language
-    std::span<const std::string_view> as_written; ///< the same, in these very letters: "EL"
-    std::span<const WrittenMeasure> measures;     ///< that are told by how they are written
+    bool adjectives_behind = false; ///< "sel gris": what follows a noun says of what sort it is
+    // Folded words, each with the place of its meaning among all meanings.
+    larder::PackedTable words;
+    larder::PackedTable stems;                ///< "rinc" for "rinc*"
+    larder::PackedTable tails;                ///< "salz" for "*salz"
+    larder::PackedTable phrases;              ///< words with one blank between
+    larder::PackedTable spelled;              ///< small letters that are not folded: "à"
+    std::string_view number_joint;            ///< "und" of "fünfundzwanzig"; empty if none
+    std::string_view number_half;             ///< "einhalb" of "zweieinhalb"
+    larder::PackedTable tells;                ///< words that show the language
+    larder::PackedTable as_written;           ///< the same, in these very letters: "EL"
+    std::span<const WrittenMeasure> measures; ///< that are told by how they are written
 };
 
 /// The languages that are read. The first is the one of the larder's own names; it is tried for
@@ -61,17 +62,15 @@ using Tongue = const Lexicon*;
     return tongue != nullptr && !tongue->base;
 }
 
-/// What a folded word means in a language.
-struct Meaning {
-    Concepts concepts;
-    double number = 0; ///< of a number word, one that is joined of several too
-    bool opens = false; ///< a phrase begins with it
-};
+/// What a folded word means in a language: nothing if it is not there.
 [[nodiscard]] Meaning meaning_of(std::string_view folded, const Lexicon& lexicon);
 /// What a word means by its very letters; nothing for most. @param word in small letters
 [[nodiscard]] Concepts meaning_as_spelled(std::string_view word, const Lexicon& lexicon);
 /// What a folded phrase means in a language: its words with one blank between.
 [[nodiscard]] Concepts meaning_of_phrase(std::string_view folded, const Lexicon& lexicon);
+/// Whether a folded word shows that a text is in a language; or one as it is written does.
+[[nodiscard]] bool tells(std::string_view folded, const Lexicon& lexicon);
+[[nodiscard]] bool tells_as_written(std::string_view text, const Lexicon& lexicon);
 
 /// A folded name of a measure, in whatever language.
 struct MeasureName {
@@ -79,6 +78,12 @@ struct MeasureName {
     const Measure* measure = nullptr;
     Tongue tongue = nullptr;         ///< the only language that has it, unless that is the base
     bool only_behind_number = false; ///< a single letter, or a plain word besides
+};
+/// As it stands in the tables, where names that stand for the same share one.
+struct MeasureMeaning {
+    const Measure* measure = nullptr;
+    Tongue tongue = nullptr;
+    bool only_behind_number = false;
 };
 [[nodiscard]] const MeasureName* find_measure(std::string_view folded);
 /// Every name, sorted.
@@ -109,5 +114,12 @@ struct Pattern {
     std::span<const Step> steps;
 };
 [[nodiscard]] std::span<const Pattern> patterns();
+
+/// What the compiled tables hold, as it stands there: for lexicon.cpp.
+namespace tables {
+[[nodiscard]] std::span<const Meaning> meanings();
+[[nodiscard]] std::span<const MeasureMeaning> measure_meanings();
+[[nodiscard]] const larder::PackedTable& measure_names(); ///< with places in measure_meanings()
+} // namespace tables
 
 } // namespace jarful::appraise

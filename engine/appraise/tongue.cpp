@@ -12,18 +12,14 @@ using Tokens = std::span<const Token>;
 
 namespace {
 
-bool among(std::string_view word, std::span<const std::string_view> sorted) {
-    return std::binary_search(sorted.begin(), sorted.end(), word);
-}
-
 /// How many words show each language.
 class Votes {
   public:
     void count(const Token& token, bool as_written) {
         for (std::size_t i = 0; i < votes_.size(); ++i) {
             const Lexicon& lexicon = lexicons()[i];
-            if (token.sort == Token::Sort::word && among(token.folded, lexicon.tells)) ++votes_[i];
-            if (as_written && among(token.text, lexicon.as_written)) votes_[i] += 2;
+            if (token.sort == Token::Sort::word && tells(token.folded, lexicon)) ++votes_[i];
+            if (as_written && tells_as_written(token.text, lexicon)) votes_[i] += 2;
         }
     }
 

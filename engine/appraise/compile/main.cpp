@@ -1,4 +1,5 @@
 #include "engine/appraise/lexicon.hpp"
+#include "engine/larder/compile/packed.hpp"
 #include "engine/larder/fold.hpp"
 
 #include <nlohmann/json.hpp>
@@ -21,6 +22,7 @@ namespace {
 using namespace jarful;
 using appraise::Concept;
 using appraise::Concepts;
+using larder::compile::packed_table;
 using nlohmann::ordered_json;
 
 [[noreturn]] void refuse(const std::string& where, const std::string& what) {
@@ -163,16 +165,41 @@ void gather(Names& names, const ordered_json& json, std::size_t language,
     }
 }
 
+/// Rows of a table that are written once however many words share them.
+class Rows {
+  public:
+    std::size_t place_of(const std::string& row) {
+        const auto [place, added] = places_.try_emplace(row, rows_.size());
+        if (added) rows_.push_back(row);
+        return place->second;
+    }
+    [[nodiscard]] std::string table(const std::string& type, const std::string& name) const {
+        std::string out = "constexpr " + type + " " + name + "[] = {\n";
+        for (const std::string& row : rows_)
+            out += "    " + row + ",\n";
+        return out + "};\n";
+    }
+
+  private:
+    std::map<std::string, std::size_t> places_;
+    std::vector<std::string> rows_;
+};
+
+using Places = std::map<std::string, std::size_t>;
+
 std::string table(const Names& names, const MeasureTable& measures) {
-    std::string out = "constexpr MeasureName all_names[] = {\n";
+    Rows rows;
+    Places places;
     for (const auto& [word, name] : names) {
         // Where the base has it, or several, it does not tell the language.
         const bool tells = !name.shared && name.language > 0;
-        out += "    {" + in_quotes(word) + ", " + measures.pointer(name.id, word) + ", " +
-               (tells ? "&all[" + std::to_string(name.language) + "]" : "nullptr") + ", " +
-               written(name.behind_number) + "},\n";
+        places[word] =
+            rows.place_of("{" + measures.pointer(name.id, word) + ", " +
+                          (tells ? "&all[" + std::to_string(name.language) + "]" : "nullptr") +
+                          ", " + written(name.behind_number) + "}");
     }
-    return out + "};\n";
+    return rows.table("MeasureMeaning", "all_measure_meanings") +
+           packed_table("all_measure_names", places);
 }
 
 // ---- Words ----
@@ -184,22 +211,21 @@ struct Entry {
 };
 using Words = std::map<std::string, Entry>;
 
-std::string table(const std::string& name, const Words& words) {
-    if (words.empty()) return {};
-    std::string out = "constexpr LexiconWord " + name + "[] = {\n";
+/// The words of a table with the places of what they mean.
+Places places_of(const Words& words, Rows& meanings) {
+    Places out;
     for (const auto& [word, entry] : words) {
-        out += "    {" + in_quotes(word) + ", " + written(entry.concepts) + ", " +
-               written(entry.number) + ", " + written(entry.opens) + "},\n";
+        out[word] = meanings.place_of("{" + written(entry.concepts) + ", " + written(entry.number) +
+                                      ", " + written(entry.opens) + "}");
     }
-    return out + "};\n";
+    return out;
 }
 
-std::string table(const std::string& name, const std::set<std::string>& words) {
-    if (words.empty()) return {};
-    std::string out = "constexpr std::string_view " + name + "[] = {";
+Places places_of(const std::set<std::string>& words, Rows&) {
+    Places out;
     for (const std::string& word : words)
-        out += in_quotes(word) + ", ";
-    return out + "};\n";
+        out[word] = 0;
+    return out;
 }
 
 /// The words of a lexicon by how they are looked up.
@@ -247,7 +273,7 @@ Lists lists_of(const ordered_json& json, const std::string& where) {
 
 /// One lexicon: its tables, and the row that names them.
 std::string lexicon(const ordered_json& json, std::size_t number, const MeasureTable& measures,
-                    std::string& row) {
+                    Rows& meanings, std::string& row) {
     static const std::set<std::string> known{
         "language",          "tag",   "base",          "decimal_comma", "capital_nouns",
         "adjectives_behind", "tells", "tells_written", "measures",      "measures_behind_numbers",
@@ -265,7 +291,7 @@ std::string lexicon(const ordered_json& json, std::size_t number, const MeasureT
     for (const char* member : {"decimal_comma", "capital_nouns", "adjectives_behind"})
         row += ", " + written(flag(json, member));
     const auto add = [&](const char* name, const auto& list) {
-        out += table(name + id, list);
+        if (!list.empty()) out += packed_table(name + id, places_of(list, meanings));
         row += ", " + (list.empty() ? std::string("{}") : name + id);
     };
     add("words", lists.words);
@@ -372,19 +398,26 @@ std::string tables(int count, char** paths) {
     const MeasureTable measures = measures_of(read(paths[1]));
     out += patterns(read(paths[0])) + measures.text;
     std::string rows;
+    Rows meanings;
     Names names;
     std::size_t number = 0;
     for (const ordered_json& json : read_lexicons(count - 2, paths + 2)) {
         std::string row;
         gather(names, json, number, json.at("language").get<std::string>());
-        out += lexicon(json, number++, measures, row);
+        out += lexicon(json, number++, measures, meanings, row);
         rows += row;
     }
-    out += "constexpr Lexicon all[] = {\n" + rows + "};\n" + table(names, measures) +
+    out += meanings.table("Meaning", "all_meanings") + "constexpr Lexicon all[] = {\n" + rows +
+           "};\n" + table(names, measures) +
            "\n} // namespace\n\n"
            "std::span<const Lexicon> lexicons() {\n    return all;\n}\n"
-           "std::span<const MeasureName> measure_names() {\n    return all_names;\n}\n"
            "std::span<const Pattern> patterns() {\n    return all_patterns;\n}\n\n"
+           "namespace tables {\n"
+           "std::span<const Meaning> meanings() {\n    return all_meanings;\n}\n"
+           "std::span<const MeasureMeaning> measure_meanings() {\n"
+           "    return all_measure_meanings;\n}\n"
+           "const larder::PackedTable& measure_names() {\n    return all_measure_names;\n}\n"
+           "} // namespace tables\n\n"
            "} // namespace jarful::appraise\n";
     return out;
 }
