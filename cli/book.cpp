@@ -31,7 +31,7 @@ struct BookOptions {
     bool set_up = false, write_config = false;
 };
 
-/// Letters of English in lower case, all else as it is.
+/// The letters A to Z in lower case, all else as it is.
 std::string lower(std::string text) {
     for (char& c : text)
         if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <array>
 #include <random>
 #include <string>
@@ -42,13 +43,23 @@ std::string whole(double x) {
 /// A language by what a list needs of it. `{}` stands for a number.
 struct Speech {
     std::vector<std::string> vegetables, titles, noise, headings, method;
-    std::string salt, salts, water, spoon, fine_salt;
+    std::string salt, salts, water;
+    std::vector<std::string> spoons; ///< of one, or of one, of two to four, of five and more
+    std::string fine_salt;
     std::vector<std::string> rates; ///< g for each kg
     std::string dissolve;           ///< the salt in so many litres
     std::string more_salt;          ///< g that go in on another day
+    std::string of = " ";           ///< between a measure and what it is of
+    std::string of_water = " ";
+    std::string salt_alone = {}, water_alone = {}; ///< without an amount, if in another form
+
+    [[nodiscard]] const std::string& spoon(double many) const {
+        const std::size_t form = many == 1 ? 0 : many < 5 ? 1 : 2;
+        return spoons[std::min(form, spoons.size() - 1)];
+    }
 };
 
-const std::array<Speech, 3> speeches{{
+const std::array<Speech, 4> speeches{{
     {{"cabbage", "carrots", "green beans", "cauliflower", "radishes", "beets", "cucumbers"},
      {"Autumn jar", "Garden crock", "Cellar pickle"},
      {"1 tsp caraway seeds", "4-6 peppercorns", "2 bay leaves", "1 quart jar with a lid",
@@ -61,7 +72,7 @@ const std::array<Speech, 3> speeches{{
      "salt",
      "sea salt",
      "water",
-     "tbsp",
+     {"tbsp"},
      "canning salt",
      {"Take {} g of salt for each kilo of vegetables.", "Use {} g salt per kg of vegetables.",
       "For every kilogram of vegetables weigh {} g of salt."},
@@ -77,7 +88,7 @@ const std::array<Speech, 3> speeches{{
      "Salz",
      "Meersalz",
      "Wasser",
-     "EL",
+     {"EL"},
      "feines Meersalz",
      {"Pro Kilo Gem\u00fcse {} g Salz nehmen.", "Auf 1 kg Gem\u00fcse kommen {} g Salz."},
      "Das Salz in {} Liter Wasser aufl\u00f6sen und dar\u00fcbergie\u00dfen.",
@@ -91,17 +102,54 @@ const std::array<Speech, 3> speeches{{
      "sel",
      "gros sel",
      "eau",
-     "c. \u00e0 s.",
+     {"c. \u00e0 s."},
      "sel fin",
      {"Compter {} g de sel par kilo de l\u00e9gumes.",
       "Mettre {} g de sel pour 1 kg de l\u00e9gumes."},
      "Dissoudre le sel dans {} litres d'eau et verser.",
-     "Le lendemain ajouter encore {} g de sel."},
+     "Le lendemain ajouter encore {} g de sel.",
+     " de ",
+     " d'"},
+    {{"białej kapusty", "marchewki", "fasolki szparagowej", "kalafiora", "rzodkiewek", "buraków",
+      "ogórków gruntowych"},
+     {"Kiszonka z działki", "Jesienny słoik", "Kamionka z piwnicy"},
+     {"1 łyżeczka kminku", "5 ziaren pieprzu", "2 liście laurowe", "1 słoik z zakrętką",
+      "kilka jagód jałowca", "1 łyżka gorczycy", "koper", "6 kulek ziela angielskiego",
+      "kawałek chrzanu", "4 porcje"},
+     {"Składniki", "Składniki:", "Potrzebne:"},
+     {"Wszystko drobno poszatkować.", "Ubić mocno w czystym słoiku.",
+      "Odstawić na dwa tygodnie w temperaturze pokojowej.", "Zaglądać codziennie.",
+      "Słoiki umyć i wyparzyć."},
+     "soli",
+     "soli morskiej",
+     "wody",
+     {"łyżka", "łyżki", "łyżek"},
+     "soli kamiennej",
+     {"Na każdy kilogram warzyw {} g soli.", "Na 1 kg warzyw dać {} g soli.",
+      "Soli {} g na każdy kilogram warzyw."},
+     "Sól rozpuścić w {} litrach wody i zalać.",
+     "Następnego dnia dosypać jeszcze {} g soli.",
+     " ",
+     " ",
+     "sól",
+     "woda"},
 }};
 
 std::string put(std::string text, const std::string& number) {
     const std::size_t at = text.find("{}");
     return at == std::string::npos ? text : text.replace(at, 2, number);
+}
+
+/// Lines as they come out of a copied page: two run together, or one broken at a blank.
+std::string muddled(std::string lines) {
+    const char from = chance(0.5) ? '\n' : ' ';
+    std::vector<std::size_t> places;
+    for (std::size_t i = 0; i + 1 < lines.size(); ++i) {
+        const bool amount_behind = lines[i + 1] >= '0' && lines[i + 1] <= '9';
+        if (lines[i] == from && (from == ' ' || amount_behind)) places.push_back(i);
+    }
+    if (!places.empty()) lines[one_of(places)] = from == ' ' ? '\n' : ' ';
+    return lines;
 }
 
 struct Made {
@@ -111,12 +159,11 @@ struct Made {
 
 void vegetables(Made& m, const Speech& s, std::string& lines) {
     const std::size_t many = chance(0.6) ? 1 : 2;
-    const std::string of = &s == &speeches[2] ? " de " : " ";
     for (std::size_t i = 0; i < many; ++i) {
         const double grams = 50 * static_cast<double>(static_cast<long>(between(8, 60)));
         m.vegetables += grams;
         lines +=
-            whole(grams) + " g" + of +
+            whole(grams) + " g" + s.of +
             s.vegetables[(i * 3 + static_cast<std::size_t>(between(0, 3))) % s.vegetables.size()] +
             "\n";
         if (chance(0.3)) lines += one_of(s.noise) + "\n";
@@ -125,7 +172,6 @@ void vegetables(Made& m, const Speech& s, std::string& lines) {
 
 Made made() {
     const Speech& s = one_of(speeches);
-    const bool french = &s == &speeches[2];
     Made m;
     std::string lines;
     std::string method;
@@ -135,9 +181,9 @@ Made made() {
         const double litres = static_cast<double>(static_cast<long>(between(1, 5)));
         m.water = litres * 1000 * 0.998;
         if (chance(0.5)) {
-            lines += whole(litres) + (french ? " l d'eau\n" : " l " + s.water + "\n");
+            lines += whole(litres) + " l" + s.of_water + s.water + "\n";
         } else {
-            lines += s.water + "\n";
+            lines += (s.water_alone.empty() ? s.water : s.water_alone) + "\n";
             method += put(s.dissolve, whole(litres)) + "\n";
         }
     }
@@ -145,24 +191,24 @@ Made made() {
     if (!wet && chance(0.35)) {
         const double rate = static_cast<double>(static_cast<long>(percent * 10 + 0.5));
         m.salt = rate * m.vegetables / 1000;
-        lines += s.salt + "\n";
+        lines += (s.salt_alone.empty() ? s.salt : s.salt_alone) + "\n";
         method += put(one_of(s.rates), whole(rate)) + "\n";
     } else if (chance(0.3)) {
         const auto* salt = larder::find_exact("canning salt");
         const double spoons = static_cast<double>(static_cast<long>(between(1, 8)));
         m.salt = spoons * 14.9 * between(salt->bulk_density->low, salt->bulk_density->high);
-        lines += whole(spoons) + " " + s.spoon + (french ? " de " : " ") + s.salt + "\n";
+        lines += whole(spoons) + " " + s.spoon(spoons) + s.of + s.salt + "\n";
     } else {
         m.salt =
             static_cast<double>(static_cast<long>(percent * (m.vegetables + m.water) / 100 + 0.5));
-        lines +=
-            whole(m.salt) + (french ? " g de " : " g ") + (chance(0.5) ? s.salt : s.salts) + "\n";
+        lines += whole(m.salt) + " g" + s.of + (chance(0.5) ? s.salt : s.salts) + "\n";
         if (chance(0.1)) {
             const double more = static_cast<double>(static_cast<long>(between(5, 40)));
             m.salt += more;
             method += put(s.more_salt, whole(more)) + "\n";
         }
     }
+    if (chance(0.15)) lines = muddled(lines);
     if (chance(0.4)) lines = one_of(s.headings) + "\n" + lines;
     if (chance(0.6)) lines += one_of(s.noise) + "\n";
     if (chance(0.5)) method = one_of(s.method) + " " + method;
