@@ -144,8 +144,10 @@ struct Kind {
 struct Caution {
     std::string_view id;
     std::string_view title; ///< two to five words
-    std::string_view text;  ///< what to do, in our own words, at most three sentences
-    bool always = false;    ///< belongs on every sheet
+    std::string_view
+        brief; ///< one sentence of at most twenty words, for a screen that has no room for more
+    std::string_view text; ///< what to do, in our own words, at most three sentences
+    bool always = false;   ///< belongs on every sheet
     Status status = Status::common_practice;
     std::string_view source;
 };

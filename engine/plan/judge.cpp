@@ -135,7 +135,7 @@ class Judge {
             break;
         case Verdict::below:
             s.reason = fmt::format("The salt is {} {}, below {}. Too little is a safety matter: "
-                                   "what should not grow may.",
+                                   "harmful microbes may grow.",
                                    is, of, range);
             break;
         case Verdict::above:

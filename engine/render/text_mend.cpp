@@ -79,8 +79,8 @@ class MendPage {
         if (out_.instead.empty()) return;
         page_.heading("WHEN TO GIVE IT UP");
         page_.paragraph(
-            "Mending is for a batch that has just been made. Has it stood for days with "
-            "too little salt, do not taste it back to health.");
+            "Mending is for a batch that you have just made. If it has stood for days with too "
+            "little salt, throw it out; do not taste it.");
         for (const plan::Warning& w : out_.instead)
             page_.titled(w.title, w.text);
     }

@@ -143,7 +143,7 @@ class Judge {
         }
         if (out_.last_ph && lowest_ph_ && *out_.last_ph >= *lowest_ph_ + ph_climb) rising();
         if (const std::string_view taken = taken_for(); !out_.last_ph && !taken.empty()) {
-            add(Concern::missed, fmt::format("It is noted as {}, and no pH is.", taken),
+            add(Concern::missed, fmt::format("This batch is marked {}, but no pH is recorded.", taken),
                 fmt::format("Test it before anybody eats from it: {} or below.", figure(ph_limit)),
                 std::string(ph_limit_source), 0, "ph");
         } else if (!out_.last_ph && by && out_.day >= by->day) {

@@ -328,6 +328,16 @@ TEST(LarderDocuments, EveryCautionIsInTheSafety) {
     }
 }
 
+TEST(LarderCautions, EachIsSaidInOneShortSentenceToo) {
+    for (const Caution& caution : cautions()) {
+        ASSERT_FALSE(caution.brief.empty()) << caution.id;
+        EXPECT_TRUE(caution.brief.front() >= 'A' && caution.brief.front() <= 'Z') << caution.id;
+        EXPECT_EQ(caution.brief.back(), '.') << caution.id;
+        EXPECT_EQ(caution.brief.find(". "), std::string_view::npos) << caution.id;
+        EXPECT_LT(std::count(caution.brief.begin(), caution.brief.end(), ' '), 20) << caution.id;
+    }
+}
+
 TEST(BrineDensity, ItRisesWithSaltAndHasAnHonestWidth) {
     for (double celsius = 0; celsius <= 30; celsius += 0.5) {
         double last = 0;

@@ -55,7 +55,7 @@ struct KindFact {
 };
 
 struct CautionFact {
-    std::string id, title, text, source;
+    std::string id, title, brief, text, source;
     bool always = false;
     Status status = Status::common_practice;
 };

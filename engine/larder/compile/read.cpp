@@ -270,9 +270,10 @@ void read_cautions(Reader& reader, Facts& facts) {
         CautionFact caution;
         caution.id = reader.text(entry, "id", "cautions.json");
         const std::string where = "cautions.json, " + caution.id;
-        reader.only(entry, where, {"id", "title", "text", "always", "status", "source"});
+        reader.only(entry, where, {"id", "title", "brief", "text", "always", "status", "source"});
         if (!ids.insert(caution.id).second) reader.fault(where, "is there twice");
         caution.title = reader.text(entry, "title", where);
+        caution.brief = reader.text(entry, "brief", where);
         caution.text = reader.text(entry, "text", where);
         caution.always = reader.flag(entry, "always", where);
         caution.status = reader.status(entry, where);

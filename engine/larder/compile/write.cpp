@@ -146,7 +146,8 @@ std::string kinds(const Facts& facts) {
 std::string cautions(const Facts& facts) {
     std::string table = "constexpr Caution caution_table[] = {\n";
     for (const CautionFact& c : facts.cautions) {
-        table += "{" + quoted(c.id) + ", " + quoted(c.title) + ", " + quoted(c.text) + ", " +
+        table += "{" + quoted(c.id) + ", " + quoted(c.title) + ", " + quoted(c.brief) + ", " +
+                 quoted(c.text) + ", " +
                  (c.always ? "true" : "false") + ", " + of_enum("Status", c.status) + ", " +
                  quoted(c.source) + "},\n";
     }
