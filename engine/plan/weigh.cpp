@@ -7,6 +7,7 @@
 #include "engine/plan/measured.hpp"
 #include "engine/plan/model.hpp"
 #include "engine/plan/refusal.hpp"
+#include "engine/plan/salt_needed.hpp"
 
 #include <fmt/core.h>
 
@@ -410,6 +411,10 @@ std::optional<WeighOut> Weighing::by(const Request& request, Findings& findings,
         settler.settle();
         Judgement judgement = judge(model);
         out = Weigher(model, kitchen, settler, entered, request).out(std::move(judgement));
+        if (out->salt && out->salt->verdict != Verdict::inside) {
+            out->salt_needed = salt_needed(model, kitchen);
+            settler.show();
+        }
         if (jars) share_into(model, *out, std::move(*jars), [&] { settler.show(); });
     }
     // The jars that were chosen stand in the model, and the next request may name others.

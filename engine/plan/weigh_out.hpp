@@ -215,6 +215,15 @@ struct NoReading {
     std::optional<double> brine_percent, brine_g; ///< salt weighed as so much brine would do
 };
 
+/// The readings of the one salt line by which the salt is inside its range, everything else being
+/// as it is weighed.
+struct SaltNeeded {
+    std::string name;             ///< of the line
+    double low_g = 0;             ///< the least; a number that its scale shows
+    std::optional<double> high_g; ///< the most; likewise. Empty where the range has no upper end
+    double step_g = 0.1;
+};
+
 /// A bowl that everything is weighed into.
 struct Bowl {
     double tare_g = 0;
@@ -297,6 +306,8 @@ struct WeighOut {
     std::optional<Bowl> bowl;
     std::optional<SaltJudgement> salt;
     std::string no_salt_reason; ///< why the salt is not judged, if it is not
+    /// Where the salt is not inside and one line of salt would bring it there.
+    std::optional<SaltNeeded> salt_needed;
     std::vector<BasisFigure> other_bases;
     std::vector<HoldCheck> checks;
     double in_jar_g = 0; ///< everything that goes in, as exact amounts
