@@ -158,6 +158,18 @@ std::vector<std::string> appraised_range(const Appraisal& a) {
     return out;
 }
 
+std::string right_for_list_words(const Appraisal& a, Units units) {
+    const auto right = appraise::right_for_list(a);
+    if (!right) return {};
+    std::string words = "Weigh the salt: " + units::print_number(right->low, 4) + " to " +
+                        units::print_number(right->high, 4) + " g in all is inside for this list.";
+    if (a.salt_g && a.salt_g->width() > 0.02 * a.salt_g->high)
+        words += " As it stands it may be " + appraised_mass(*a.salt_g, units) + ".";
+    else if (a.salt_g)
+        words += " It has " + appraised_mass(*a.salt_g, units) + ".";
+    return words;
+}
+
 std::string right_words(const Appraisal& a) {
     if (!a.right_g_per_kg) return {};
     return "Right would be " + units::print_number(a.right_g_per_kg->low, 3) + " to " +

@@ -33,6 +33,8 @@ struct AppraisedSum {
 [[nodiscard]] std::string judged_as(const appraise::Appraisal& appraisal);
 /// On what the ends of the range rest. Sentences.
 [[nodiscard]] std::vector<std::string> appraised_range(const appraise::Appraisal& appraisal);
+/// The grams of salt that are inside for this list, and what it has; empty if they cannot be told.
+[[nodiscard]] std::string right_for_list_words(const appraise::Appraisal& appraisal, Units units);
 /// How much salt would be right; empty if that cannot be told. A sentence.
 [[nodiscard]] std::string right_words(const appraise::Appraisal& appraisal);
 

@@ -113,6 +113,7 @@ Json one(const Appraisal& a) {
                 {"decides", json_text(a.decides)},
                 {"range", range(a)},
                 {"right_g_per_kg", std::move(right)},
+                {"right_g", span(appraise::right_for_list(a))},
                 {"advice", texts(a.advice)},
                 {"assumptions", texts(a.assumptions)},
                 {"cautions", std::move(cautions)}};
