@@ -31,6 +31,7 @@ struct AppraiseOptions {
     std::optional<std::string> as_recipe; ///< where to write a recipe; "-" for standard output
     std::optional<double> salt_percent;   ///< the house's own salt in that recipe
     render::Units units = render::Units::metric;
+    bool full = false;
     bool json = false;
 };
 
@@ -185,7 +186,8 @@ int answer(const AppraiseOptions& options) {
     } else {
         for (const appraise::Appraisal& one : all)
             result += (result.empty() ? "" : "\n\n") +
-                      render::appraise_text(one, result_style(options.units));
+                      (options.full ? render::appraise_text(one, result_style(options.units))
+                                    : render::appraise_screen(one, result_style(options.units)));
     }
     return finish(result, code_of(all));
 }
@@ -223,6 +225,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--as-recipe", options.as_recipe);
     reader.text("--salt-percent", percent);
     reader.units(options.units);
+    reader.flag("--full", options.full);
     reader.flag("--json", options.json);
     if (const auto failed = reader.parse(words)) return *failed;
     if (kind) options.kind = *kind;
@@ -251,6 +254,7 @@ constexpr std::array flags{
     Flag{"--salt-percent", "PERCENT",
          "the salt of that recipe in place of the list's, of what the range is of"},
     Flag{"--units", "metric|us|both", "how to print weights; metric if not said"},
+    full_flag,
     json_flag,
 };
 constexpr std::array<std::string_view, 5> examples{

@@ -26,6 +26,7 @@ struct CheckOptions {
     std::optional<std::string> kitchen;
     std::optional<std::string> at;    ///< a revision: the book as it was
     std::optional<std::string> since; ///< a revision: only what changed
+    bool full = false;
     bool json = false;
 };
 
@@ -260,7 +261,12 @@ int answer(CheckOptions options) {
             std::make_shared<PastBook>(*std::move(repository), *history->at, options.kitchen),
             reasons);
     };
-    const ManyChecked checked = check_many(wanted.files.size(), make_look, options.json);
+    // Whoever names one file asks about that one.
+    const bool each = options.full || wanted.files.size() == 1;
+    const CheckForm form = options.json ? CheckForm::json
+                           : each       ? CheckForm::full
+                                        : CheckForm::screen;
+    const ManyChecked checked = check_many(wanted.files.size(), make_look, form);
     if (!checked.written) return status::not_done;
     return std::max(status_of(checked.sum),
                     wanted.empty_folder ? status::not_done : status::nothing_to_say);
@@ -273,6 +279,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--kitchen", options.kitchen);
     reader.text("--at", options.at);
     reader.text("--since", options.since);
+    reader.flag("--full", options.full);
     reader.flag("--json", options.json);
     if (const auto failed = reader.parse(words)) return *failed;
     if (options.at || options.since) {
@@ -288,6 +295,7 @@ constexpr std::array flags{
     Flag{"--since", "REVISION",
          "only what changed since then, with recipes whose kitchen did, or that build on others"},
     kitchen_flag,
+    Flag{"--full", "", "every file, one after another"},
     json_flag,
 };
 constexpr std::array<std::string_view, 5> examples{

@@ -20,14 +20,14 @@ constexpr std::size_t piece_size = 256 * 1024;
 
 class Checking {
   public:
-    Checking(std::size_t count, bool json)
+    Checking(std::size_t count, CheckForm form)
         : count_(count)
-        , json_(json)
+        , form_(form)
         , hold_(::isatty(STDOUT_FILENO) != 0)
         , style_(result_style())
         , batches_((count + batch_size - 1) / batch_size)
         , progress_(count) {
-        if (json_) piece_ = render::check_json_begin();
+        if (form_ == CheckForm::json) piece_ = render::check_json_begin();
     }
 
     ManyChecked run(const std::function<LookAt()>& make_look) {
@@ -40,8 +40,7 @@ class Checking {
             };
         });
         progress_.done();
-        piece_ +=
-            json_ ? render::check_json_end(out_.sum) : render::check_text_end(out_.sum, style_);
+        piece_ += end();
         write_piece();
         return std::move(out_);
     }
@@ -53,14 +52,30 @@ class Checking {
         bool done = false;
     };
 
+    [[nodiscard]] std::string end() const {
+        switch (form_) {
+        case CheckForm::screen:
+            return render::check_screen(out_.sum, style_);
+        case CheckForm::full:
+            return render::check_text_end(out_.sum, style_);
+        case CheckForm::json:
+            break;
+        }
+        return render::check_json_end(out_.sum);
+    }
+
     Batch one(const LookAt& look, std::size_t batch, bool first) {
         Batch out;
         const std::size_t begin = batch * batch_size;
         const std::size_t end = std::min(count_, begin + batch_size);
         for (std::size_t i = begin; i < end; ++i) {
             const render::CheckedFile file = look(i);
-            if (json_ && i > 0) out.text += ',';
-            out.text += json_ ? render::check_json_of(file) : render::check_text_of(file, style_);
+            if (form_ == CheckForm::json) {
+                if (i > 0) out.text += ',';
+                out.text += render::check_json_of(file);
+            } else if (form_ == CheckForm::full) {
+                out.text += render::check_text_of(file, style_);
+            }
             out.sum.add(file);
             ++looked_at_;
             if (first) progress_.at(looked_at_);
@@ -86,7 +101,7 @@ class Checking {
     }
 
     std::size_t count_;
-    bool json_;
+    CheckForm form_;
     bool hold_;
     render::TextStyle style_;
     std::vector<Batch> batches_;
@@ -100,8 +115,9 @@ class Checking {
 
 } // namespace
 
-ManyChecked check_many(std::size_t count, const std::function<LookAt()>& make_look, bool json) {
-    return Checking(count, json).run(make_look);
+ManyChecked check_many(std::size_t count, const std::function<LookAt()>& make_look,
+                       CheckForm form) {
+    return Checking(count, form).run(make_look);
 }
 
 } // namespace jarful::cli

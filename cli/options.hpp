@@ -20,6 +20,8 @@ inline constexpr Flag kitchen_flag{
 inline constexpr Flag this_kitchen_flag{"--kitchen", "FILE",
                                         "the kitchen to use, instead of the kitchen.jarful in this "
                                         "folder or in a folder above it"};
+inline constexpr Flag full_flag{"--full", "",
+                                "everything that is known, and not only what fits on a screen"};
 inline constexpr Flag json_flag{"--json", "", "the result as JSON, described in docs/schemas"};
 inline constexpr Flag units_flag{"--units", "metric|us|both",
                                  "how to print weights and volumes; metric if not said"};

@@ -16,6 +16,7 @@ struct WeighOptions {
     RequestWords request;
     std::optional<std::string> kitchen;
     render::Units units = render::Units::metric;
+    bool full = false;
     bool json = false;
 };
 
@@ -24,8 +25,10 @@ int answer(const WeighOptions& options) {
         weigh_out({options.recipe, options.request, options.kitchen}, "Nothing was weighed");
     if (!weighed) return status::not_done;
     const plan::WeighOut& out = weighed->out;
-    return finish(options.json ? render::weigh_json(out)
-                               : render::weigh_text(out, result_style(options.units)),
+    if (options.json) return finish(render::weigh_json(out), status_of(out));
+    const render::TextStyle style = result_style(options.units);
+    return finish(options.full ? render::weigh_text(out, style)
+                               : render::weigh_screen(out, style, options.recipe),
                   status_of(out));
 }
 
@@ -38,6 +41,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--bowl", options.request.bowl);
     reader.text("--kitchen", options.kitchen);
     reader.units(options.units);
+    reader.flag("--full", options.full);
     reader.flag("--json", options.json);
     if (const auto failed = reader.parse(words)) return *failed;
     return answer(options);
@@ -53,10 +57,12 @@ constexpr std::array flags{
          "the empty bowl that all is weighed into: shows what the display says with each thing"},
     kitchen_flag,
     units_flag,
+    full_flag,
     json_flag,
 };
-constexpr std::array<std::string_view, 9> examples{
+constexpr std::array<std::string_view, 10> examples{
     "jarful weigh winter-kraut",
+    "jarful weigh winter-kraut --full",
     "jarful weigh winter-kraut cabbage=1.84kg",
     "jarful weigh winter-kraut cabbage=\"4 lb 1 oz\" --units both",
     "jarful weigh kraut-with-apple without apple",

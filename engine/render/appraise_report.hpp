@@ -10,7 +10,12 @@
 /// An appraised recipe for people and for programs.
 namespace jarful::render {
 
-/// What was read line by line, what it comes to, the verdict, what to do.
+/// The answer on one screen: the verdict, what to do in grams of this list, how the lines that bear
+/// on it were read, cautions in short.
+[[nodiscard]] std::string appraise_screen(const appraise::Appraisal& appraisal,
+                                          const TextStyle& style);
+
+/// Everything: what was read line by line, what it comes to, the verdict, what to do.
 [[nodiscard]] std::string appraise_text(const appraise::Appraisal& appraisal,
                                         const TextStyle& style);
 

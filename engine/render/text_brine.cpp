@@ -257,9 +257,9 @@ class BrinePage {
             const plan::Portion first = item.portions.empty()
                                             ? plan::Portion{item.scale, item.reading_g}
                                             : item.portions.front();
-            words = "set the empty bowl on " +
+            words = "put the bowl on " +
                     (first.scale.empty() ? std::string("the scale") : visible(first.scale)) +
-                    ", tare it to zero, and add " + item.name + " until it shows " +
+                    ", zero it, add " + item.name + " until it shows " +
                     units::print_reading(first.reading_g, item.step_g) + "." +
                     (b.water && b.salt ? " Then the salt." : "");
         }

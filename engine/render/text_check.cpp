@@ -97,7 +97,9 @@ void print_file(Page& page, const CheckedFile& file) {
     if (salt_first) print_bounds(page, result);
 }
 
-std::string what_next(const CheckSummary& sum) {
+} // namespace
+
+std::string check_next(const CheckSummary& sum) {
     if (sum.unread > 0)
         return "name a file that can be read in place of " + visible(sum.first_unread) + ".";
     if (sum.faulty > 0) return "mend " + visible(sum.first_faulty) + ", and check again.";
@@ -107,16 +109,29 @@ std::string what_next(const CheckSummary& sum) {
     return "nothing to mend. To make one: jarful weigh RECIPE";
 }
 
-} // namespace
-
 bool CheckedFile::ok() const {
     return std::none_of(findings.begin(), findings.end(), [](const language::Diagnostic& d) {
         return d.severity == Severity::fault;
     });
 }
 
+namespace {
+
+void show(std::vector<CheckedFile>& group, const CheckedFile& file) {
+    if (group.size() < most_shown) group.push_back(file);
+}
+
+} // namespace
+
 void CheckSummary::add(const CheckedFile& file) {
     ++files;
+    if (file.read && file.ok()) {
+        recipes += file.sort == CheckedFile::Sort::recipe;
+        kitchens += file.sort == CheckedFile::Sort::kitchen;
+        houses += file.sort == CheckedFile::Sort::house;
+        records += file.sort == CheckedFile::Sort::batch;
+    }
+    add_to_group(file);
     const auto count = [&](int& number, std::string& first) {
         if (++number == 1) first = file.path;
     };
@@ -144,12 +159,41 @@ void CheckSummary::add(const CheckedFile& file) {
     }
 }
 
+void CheckSummary::add_to_group(const CheckedFile& file) {
+    if (!file.read || !file.ok()) return show(shown.faulty, file);
+    if (file.sort != CheckedFile::Sort::recipe) return;
+    if (!file.result || !file.result->verdict) {
+        ++not_judged;
+        return show(shown.not_judged, file);
+    }
+    switch (*file.result->verdict) {
+    case Verdict::inside:
+        return;
+    case Verdict::below:
+        return show(shown.below, file);
+    case Verdict::above:
+        return show(shown.above, file);
+    case Verdict::undecided:
+        return show(shown.undecided, file);
+    }
+}
+
 void CheckSummary::add(const CheckSummary& later) {
     const auto take = [](int& number, std::string& first, int more, const std::string& its_first) {
         if (number == 0) first = its_first;
         number += more;
     };
     files += later.files;
+    recipes += later.recipes;
+    kitchens += later.kitchens;
+    houses += later.houses;
+    records += later.records;
+    not_judged += later.not_judged;
+    for (const auto group :
+         {&Shown::below, &Shown::undecided, &Shown::above, &Shown::faulty, &Shown::not_judged}) {
+        for (const CheckedFile& file : later.shown.*group)
+            show(shown.*group, file);
+    }
     inside += later.inside;
     take(below, first_below, later.below, later.first_below);
     take(above, first_above, later.above, later.first_above);
@@ -183,7 +227,7 @@ std::string check_text_end(const CheckSummary& sum, const TextStyle& style) {
     page.paragraph(counted(sum.files, "file", "files") +
                        (parts.empty() ? "" : ": " + listed(parts)) + ".",
                    0, 0);
-    page.paragraph("Next: " + what_next(sum), 0, 6, true);
+    page.paragraph("Next: " + check_next(sum), 0, 6, true);
     return page.text();
 }
 

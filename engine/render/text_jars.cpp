@@ -216,8 +216,8 @@ class JarsPage {
         for (const JarItem& item : jar.items) {
             if (item.pieces || item.too_small || item.later || none_of_it(item)) continue;
             const std::string scale = item.scale.empty() ? "the scale" : visible(item.scale);
-            return "set the empty bowl on " + scale + ", tare it to zero, and add " +
-                   visible(item.name) + " for " + visible(jar.name) + " until it shows " +
+            return "put the bowl on " + scale + ", zero it, add " + visible(item.name) + " for " +
+                   visible(jar.name) + " until it shows " +
                    units::print_reading(item.portions.empty() ? item.reading_g
                                                               : item.portions.front().reading_g,
                                         item.step_g) +

@@ -253,35 +253,7 @@ class WeighPage {
 
     void next() {
         page_.gap();
-        page_.paragraph("Next: " + what_next(), 0, 6, true);
-    }
-
-    [[nodiscard]] std::string what_next() const {
-        std::string obstacle = in_the_way(out_, units_);
-        if (!obstacle.empty()) return obstacle;
-        obstacle = jars_in_the_way(out_, units_);
-        if (!obstacle.empty()) return obstacle;
-        if (!out_.stocks.empty()) return wait_for(out_.stocks.front().water) + " Then the salt.";
-        for (const Item* item : items_) {
-            if (on_a_scale(*item) && !item->entered && !item->poured) return wait_for(*item);
-        }
-        return "pack the jar, press until the juice covers, and write the date on it.";
-    }
-
-    [[nodiscard]] std::string wait_for(const Item& item) const {
-        if (item.display_g) {
-            const bool begun = std::any_of(items_.begin(), items_.end(), [](const Item* other) {
-                return other->display_g && (other->entered || other->poured);
-            });
-            return std::string(begun ? "leave the bowl on " : "set the empty bowl on ") +
-                   visible(item.scale) + ", do not tare it, and add " + visible(item.name) +
-                   " until it shows " + units::print_reading(*item.display_g, item.step_g) + ".";
-        }
-        const plan::Portion first = portions_of(item).front();
-        const std::string scale = first.scale.empty() ? item.scale : first.scale;
-        return "set the empty bowl on " + (scale.empty() ? "the scale" : visible(scale)) +
-               ", tare it to zero, and add " + visible(item.name) + " until it shows " +
-               units::print_reading(first.reading_g, item.step_g) + ".";
+        page_.paragraph("Next: " + next_words(out_, units_), 0, 6, true);
     }
 
     const plan::WeighOut& out_;

@@ -1,5 +1,6 @@
 #include "engine/render/weigh_words.hpp"
 
+#include "engine/render/text_jars.hpp"
 #include "engine/render/text_parts.hpp"
 #include "engine/render/words.hpp"
 #include "engine/units/amount.hpp"
@@ -18,7 +19,7 @@ namespace {
 std::string meaning(Verdict verdict) {
     switch (verdict) {
     case Verdict::below:
-        return "Below the range is a safety matter: with too little salt the wrong things can grow "
+        return "Below the range is a safety matter: with too little salt harmful microbes can grow "
                "before the jar is sour.";
     case Verdict::above:
         return "Above the range is a quality matter: it sours slowly or not at all, and it tastes "
@@ -269,6 +270,39 @@ std::string in_the_way(const plan::WeighOut& out, Units units) {
         }
     }
     return "";
+}
+
+namespace {
+
+std::string wait_for(const Item& item, bool begun) {
+    if (item.display_g) {
+        return std::string(begun ? "leave the bowl on " : "put the empty bowl on ") +
+               visible(item.scale) + ", do not zero it, and add " + visible(item.name) +
+               " until it shows " + units::print_reading(*item.display_g, item.step_g) + ".";
+    }
+    const plan::Portion first = portions_of(item).front();
+    const std::string scale = first.scale.empty() ? item.scale : first.scale;
+    return "put the bowl on " + (scale.empty() ? "the scale" : visible(scale)) + ", zero it, add " +
+           visible(item.name) + " until it shows " +
+           units::print_reading(first.reading_g, item.step_g) + ".";
+}
+
+} // namespace
+
+std::string next_words(const plan::WeighOut& out, Units units) {
+    std::string obstacle = in_the_way(out, units);
+    if (!obstacle.empty()) return obstacle;
+    obstacle = jars_in_the_way(out, units);
+    if (!obstacle.empty()) return obstacle;
+    const std::vector<const Item*> items = items_in_order(out);
+    const bool begun = std::any_of(items.begin(), items.end(), [](const Item* other) {
+        return other->display_g && (other->entered || other->poured);
+    });
+    if (!out.stocks.empty()) return wait_for(out.stocks.front().water, begun) + " Then the salt.";
+    for (const Item* item : items) {
+        if (on_a_scale(*item) && !item->poured) return wait_for(*item, begun);
+    }
+    return "pack the jar, press until the juice covers, and write the date on it.";
 }
 
 std::string salt_headline(const plan::SaltJudgement& salt) {

@@ -50,6 +50,9 @@ namespace jarful::render {
 /// The rest of a sentence after "Next: ".
 [[nodiscard]] std::string in_the_way(const plan::WeighOut& out, Units units);
 
+/// What to do next: what stands in the way, or else the first thing to put on a scale. The rest of a sentence after "Next: ".
+[[nodiscard]] std::string next_words(const plan::WeighOut& out, Units units);
+
 /// "2.2 % of the vegetables, inside the published range".
 [[nodiscard]] std::string salt_headline(const plan::SaltJudgement& salt);
 /// Why the verdict is what it is, what it means, and what would decide it. Sentences.

@@ -142,8 +142,8 @@ INSTANTIATE_TEST_SUITE_P(Cli, CliGolden, ::testing::ValuesIn(cases()),
                          [](const auto& one) { return one.param.name; });
 
 TEST(Cli, readsARecipeFromStandardInput) {
-    const Outcome named = run({"weigh", "small-kraut"});
-    const Outcome piped = run({"weigh", "-"}, home / "book/small-kraut.jarful");
+    const Outcome named = run({"weigh", "small-kraut", "--full"});
+    const Outcome piped = run({"weigh", "-", "--full"}, home / "book/small-kraut.jarful");
     EXPECT_EQ(named.status, 0);
     EXPECT_EQ(piped.status, 0);
     EXPECT_EQ(named.result, piped.result);

@@ -364,7 +364,7 @@ TEST(WeighText, aBrineIsMixedFirst) {
     std::string text = weigh_text(out, {});
     EXPECT_LT(text.find("MIX FIRST: strong, 5 % salt of the water"), text.find("WEIGH,"));
     EXPECT_THAT(text, HasSubstr("700 g of it goes in the jar, 1.3 kg is left"));
-    EXPECT_THAT(text, HasSubstr("\nNext: set the empty bowl on bench, tare it to zero, and add "));
+    EXPECT_THAT(text, HasSubstr("\nNext: put the bowl on bench, zero it, add "));
     out.stocks[0].left_g = -200;
     EXPECT_THAT(weigh_text(out, {}), HasSubstr("MORE than is made"));
 }
