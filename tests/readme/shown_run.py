@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 """The run that README.md shows is a real one: what stands between its two marks is what the program
-prints, down to the heading of what comes after the method. With --refresh it is written anew."""
+prints. With --refresh it is written anew."""
 
 import argparse
 import pathlib
@@ -9,7 +9,6 @@ import sys
 
 BEGIN, END = "<!-- run: begin -->\n", "<!-- run: end -->\n"
 ARGUMENTS = ["weigh", "winter-kraut", "cabbage=1.84kg"]
-STOP_AT = "\nAFTERWARDS\n"
 
 
 def main() -> int:
@@ -21,11 +20,10 @@ def main() -> int:
     root = pathlib.Path(__file__).resolve().parents[2]
     run = subprocess.run([options.jarful, *ARGUMENTS], cwd=root / "recipes", capture_output=True,
                          encoding="utf-8", check=False)
-    if run.returncode != 0 or STOP_AT not in run.stdout:
+    if run.returncode != 0 or not run.stdout:
         print(f"The program ended with {run.returncode}:\n{run.stdout}{run.stderr}")
         return 1
-    shown = run.stdout[:run.stdout.index(STOP_AT)]
-    block = f"```console\n$ jarful {' '.join(ARGUMENTS)}\n{shown}\n…\n```\n"
+    block = f"```console\n$ jarful {' '.join(ARGUMENTS)}\n{run.stdout}```\n"
 
     readme = root / "README.md"
     before, _, rest = readme.read_text(encoding="utf-8").partition(BEGIN)
