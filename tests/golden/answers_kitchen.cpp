@@ -98,10 +98,11 @@ std::string of_steps(const std::string& question) {
     const std::vector<std::string> w = words(question);
     const double grams = std::strtod(w.at(0).c_str(), nullptr);
     const double step = std::strtod(w.at(1).c_str(), nullptr);
-    std::string out = digits(round_to_step(grams, step)) + "; so many steps are " +
-                      digits(multiple_of_step(grams, step)) + "; portions";
+    // With all their digits: these are free of binary noise.
+    std::string out = fmt::format("{}; so many steps are {}; portions", round_to_step(grams, step),
+                                  multiple_of_step(grams, step));
     for (const double portion : portions_of(grams, std::atoi(w.at(2).c_str()), step))
-        out += " " + digits(portion);
+        out += fmt::format(" {}", portion);
     return out;
 }
 

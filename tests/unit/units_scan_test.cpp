@@ -61,6 +61,44 @@ TEST(Scan, digitsAndBlanksEndWithTheirText) {
     EXPECT_EQ(scan::code_point(digits.substr(0, 3), 3).length, 0u);
 }
 
+// A reader gets a piece of a longer text: what stands behind it in memory is not looked at.
+TEST(Reading, ofAPieceOfATextIsAsOfTheSameByItself) {
+    for (const std::string_view whole :
+         {"12.5.5 kg",     "1 1/2.5 cm^23", "1,500 g",     "2-3 tbsp",  "2..3 kg ± 5 % of x",
+          "1½ cup 2 tbsp", "1/2/3",         "2 lb 3 oz 4", "5. 6",      "kg/L*m^2.5",
+          "us tbsp",       "cm^012",        ".5.5",        "2 +/- 3 g", "19 °C ± 2",
+          "3 min(4)",      "2 to 3 tbsp",   "1e3 g",       "2lb3oz",    "1–2 %",
+          "g^2^3"}) {
+        for (std::size_t cut = 0; cut <= whole.size(); ++cut) {
+            const std::string_view piece = whole.substr(0, cut);
+            const std::string alone(piece); // a zero stands behind it
+            ReadFault a{}, b{};
+            const auto number = read_number(piece, &a);
+            const auto number_alone = read_number(alone, &b);
+            ASSERT_EQ(number.has_value(), number_alone.has_value()) << alone;
+            if (number) {
+                EXPECT_EQ(number->value, number_alone->value) << alone;
+                EXPECT_EQ(number->length, number_alone->length) << alone;
+            } else {
+                EXPECT_EQ(a.message + a.advice, b.message + b.advice) << alone;
+            }
+            EXPECT_EQ(read_amount(piece, &a), read_amount(alone, &b)) << alone;
+            EXPECT_EQ(a.message + a.advice, b.message + b.advice) << alone;
+            std::size_t length = 0, length_alone = 0;
+            EXPECT_EQ(read_amount_prefix(piece, length), read_amount_prefix(alone, length_alone));
+            EXPECT_EQ(length, length_alone) << alone;
+            EXPECT_EQ(read_unit(piece), read_unit(alone)) << alone;
+            EXPECT_EQ(find_unit(piece), find_unit(alone)) << alone;
+            for (std::size_t at = 0; at <= cut; ++at) {
+                EXPECT_EQ(scan::skip_word(piece, at), scan::skip_word(alone, at)) << alone;
+                EXPECT_EQ(scan::skip_blanks(piece, at), scan::skip_blanks(alone, at)) << alone;
+                EXPECT_EQ(scan::dash_at(piece, at), scan::dash_at(alone, at)) << alone;
+                EXPECT_EQ(scan::number_at(piece, at), scan::number_at(alone, at)) << alone;
+            }
+        }
+    }
+}
+
 TEST(StayTogether, everyDigitBeginsAndEndsANumber) {
     for (char c = '0'; c <= '9'; ++c)
         EXPECT_TRUE(stay_together(std::string(1, c), "g")) << c;
