@@ -12,6 +12,7 @@ The status is 0 if enough of the faults are caught, 1 if not, 2 if it could not 
 
 import argparse
 import concurrent.futures
+import datetime
 import json
 import os
 import pathlib
@@ -43,7 +44,8 @@ def arguments():
     parser.add_argument("--patience", type=float, default=10,
                         help="seconds of the processor for a test, besides ten times what it usually takes")
     parser.add_argument("--least", type=float, default=95, help="percent of the faults that have to be caught")
-    parser.add_argument("--workers", type=int, default=os.cpu_count() or 1)
+    parser.add_argument("--workers", "--jobs", type=int, default=os.cpu_count() or 1,
+                        help="so many compilers or tests at a time; as many as there are processors if not said")
     given = parser.parse_args()
     given.root = given.root.resolve()
     given.build = (given.build or given.root / "build/release").resolve()
@@ -84,22 +86,26 @@ def choose(given, known):
         last = {tuple(key) for key in json.loads((given.out / "survivors.json").read_text(encoding="utf-8"))}
         return {"survivors": [s for sites in found.values() for s in sites if s.key in last]}, stale
     spared = {room: round(n * given.share * SPARE) for room, n in shares.items()}
-    # What is explained goes only now, so that a new explanation leaves the rest of the sample as it was.
-    return {seed: [s for s in planting.chosen(found, spared, seed) if s.key not in known] for seed in given.seed}, stale
+    return {seed: planting.chosen(found, spared, seed) for seed in given.seed}, stale
 
 
-def trimmed(given, chosen, room_of, placed):
-    """What is in the build, cut to each room's share: number by seed."""
-    out = {}
-    for seed, numbers in chosen.items():
-        left = {room: len(numbers) if seed == "survivors" else round(n * given.share) for room, n in SHARES.items()}
-        out[seed] = []
-        for number in numbers:
-            room = room_of[number]
-            if number in placed and left[room] > 0:
+def trimmed(given, chosen, number_of, placed, known):
+    """What is in the build, cut to each room's share, as numbers by seed; and how many of each seed and room change
+    nothing, as the list explains. These take no part of the share: a new explanation leaves the sample as it was."""
+    out, explained = {}, {}
+    for seed, some in chosen.items():
+        left = {room: len(some) if seed == "survivors" else round(n * given.share) for room, n in SHARES.items()}
+        out[seed], explained[seed] = [], {}
+        for site in some:
+            room = room_of(site)
+            if left[room] <= 0:
+                continue
+            if site.key in known:
+                explained[seed][room] = explained[seed].get(room, 0) + 1
+            elif number_of[site] in placed:
                 left[room] -= 1
-                out[seed].append(number)
-    return out
+                out[seed].append(number_of[site])
+    return out, explained
 
 
 def room_of(site):
@@ -128,9 +134,26 @@ def try_all(runner, numbers, until, workers):
     return verdicts
 
 
-def report(by_seed, sites, verdicts, least):
+def by_room(numbers, sites, verdicts, explained):
+    """A line for each room: how many were planted, caught and known to change nothing."""
+    rooms = {room: [n for n in numbers if n in verdicts and room_of(sites[n]) == room] for room in SHARES}
+    return [(room, len(tried), sum(verdicts[n].caught for n in tried), explained.get(room, 0))
+            for room, tried in rooms.items() if tried or explained.get(room)]
+
+
+def keep_results(path, seed, lines):
+    """Adds the lines of a run to a table, which is begun with a heading."""
+    new = not path.exists()
+    with path.open("a", encoding="utf-8") as file:
+        if new:
+            file.write("date\tseed\troom\tplanted\tcaught\tknown to change nothing\n")
+        for line in lines:
+            file.write("\t".join(map(str, (datetime.date.today(), seed, *line))) + "\n")
+
+
+def report(by_seed, sites, verdicts, given, explained):
     """Prints the survivors and how many were caught, seed by seed; whether that is enough."""
-    well = True
+    least, well = given.least, True
     told = set()
     for seed, numbers in by_seed.items():
         tried = [n for n in numbers if n in verdicts]
@@ -143,6 +166,11 @@ def report(by_seed, sites, verdicts, least):
             say(f"\n{site.file}:{site.line}: {site.kind}, {verdicts[n].by}\n  - {site.before}\n  + {site.after}")
         caught = len(tried) - len(survivors)
         share = 100 * caught / len(tried) if tried else 0
+        lines = by_room(numbers, sites, verdicts, explained[seed])
+        say(f"\n{'room':<12}  planted  caught  known to change nothing")
+        for room, planted, seen, nothing in lines:
+            say(f"{room:<12} {planted:>8} {seen:>7} {nothing:>8}")
+        keep_results(given.out / "results.tsv", seed, lines)
         say(f"\nseed {seed}: {caught} of {len(tried)} caught, {share:.1f} %"
             + (f"; for {len(numbers) - len(tried)} there was no time" if len(tried) < len(numbers) else ""))
         well = well and share >= least and len(tried) == len(numbers)
@@ -177,7 +205,7 @@ def main():
     say(f"{len(known)} faults that change nothing are listed in planted_known.json, and left out")
     for file, before, after in stale:
         say(f"planted_known.json: {file} no longer holds\n  {before}\n  which could be\n  {after}")
-    sites = list(dict.fromkeys(site for some in chosen.values() for site in some))
+    sites = list(dict.fromkeys(site for some in chosen.values() for site in some if site.key not in known))
     number_of = {site: n for n, site in enumerate(sites)}
     if not sites:
         say("There is nothing to plant.")
@@ -187,11 +215,10 @@ def main():
     except planted_build.BuildFailed as failure:
         say(f"planted: {failure}")
         return 2
-    numbered = {seed: [number_of[s] for s in some] for seed, some in chosen.items()}
-    by_seed = trimmed(given, numbered, [room_of(site) for site in sites], placed)
+    by_seed, explained = trimmed(given, chosen, number_of, placed, known)
     numbers = list(dict.fromkeys(n for some in by_seed.values() for n in some))
     verdicts = try_all(runner, numbers, begin + 60 * given.minutes, given.workers)
-    well = report(by_seed, sites, verdicts, given.least)
+    well = report(by_seed, sites, verdicts, given, explained)
     (given.out / "survivors.json").write_text(
         json.dumps([sites[n].key for n in numbers if n in verdicts and not verdicts[n].caught], indent=1,
                    ensure_ascii=False) + "\n", encoding="utf-8")

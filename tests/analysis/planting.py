@@ -370,6 +370,13 @@ def wrong_numbers(text):
 NAMED_NUMBER = re.compile(r'"(?P<name>[a-z_]+)"\s*:\s*(?P<value>-?\d+(?:\.\d+)?|true|false|\[[-\d.,\s]+\])')
 
 
+def in_order(line):
+    """Whether the low, typical and high of a figure that stands on one line rise. The larder's compiler refuses others."""
+    figure = [re.search(rf'"{name}"\s*:\s*(-?[\d.]+)', line) for name in ("low", "typical", "high")]
+    values = [float(m.group(1)) for m in figure if m]
+    return values == sorted(values)
+
+
 def find_in_data(file, text):
     """The sites of one of the larder's JSON files: its numbers and its yes and no."""
     sites = []
@@ -378,6 +385,8 @@ def find_in_data(file, text):
         line_begin = text.rfind("\n", 0, begin) + 1
         line_end = text.find("\n", end)
         before, after = text[line_begin:line_end], text[line_begin:begin] + wrong + text[end:line_end]
+        if not in_order(after):
+            return
         sites.append(Site(file, text.count("\n", 0, begin) + 1, begin, end, "constant", wrong,
                           " ".join(before.split()), " ".join(after.split())))
 

@@ -26,6 +26,7 @@ struct Sort {
 [[nodiscard]] std::span<const Sort> kitchen_sorts();
 [[nodiscard]] std::span<const Sort> sheet_sorts();
 [[nodiscard]] std::span<const Sort> tend_sorts();
+[[nodiscard]] std::span<const Sort> plan_sorts();
 
 /// Twelve digits: more than anybody reads, fewer than differ from one machine to the next.
 [[nodiscard]] std::string digits(double value);

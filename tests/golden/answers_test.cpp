@@ -96,7 +96,7 @@ std::vector<fs::path> files() {
 std::map<std::string, std::string (*)(const std::string&)> sorts() {
     std::map<std::string, std::string (*)(const std::string&)> out;
     for (const auto& list : {units_sorts(), larder_sorts(), brine_sorts(), kitchen_sorts(),
-                             sheet_sorts(), tend_sorts()})
+                             sheet_sorts(), tend_sorts(), plan_sorts()})
         for (const Sort& sort : list)
             out.emplace(sort.name, sort.answer);
     return out;

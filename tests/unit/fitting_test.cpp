@@ -2,6 +2,7 @@
 
 #include <gmock/gmock.h>
 
+#include <limits>
 #include <numbers>
 
 namespace jarful::kitchen {
@@ -51,6 +52,22 @@ TEST(Usable, nothing_may_be_left) {
     EXPECT_EQ(why, "has no room left under its headspace");
     EXPECT_FALSE(usable_ml(vessel("low", 500, 1, 16.0, 450), {.share = 0.1}, &why));
     EXPECT_EQ(why, "has no room left under its headspace and its weights");
+}
+
+TEST(Usable, the_reason_need_not_be_asked_for) {
+    EXPECT_FALSE(usable_ml(vessel("low", 500, 1, 16.0), {.height_cm = 3}));
+    EXPECT_FALSE(usable_ml(vessel("low", 500), {.height_cm = 3}));
+    EXPECT_DOUBLE_EQ(*usable_ml(vessel("low", 500), {.share = 0.1}), 450);
+}
+
+TEST(FillingEvenly, a_drop_is_filled_too) {
+    const std::vector<Vessel> v{vessel("tall", 1000)};
+    EXPECT_DOUBLE_EQ(fill_evenly(v, {0}, {}, 0.5).filled.at(0).fill_ml, 0.5);
+    EXPECT_DOUBLE_EQ(fit(v, {}, 0.5).filled.at(0).fill_ml, 0.5);
+    EXPECT_TRUE(fill_evenly(v, {0}, {}, 0).filled.empty());
+    EXPECT_TRUE(fill_evenly(v, {0}, {}, -1).filled.empty());
+    EXPECT_TRUE(fill_evenly(v, {0}, {}, std::numeric_limits<double>::infinity()).filled.empty());
+    EXPECT_TRUE(fit(v, {}, std::numeric_limits<double>::infinity()).filled.empty());
 }
 
 TEST(Fitting, one_vessel_that_holds_it_is_better_than_two_that_fit_closely) {
