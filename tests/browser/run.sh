@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Runs one of the browser tests: run.sh FILE.test.mjs. Exit status 77, which CTest takes for "skipped", where
+# Runs one of the browser tests: run.sh FILE.test.mjs [OPTION of node --test …]. Exit status 77, which CTest takes for "skipped", where
 # node or its packages are not there and cannot be fetched.
 set -euo pipefail
 
@@ -35,4 +35,4 @@ case $1 in
     [ -f "${JARFUL_PAGE_ENGINE:-}" ] || skipped "the engine for pages is not built: cli/page-engine.sh does that"
     ;;
 esac
-exec node --test "$1"
+exec node --test "${@:2}" "$1"
