@@ -1,6 +1,7 @@
 #include "engine/appraise/quantity.hpp"
 
 #include "engine/appraise/number_words.hpp"
+#include "engine/larder/spoon_fill.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -422,11 +423,12 @@ void add(Quantity& sum, const Quantity& more) {
 
 // Beside a level spoon; common practice, no source; wide on purpose.
 std::optional<Interval> fill_of(const Token& token) {
-    if (token.is.any(Concept::heaped)) return Interval{1.2, 2.2};
-    if (token.is.any(Concept::rounded)) return Interval{1.1, 1.7};
-    if (token.is.any(Concept::generous)) return Interval{1.0, 1.5};
-    if (token.is.any(Concept::scant)) return Interval{0.75, 1.0};
-    if (token.is.any(Concept::level)) return Interval{1.0};
+    using larder::SpoonFill;
+    if (token.is.any(Concept::heaped)) return larder::spoon_fill(SpoonFill::heaped);
+    if (token.is.any(Concept::rounded)) return larder::spoon_fill(SpoonFill::rounded);
+    if (token.is.any(Concept::generous)) return larder::spoon_fill(SpoonFill::generous);
+    if (token.is.any(Concept::scant)) return larder::spoon_fill(SpoonFill::scant);
+    if (token.is.any(Concept::level)) return larder::spoon_fill(SpoonFill::level);
     return std::nullopt;
 }
 
