@@ -30,7 +30,7 @@ struct AppraiseOptions {
     std::optional<std::string> why;       ///< the number of the line to explain
     std::optional<std::string> as_recipe; ///< where to write a recipe; "-" for standard output
     std::optional<double> salt_percent;   ///< the house's own salt in that recipe
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
     bool full = false;
     bool json = false;
 };
@@ -184,10 +184,11 @@ int answer(const AppraiseOptions& options) {
     if (options.json) {
         result = render::appraise_json(all);
     } else {
+        const render::TextStyle style = result_style(options.units.value_or(render::Units::metric));
         for (const appraise::Appraisal& one : all)
-            result += (result.empty() ? "" : "\n\n") +
-                      (options.full ? render::appraise_text(one, result_style(options.units))
-                                    : render::appraise_screen(one, result_style(options.units)));
+            result += (result.empty() ? "" : "\n\n") + (options.full
+                                                            ? render::appraise_text(one, style)
+                                                            : render::appraise_screen(one, style));
     }
     return finish(result, code_of(all));
 }

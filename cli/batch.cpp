@@ -139,7 +139,7 @@ int start(const Command& command, const Words& words) {
     if (options.recipe == "-")
         return nothing_begun("a record needs a recipe in a file, to be found again.");
     const auto weighed =
-        weigh_out({options.recipe, options.request, options.kitchen}, "No batch was begun");
+        weigh_out({options.recipe, options.request, {options.kitchen}}, "No batch was begun");
     if (!weighed) return status::not_done;
     tend::Record record = record_of(weighed->out, options);
     const std::string path = weighed->ready.recipe.document.source.name();
@@ -236,9 +236,11 @@ bool can_be_meant(const std::vector<tend::Weighed>& weighings, render::BatchRepo
         if (planned != nullptr && planned->amount > 0 && one.amount > 0 &&
             (one.amount > many_times * planned->amount ||
              one.amount * many_times < planned->amount)) {
-            const auto amount = [](const tend::Weighed& w) {
+            Kitchens kitchens(KitchenWords{});
+            const units::Shown shown = kitchens.of(batch.path).kitchen.shown;
+            const auto amount = [&](const tend::Weighed& w) {
                 return w.pieces ? units::print_number(w.amount, 9)
-                                : units::print_mass(w.amount, units::Style::metric);
+                                : units::print_mass(w.amount, shown);
             };
             complain("Nothing was noted: " + amount(one) + " of " + one.name + ", where " +
                      amount(*planned) +
@@ -368,7 +370,7 @@ int show(const Command& command, const Words& words) {
     std::optional<std::string> folder;
     std::optional<std::string> kitchen;
     bool json = false;
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
     Options reader(command);
     reader.words(names);
     reader.text("--today", day);
@@ -385,9 +387,9 @@ int show(const Command& command, const Words& words) {
     if (const auto failed = find_batch(names[0], folder, path)) return *failed;
     auto report = load_batch(path, today);
     if (!report) return status::not_done;
-    judge(*report, kitchen);
+    judge(*report, {kitchen, units, json});
     return finish(json ? render::batch_json(*report)
-                       : render::batch_text(*report, result_style(units)),
+                       : render::batch_text(*report, result_style(report->shown)),
                   status_of(*report));
 }
 
@@ -416,7 +418,7 @@ int list(const Command& command, const Words& words) {
     auto reports = load_batches(folder.value_or(batches_folder("-")), today, unread);
     int code = unread ? status::not_done : status::nothing_to_say;
     for (render::BatchReport& report : reports) {
-        if (!report.standing.ended) judge(report, kitchen);
+        if (!report.standing.ended) judge(report, {kitchen, std::nullopt, json});
         code = std::max(code, status_of(report));
     }
     return finish(
@@ -432,7 +434,7 @@ int compare(const Command& command, const Words& words) {
     std::optional<std::string> kitchen;
     bool json = false;
     bool svg = false;
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
     Options reader(command);
     reader.words(names);
     reader.text("--today", day);
@@ -452,14 +454,15 @@ int compare(const Command& command, const Words& words) {
         if (const auto failed = find_batch(name, folder, path)) return *failed;
         auto report = load_batch(path, today);
         if (!report) return status::not_done;
-        judge(*report, kitchen);
+        judge(*report, {kitchen, units, json});
         reports.push_back(std::move(*report));
     }
     if (svg)
         return finish(render::batch_plot_svg({&reports[0], &reports[1]}), status::nothing_to_say);
-    return finish(json ? render::batch_compare_json(reports[0], reports[1])
-                       : render::batch_compare_text(reports[0], reports[1], result_style(units)),
-                  status::nothing_to_say);
+    return finish(
+        json ? render::batch_compare_json(reports[0], reports[1])
+             : render::batch_compare_text(reports[0], reports[1], result_style(reports[0].shown)),
+        status::nothing_to_say);
 }
 
 struct Subcommand {

@@ -80,7 +80,8 @@ int adopt(const Command& command, const std::vector<std::string>& words) {
     tend::Date today;
     if (const auto failed = read_day(day, "--today", command, today)) return *failed;
     if (names[0] == "-") return usage_fault("A recipe that learns is a file.", command);
-    std::optional<Ready> ready = make_ready(names[0], kitchen, "Nothing was adopted");
+    std::optional<Ready> ready =
+        make_ready(names[0], {kitchen, std::nullopt, json}, "Nothing was adopted");
     if (!ready) return status::not_done;
     const language::Document& recipe = ready->recipe.document;
     render::AdoptReport report;

@@ -238,7 +238,7 @@ int list(const BookOptions& options, const std::string& folder) {
     Progress progress(files.size());
     std::atomic<std::size_t> done = 0;
     side_by_side(files.size(), [&](bool caller) {
-        return [&, caller, kitchens = std::make_shared<Kitchens>(options.kitchen),
+        return [&, caller, kitchens = std::make_shared<Kitchens>(KitchenWords{options.kitchen}),
                 filter = Filter(options)](std::size_t i) {
             looked[i] = look_at(files[i], *kitchens, filter);
             ++done;

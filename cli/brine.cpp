@@ -16,7 +16,7 @@ struct BrineOptions {
     std::string words; ///< as typed, joined by blanks
     std::optional<std::string> salt, of, at;
     std::optional<std::string> kitchen;
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
     bool json = false;
 };
 
@@ -49,7 +49,7 @@ int answer(const BrineOptions& options) {
         return larder::read_brine_question(text, salt, of_water, *celsius, findings);
     });
     if (!question) return status::not_done;
-    Kitchens kitchens(options.kitchen);
+    Kitchens kitchens({options.kitchen, options.units, options.json});
     const LoadedKitchen& kitchen = kitchens.of("-");
     if (!kitchen.ok()) {
         explain_aside(kitchen.file.document.source, kitchen.file.findings);
@@ -59,8 +59,9 @@ int answer(const BrineOptions& options) {
     if (options.salt) asked = *options.salt + " of salt" + (asked.empty() ? "" : " ") + asked;
     const plan::BrineSheet sheet = plan::brine_sheet(*question, kitchen.kitchen);
     const bool too_strong = sheet.taken.answer.sort == larder::BrineAnswer::Sort::too_strong;
-    return finish(options.json ? render::brine_json(sheet, asked)
-                               : render::brine_text(sheet, asked, result_style(options.units)),
+    return finish(options.json
+                      ? render::brine_json(sheet, asked)
+                      : render::brine_text(sheet, asked, result_style(kitchen.kitchen.shown)),
                   too_strong ? status::something_found : status::nothing_to_say);
 }
 

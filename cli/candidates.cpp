@@ -106,7 +106,7 @@ std::optional<LoadedFile> recipe_of(const Line& line) {
 }
 
 kitchen::Kitchen kitchen_for(const Line& line, const LoadedFile& recipe) {
-    Kitchens kitchens(line.kitchen);
+    Kitchens kitchens(KitchenWords{line.kitchen});
     return kitchens.of(recipe.document.source.name()).kitchen;
 }
 

@@ -20,7 +20,7 @@ struct CardOptions {
     std::string recipe; ///< a path, "-", or a name from the book
     RequestWords request;
     std::optional<std::string> kitchen, start, output, address;
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
     bool force = false; ///< replace whatever file is there
     enum class Form : std::uint8_t { html, svg, markdown, label } form = Form::html;
 };
@@ -33,8 +33,8 @@ int no_card(const std::string& why) {
 
 std::string laid_out(const plan::WeighOut& out, const render::CardTimes& times,
                      const CardOptions& options, const render::CardAddress& address) {
-    if (options.form == Form::label) return labels_html(make_labels(out, times, options.units));
-    const render::Card card = make_card(out, times, options.units);
+    if (options.form == Form::label) return labels_html(make_labels(out, times, out.shown));
+    const render::Card card = make_card(out, times, out.shown);
     if (options.form == Form::svg) return card_svg(card);
     if (options.form == Form::markdown) return card_markdown(card, address);
     return card_html(card, address);
@@ -95,7 +95,8 @@ int answer(const CardOptions& options) {
     }
     plan::Request request;
     const bool asked_well = read_request(options.request, request);
-    std::optional<Ready> ready = make_ready(options.recipe, options.kitchen, "No card was made");
+    std::optional<Ready> ready =
+        make_ready(options.recipe, {options.kitchen, options.units}, "No card was made");
     if (!ready) return status::not_done;
     if (!asked_well) return no_card("say again what you have.");
     plan::RequestFindings found;

@@ -18,7 +18,7 @@ struct ChartOptions {
     RequestWords request;
     std::optional<std::string> every;
     std::optional<std::string> kitchen;
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
     enum class Form : std::uint8_t { text, json, csv, markdown } form = Form::text;
 };
 
@@ -45,11 +45,11 @@ std::string in_form(const plan::Chart& chart, const ChartOptions& options) {
     case ChartOptions::Form::csv:
         return render::chart_csv(chart);
     case ChartOptions::Form::markdown:
-        return render::chart_markdown(chart, options.units);
+        return render::chart_markdown(chart, chart.any().shown);
     case ChartOptions::Form::text:
         break;
     }
-    return render::chart_text(chart, result_style(options.units));
+    return render::chart_text(chart, result_style(chart.any().shown));
 }
 
 int answer(const ChartOptions& options) {
@@ -67,7 +67,11 @@ int answer(const ChartOptions& options) {
         request.every = read_every(*options.every);
         asked_well = asked_well && request.every;
     }
-    std::optional<Ready> ready = make_ready(options.recipe, options.kitchen, "There is no chart");
+    std::optional<Ready> ready = make_ready(
+        options.recipe,
+        {options.kitchen, options.units,
+         options.form == ChartOptions::Form::json || options.form == ChartOptions::Form::csv},
+        "There is no chart");
     if (!ready) return status::not_done;
     if (!asked_well) return no_chart("say again from where to where.");
     request.varied = *varied;

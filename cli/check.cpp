@@ -137,7 +137,7 @@ CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_
 }
 
 /// Looks at files of the work tree.
-LookAt look_here(const std::vector<BookFile>& files, const std::optional<std::string>& kitchen,
+LookAt look_here(const std::vector<BookFile>& files, const KitchenWords& kitchen,
                  plan::Reasons reasons) {
     return [&files, kitchens = std::make_shared<Kitchens>(kitchen), reasons](std::size_t i) {
         const std::string& path = files[i].path;
@@ -252,14 +252,14 @@ int answer(CheckOptions options) {
     }
     // The text gives no reason for what is inside.
     const plan::Reasons reasons = options.json ? plan::Reasons::all : plan::Reasons::of_trouble;
+    const KitchenWords kitchen{options.kitchen, std::nullopt, options.json};
     const auto make_look = [&]() -> LookAt {
-        if (!history || !history->at) return look_here(wanted.files, options.kitchen, reasons);
+        if (!history || !history->at) return look_here(wanted.files, kitchen, reasons);
         auto repository = book::Repository::open(history->home);
         if (!repository) throw std::runtime_error(repository.trouble().message);
-        return look_back(
-            wanted.files,
-            std::make_shared<PastBook>(*std::move(repository), *history->at, options.kitchen),
-            reasons);
+        return look_back(wanted.files,
+                         std::make_shared<PastBook>(*std::move(repository), *history->at, kitchen),
+                         reasons);
     };
     // Whoever names one file asks about that one.
     const bool each = options.full || wanted.files.size() == 1;

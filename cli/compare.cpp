@@ -22,7 +22,7 @@ struct CompareOptions {
     std::vector<std::string> recipes; ///< one or two
     RequestWords request;
     std::optional<std::string> kitchen;
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
     enum class Form : std::uint8_t { text, json, markdown } form = Form::text;
 };
 
@@ -52,16 +52,16 @@ void explain_words(const CompareOptions& options, const plan::RequestFindings& f
 }
 
 std::string in_form(const CompareOptions& options, const plan::Comparison& comparison,
-                    const render::ComparedNames& names) {
+                    const render::ComparedNames& names, render::Units units) {
     switch (options.form) {
     case CompareOptions::Form::json:
         return render::compare_json(comparison, names);
     case CompareOptions::Form::markdown:
-        return render::compare_markdown(comparison, names, options.units);
+        return render::compare_markdown(comparison, names, units);
     case CompareOptions::Form::text:
         break;
     }
-    return render::compare_text(comparison, names, result_style(options.units));
+    return render::compare_text(comparison, names, result_style(units));
 }
 
 int answer(const CompareOptions& options) {
@@ -79,7 +79,7 @@ int answer(const CompareOptions& options) {
     const auto first = load_recipe(before);
     const auto second = load_recipe(after);
     if (!first || !second) return nothing_compared("there are not two sound recipes.");
-    Kitchens kitchens(options.kitchen);
+    Kitchens kitchens({options.kitchen, options.units, options.form == CompareOptions::Form::json});
     const kitchen::Kitchen* kitchen = kitchen_for(kitchens, second->path);
     if (kitchen == nullptr) return nothing_compared("mend the kitchen first.");
     plan::CompareSide old{first->file.document, {}, {}, {}};
@@ -91,7 +91,7 @@ int answer(const CompareOptions& options) {
         explain_words(options, present.request, old.request);
         return nothing_compared("one of the two cannot be weighed so.");
     }
-    return finish(in_form(options, *comparison, {first->shown, second->shown}),
+    return finish(in_form(options, *comparison, {first->shown, second->shown}, kitchen->shown),
                   comparison->same() ? status::nothing_to_say : status::something_found);
 }
 
@@ -158,7 +158,7 @@ std::string alone(const DriverWords& words, bool appeared) {
     const std::string& file = appeared ? words.new_file : words.old_file;
     LoadedFile recipe = load_side(file, appeared ? words.new_path : words.path);
     page.heading((appeared ? "New: " : "Gone: ") + words.new_path);
-    Kitchens kitchens({});
+    Kitchens kitchens(KitchenWords{});
     const LoadedKitchen& kitchen = kitchens.of(words.new_path);
     if (recipe.ok() && recipe.document.kind == language::FileKind::recipe && kitchen.ok()) {
         const auto result = plan::check(recipe.document, kitchen.kitchen, recipe.findings);
@@ -179,7 +179,7 @@ int drive(const DriverWords& words) {
         return finish(alone(words, words.old_file == no_file), done);
     LoadedFile old = load_side(words.old_file, words.path);
     LoadedFile present = load_side(words.new_file, words.new_path);
-    Kitchens kitchens({});
+    Kitchens kitchens(KitchenWords{});
     const LoadedKitchen& kitchen = kitchens.of(words.new_path);
     const auto sound = [](const LoadedFile& file) {
         return file.ok() && file.document.kind == language::FileKind::recipe;
@@ -193,7 +193,7 @@ int drive(const DriverWords& words) {
             out = render::compare_text(
                 *comparison,
                 {id_words(words.path, words.old_id), id_words(words.new_path, words.new_id)},
-                result_style());
+                result_style(kitchen.kitchen.shown));
     }
     if (out.empty()) out = by_lines(words);
     return finish(out + "\n", done);

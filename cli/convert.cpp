@@ -29,7 +29,7 @@ struct Counter {
 /// The kitchen at hand; false, after saying why, if it has faults.
 bool set_counter(const std::optional<std::string>& named,
                  const std::optional<larder::Measures>& measures, Counter& counter) {
-    Kitchens kitchens(named);
+    Kitchens kitchens(KitchenWords{named});
     const LoadedKitchen& kitchen = kitchens.of("-");
     explain_aside(kitchen.file.document.source, kitchen.file.findings);
     if (!kitchen.ok()) {

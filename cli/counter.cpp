@@ -17,7 +17,7 @@ struct CounterOptions {
     std::string recipe;
     RequestWords request; ///< how the conversation begins
     std::optional<std::string> kitchen;
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
 };
 
 void explain_refusals(const language::Source& recipe, const plan::CounterReply& reply) {
@@ -30,8 +30,8 @@ void explain_refusals(const language::Source& recipe, const plan::CounterReply& 
 int answer(const CounterOptions& options) {
     plan::Request request;
     const bool asked_well = read_request(options.request, request);
-    std::optional<Ready> ready =
-        make_ready(options.recipe, options.kitchen, "There is nothing to talk about");
+    std::optional<Ready> ready = make_ready(options.recipe, {options.kitchen, options.units},
+                                            "There is nothing to talk about");
     if (!ready) return status::not_done;
     if (!asked_well) {
         complain("There is nothing to talk about: say again what you have.");
@@ -49,7 +49,7 @@ int answer(const CounterOptions& options) {
         plan::Counter::Completion found = counter.complete(typed);
         return WordChoice{found.from, std::move(found.words)};
     });
-    const render::TextStyle style = result_style(options.units);
+    const render::TextStyle style = result_style(ready->kitchen.shown);
     const plan::CounterReply first = counter.open();
     explain_refusals(source, first);
     if (!counter.now()) return status::not_done;

@@ -15,19 +15,20 @@ struct JarsOptions {
     std::string recipe; ///< a path, "-", or a name from the book
     RequestWords request;
     std::optional<std::string> kitchen;
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
     bool json = false;
 };
 
 int answer(const JarsOptions& options) {
-    const auto weighed =
-        weigh_out({options.recipe, options.request, options.kitchen, true}, "No jar was chosen");
+    const auto weighed = weigh_out(
+        {options.recipe, options.request, {options.kitchen, options.units, options.json}, true},
+        "No jar was chosen");
     if (!weighed) return status::not_done;
     const plan::WeighOut& out = weighed->out;
     const bool kept = out.verdict.value_or(plan::Verdict::inside) == plan::Verdict::inside;
     const bool all_well = kept && out.jar_choice->unplaced_ml <= 0;
     return finish(options.json ? render::jars_json(out)
-                               : render::jars_text(out, result_style(options.units)),
+                               : render::jars_text(out, result_style(out.shown)),
                   all_well ? status::nothing_to_say : status::something_found);
 }
 

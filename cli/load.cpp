@@ -63,6 +63,10 @@ LoadedFile with_bases(LoadedFile file, const std::string& path, const language::
     return file;
 }
 
+void set_units(kitchen::Kitchen& kitchen, const KitchenWords& words) {
+    kitchen.shown = words.json ? units::Shown::metric : kitchen::shown_units(kitchen, words.units);
+}
+
 LoadedKitchen load_kitchen(const std::string& path) {
     return kitchen_from(path, load(path));
 }
@@ -115,7 +119,7 @@ const LoadedKitchen& Kitchens::of(const std::string& recipe_path) {
         stroke == std::string::npos ? std::string() : recipe_path.substr(0, stroke + 1);
     const LoadedKitchen*& here = by_folder_[folder];
     if (here != nullptr) return *here;
-    const std::optional<std::string> path = named_ ? named_ : kitchen_of(recipe_path);
+    const std::optional<std::string> path = words_.named ? words_.named : kitchen_of(recipe_path);
     const std::optional<std::string> house = house_of(recipe_path);
     const std::string key = path.value_or("") + '\n' + house.value_or("");
     if (const auto found = known_.find(key); found != known_.end()) return *(here = &found->second);
@@ -126,6 +130,7 @@ const LoadedKitchen& Kitchens::of(const std::string& recipe_path) {
         kitchen.kitchen = kitchen::default_kitchen();
     }
     if (house) add_house(kitchen, *house, load(*house));
+    set_units(kitchen.kitchen, words_);
     return *(here = &known_.emplace(key, std::move(kitchen)).first->second);
 }
 

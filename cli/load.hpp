@@ -43,6 +43,16 @@ struct LoadedKitchen {
     [[nodiscard]] bool ok() const { return file.ok(); }
 };
 
+/// Which kitchen is named, and in which units a command speaks to people in it: as `--units` said,
+/// else as the kitchen says. JSON is in g, mL and °C whatever they say.
+struct KitchenWords {
+    std::optional<std::string> named;    ///< --kitchen, for all recipes
+    std::optional<units::Shown> units{}; ///< --units
+    bool json = false;                   ///< --json
+};
+/// Gives a kitchen these units.
+void set_units(kitchen::Kitchen& kitchen, const KitchenWords& words);
+
 /// A kitchen from a file; one that is a recipe is a fault.
 [[nodiscard]] LoadedKitchen load_kitchen(const std::string& path);
 /// Likewise from a file that was parsed.
@@ -66,15 +76,15 @@ void add_house(LoadedKitchen& kitchen, const std::string& path, LoadedFile file)
 /// Kitchens by path, each read once.
 class Kitchens {
   public:
-    /// @param named the kitchen that the user named, for all recipes.
-    explicit Kitchens(std::optional<std::string> named)
-        : named_(std::move(named)) {}
+    explicit Kitchens(KitchenWords words)
+        : words_(std::move(words)) {}
     /// The kitchen of a recipe: the named one, else the one beside it or above it, else the
     /// built-in one; with the house file beside the recipe or above it, if there is one.
+    /// It speaks in the units of set_units().
     [[nodiscard]] const LoadedKitchen& of(const std::string& recipe_path);
 
   private:
-    std::optional<std::string> named_;
+    KitchenWords words_;
     std::map<std::string, LoadedKitchen> known_;
     std::map<std::string, const LoadedKitchen*> by_folder_; ///< so that each is looked for once
 };

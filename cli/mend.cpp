@@ -19,7 +19,7 @@ struct MendOptions {
     std::vector<std::string> lost;         ///< name=amount
     std::optional<std::string> evaporated; ///< a volume or a weight of water
     std::optional<std::string> kitchen;
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
     bool json = false;
 };
 
@@ -46,8 +46,8 @@ int answer(const MendOptions& options) {
     }
     const std::string evaporated = "evaporated=" + options.evaporated.value_or("");
     if (options.evaporated) asked_well = read_one(evaporated, request.evaporated) && asked_well;
-    std::optional<Ready> ready =
-        make_ready(options.recipe, options.kitchen, "Nothing was worked out");
+    std::optional<Ready> ready = make_ready(
+        options.recipe, {options.kitchen, options.units, options.json}, "Nothing was worked out");
     if (!ready) return status::not_done;
     if (!asked_well) return nothing_mended("say again what happened.");
     LoadedFile& recipe = ready->recipe;
@@ -62,7 +62,7 @@ int answer(const MendOptions& options) {
     if (!out)
         return nothing_mended(recipe.ok() ? "say again what happened." : "mend the recipe first.");
     return finish(options.json ? render::mend_json(*out)
-                               : render::mend_text(*out, result_style(options.units)),
+                               : render::mend_text(*out, result_style(out->shown)),
                   out->nothing_to_mend ? status::nothing_to_say : status::something_found);
 }
 

@@ -45,7 +45,7 @@ int none_of(std::string_view none, const std::string& word, std::span<const std:
 }
 
 std::optional<int> read_units(const std::string& word, const Command& command,
-                              render::Units& units) {
+                              std::optional<render::Units>& units) {
     static constexpr std::array<std::string_view, 3> known{"metric", "us", "both"};
     static constexpr std::array meant{render::Units::metric, render::Units::us,
                                       render::Units::both};
@@ -146,7 +146,7 @@ struct Options::Reader {
 
     const Command& command;
     CLI::App app;
-    render::Units* units = nullptr;
+    std::optional<render::Units>* units = nullptr;
     std::optional<std::string> unit_word;
     std::optional<larder::Measures>* spoons = nullptr;
     std::optional<std::string> spoon_word;
@@ -175,7 +175,7 @@ void Options::texts(const char* name, std::vector<std::string>& values) {
     reader_->app.add_option(name, values)->allow_extra_args(false);
 }
 
-void Options::units(render::Units& value) {
+void Options::units(std::optional<render::Units>& value) {
     reader_->units = &value;
     text("--units", reader_->unit_word);
 }

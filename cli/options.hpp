@@ -24,7 +24,8 @@ inline constexpr Flag full_flag{"--full", "",
                                 "everything that is known, and not only what fits on a screen"};
 inline constexpr Flag json_flag{"--json", "", "the result as JSON, described in docs/schemas"};
 inline constexpr Flag units_flag{"--units", "metric|us|both",
-                                 "how to print weights and volumes; metric if not said"};
+                                 "how to print weights, volumes and temperatures; as the "
+                                 "kitchen says, else metric"};
 inline constexpr Flag without_flag{"--without", "NAME",
                                    "leave out an optional line; may be given again"};
 inline constexpr Flag yes_flag{"--yes", "",
@@ -75,7 +76,7 @@ class Options {
     void text(const char* name, std::optional<std::string>& value);
     /// May be given again.
     void texts(const char* name, std::vector<std::string>& values);
-    void units(render::Units& value);                    ///< --units
+    void units(std::optional<render::Units>& value);     ///< --units
     void spoons(std::optional<larder::Measures>& value); ///< --spoons
     /// Whatever is no option.
     void words(std::vector<std::string>& values);

@@ -30,7 +30,7 @@ struct PageOptions {
     std::vector<std::string> recipes; ///< paths, names from the book, folders
     std::optional<std::string> kitchen, output, address, engine, title;
     bool force = false; ///< replace whatever file is there
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
 };
 
 constexpr const char* undone = "No page was made";
@@ -108,7 +108,7 @@ std::optional<Made> made(const std::string& name, const PageOptions& options, bo
         return std::nullopt;
     }
     const std::string path = find_recipe(name).path;
-    std::optional<Ready> ready = make_ready(name, options.kitchen, undone);
+    std::optional<Ready> ready = make_ready(name, {options.kitchen, options.units}, undone);
     if (!ready) return std::nullopt;
     LoadedFile& recipe = ready->recipe;
     plan::RequestFindings found;
@@ -134,7 +134,7 @@ std::optional<Made> made(const std::string& name, const PageOptions& options, bo
     }
     page.card = render::make_card(
         shown, render::card_times(shown, kitchen::room_celsius(ready->kitchen), std::nullopt),
-        options.units);
+        shown.shown);
     page.weighed = *weighed;
     if (options.address) {
         const auto address = with_code(address_of(options, page.name, folder), why);

@@ -94,7 +94,7 @@ std::optional<render::CardAddress> with_code(std::string url, std::string& why) 
 std::optional<std::string> page_fragment(const language::Document& recipe,
                                          const RequestWords& words, const plan::Request& request,
                                          const std::optional<std::string>& start,
-                                         render::Units units, std::string& why) {
+                                         std::optional<render::Units> units, std::string& why) {
     Fragment out;
     if (!request.poured.empty() || !request.moving.empty()) {
         why = "a page cannot be asked with --poured or --for; leave --address out.";
@@ -106,8 +106,10 @@ std::optional<std::string> page_fragment(const language::Document& recipe,
               "; leave --address out, or set what is weighed first.";
         return std::nullopt;
     }
-    if (units != render::Units::metric)
-        out.put("units", units == render::Units::us ? "us" : "both");
+    if (units)
+        out.put("units", *units == render::Units::us     ? "us"
+                         : *units == render::Units::both ? "both"
+                                                         : "metric");
     if (start) out.put("start", *start);
     if (!request.without.empty()) {
         std::string names;

@@ -21,11 +21,11 @@ namespace jarful::cli {
 
 /// What stands behind the # of a page's address so that it opens with a batch: see docs/page.md.
 /// Empty for the recipe's own.
+/// @param units as --units said; empty: the page's kitchen's.
 /// @param why the rest of a sentence, where a page cannot be asked so.
-[[nodiscard]] std::optional<std::string> page_fragment(const language::Document& recipe,
-                                                       const RequestWords& words,
-                                                       const plan::Request& request,
-                                                       const std::optional<std::string>& start,
-                                                       render::Units units, std::string& why);
+[[nodiscard]] std::optional<std::string>
+page_fragment(const language::Document& recipe, const RequestWords& words,
+              const plan::Request& request, const std::optional<std::string>& start,
+              std::optional<render::Units> units, std::string& why);
 
 } // namespace jarful::cli

@@ -144,11 +144,11 @@ std::optional<std::vector<BookFile>> files_at(const book::Repository& repository
 }
 
 PastBook::PastBook(book::Repository repository, const book::Revision& revision,
-                   const std::optional<std::string>& kitchen)
+                   const KitchenWords& kitchen)
     : repository_(std::move(repository))
     , revision_(revision)
     , named_(kitchen)
-    , has_name_(kitchen.has_value()) {
+    , words_(kitchen) {
 }
 
 FileContent PastBook::read(const BookFile& file) const {
@@ -164,7 +164,7 @@ FileContent PastBook::read(const BookFile& file) const {
 }
 
 const LoadedKitchen& PastBook::kitchen_of(const BookFile& file) {
-    if (has_name_) return named_.of(file.path);
+    if (words_.named) return named_.of(file.path);
     const std::string start = folder_of(file.inner);
     if (const auto known = by_folder_.find(start); known != by_folder_.end()) return known->second;
     LoadedKitchen kitchen;
@@ -189,6 +189,7 @@ const LoadedKitchen& PastBook::kitchen_of(const BookFile& file) {
         }
         if (folder.empty()) break;
     }
+    set_units(kitchen.kitchen, words_);
     return by_folder_.emplace(start, std::move(kitchen)).first->second;
 }
 

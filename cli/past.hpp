@@ -49,9 +49,9 @@ void complain_of(const book::Trouble& trouble);
 /// Reads the files of one commit, and the kitchens that were theirs. One for each thread.
 class PastBook {
   public:
-    /// @param kitchen the kitchen that the user named, which is the one of today.
+    /// @param kitchen of which the one that the user named is the one of today.
     PastBook(book::Repository repository, const book::Revision& revision,
-             const std::optional<std::string>& kitchen);
+             const KitchenWords& kitchen);
 
     [[nodiscard]] FileContent read(const BookFile& file) const;
     /// Where its recipes find what they are based on. Good as long as the book is.
@@ -64,7 +64,7 @@ class PastBook {
     book::Repository repository_;
     book::Revision revision_;
     Kitchens named_;
-    bool has_name_;
+    KitchenWords words_;
     std::map<std::string, LoadedKitchen> by_folder_;
 };
 

@@ -182,7 +182,7 @@ std::string missing_words(const render::BatchReport& report, bool& brine) {
             continue;
         brine = brine || item.role != larder::Role::salt;
         out += (out.empty() ? "" : " and ") +
-               units::print_mass(planned->amount - weighed->amount, units::Style::metric) + " of " +
+               units::print_mass(planned->amount - weighed->amount, report.shown) + " of " +
                item.name;
     }
     return out;
@@ -326,7 +326,7 @@ std::vector<std::string> doubts(const render::BatchReport& report,
     asked.record = report.record;
     auto recipe = recipe_of(asked);
     if (!recipe) return out;
-    Kitchens kitchens(std::nullopt);
+    Kitchens kitchens(KitchenWords{});
     const LoadedKitchen& kitchen = kitchens.of(recipe->path);
     if (!kitchen.ok()) return out;
     const auto among = [&](const plan::Setting& setting) {
@@ -367,15 +367,20 @@ std::vector<Weighable> weighable(const render::BatchReport& report) {
     return out;
 }
 
-void judge(render::BatchReport& report, const std::optional<std::string>& named) {
+void judge(render::BatchReport& report, const KitchenWords& words) {
     auto recipe = recipe_of(report);
+    Kitchens kitchens(words);
+    // Where the recipe is not found, the record's own kitchen is that of its folder.
+    const LoadedKitchen& kitchen = kitchens.of(recipe ? recipe->path : report.path);
+    if (kitchen.ok()) {
+        report.shown = kitchen.kitchen.shown;
+        report.standing = tend::standing(report.record, report.today, report.shown);
+    }
     if (!recipe) return;
     const language::Source& source = recipe->document.source;
     if (source.own_text().size() < source.text().size())
         report.remarks.emplace_back(
             "The recipe is based on another, which is taken as it is today.");
-    Kitchens kitchens(named);
-    const LoadedKitchen& kitchen = kitchens.of(recipe->path);
     if (!kitchen.ok()) {
         report.remarks.emplace_back("The kitchen has faults, so the salt is not judged.");
         return;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "cli/command.hpp"
+#include "cli/load.hpp"
 #include "engine/language/diagnostic.hpp"
 #include "engine/plan/weigh_out.hpp"
 #include "engine/render/batch_report.hpp"
@@ -42,7 +43,8 @@ struct Weighable {
 
 /// What the recipe comes to with what was really weighed, into `report.made`; why not, and whether
 /// the recipe has changed, into `report.remarks`.
-void judge(render::BatchReport& report, const std::optional<std::string>& kitchen);
+/// @param kitchen which one, and in which units the report speaks.
+void judge(render::BatchReport& report, const KitchenWords& kitchen);
 
 /// The records below a folder, by path; those of which nothing can be read have been said, and set
 /// `unread`.

@@ -87,7 +87,7 @@ void explain_request(const RequestWords& words, const plan::RequestFindings& fou
                   as_option(found.bowl));
 }
 
-std::optional<Ready> make_ready(const std::string& name, const std::optional<std::string>& named,
+std::optional<Ready> make_ready(const std::string& name, const KitchenWords& words,
                                 const std::string& undone) {
     const FoundRecipe found = find_recipe(name);
     if (found.fault) {
@@ -107,7 +107,7 @@ std::optional<Ready> make_ready(const std::string& name, const std::optional<std
                               "Name a file that begins with a `recipe` line; `jarful check` looks "
                               "at kitchens too.");
     }
-    Kitchens kitchens(named);
+    Kitchens kitchens(words);
     const LoadedKitchen& kitchen = kitchens.of(found.path);
     if (!kitchen.ok()) explain_aside(kitchen.file.document.source, kitchen.file.findings);
     if (!recipe.ok()) {

@@ -27,15 +27,14 @@ struct Ready {
     kitchen::Kitchen kitchen;
 };
 /// @param undone "Nothing was weighed": how the sentence about what is missing begins.
-[[nodiscard]] std::optional<Ready> make_ready(const std::string& recipe,
-                                              const std::optional<std::string>& kitchen,
-                                              const std::string& undone);
+[[nodiscard]] std::optional<Ready>
+make_ready(const std::string& recipe, const KitchenWords& kitchen, const std::string& undone);
 
 /// What the commands that weigh are asked.
 struct WeighQuestion {
     const std::string& recipe; ///< a path, "-", or a name from the book
     const RequestWords& words;
-    const std::optional<std::string>& kitchen;
+    KitchenWords kitchen;
     bool choose_jars = false; ///< from the kitchen's own
 };
 

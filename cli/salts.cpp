@@ -21,7 +21,7 @@ int answer(const SaltsOptions& options) {
     if (options.measures) {
         measures = *options.measures;
     } else {
-        Kitchens kitchens(options.kitchen);
+        Kitchens kitchens(KitchenWords{options.kitchen});
         const LoadedKitchen& kitchen = kitchens.of("-");
         explain_aside(kitchen.file.document.source, kitchen.file.findings);
         if (!kitchen.ok()) {

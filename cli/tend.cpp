@@ -23,7 +23,7 @@ struct TendOptions {
     std::optional<std::string> kitchen;
     std::optional<std::string> calendar; ///< where to write one; "-": standard output
     render::CalendarForm form;
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
     bool force = false;
     bool json = false;
 };
@@ -38,7 +38,8 @@ bool write_calendar(const TendOptions& options, const std::string& text) {
 
 int answer(const TendOptions& options) {
     const auto weighed =
-        weigh_out({options.recipe, options.request, options.kitchen}, "No plan was made");
+        weigh_out({options.recipe, options.request, {options.kitchen, options.units, options.json}},
+                  "No plan was made");
     if (!weighed) return status::not_done;
     const std::optional<double> room =
         options.room_celsius ? options.room_celsius : kitchen::room_celsius(weighed->ready.kitchen);
@@ -51,7 +52,7 @@ int answer(const TendOptions& options) {
         if (!write_calendar(options, calendar)) return status::not_done;
     }
     return finish(options.json ? render::tend_json(report)
-                               : render::tend_text(report, result_style(options.units)),
+                               : render::tend_text(report, result_style(report.shown)),
                   code);
 }
 

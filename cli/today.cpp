@@ -37,7 +37,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     Progress progress(reports.size());
     for (std::size_t i = 0; i < reports.size(); ++i) {
         progress.at(i);
-        if (!reports[i].standing.ended) judge(reports[i], kitchen);
+        if (!reports[i].standing.ended) judge(reports[i], {kitchen, std::nullopt, json});
         code = std::max(code, status_of(reports[i]));
     }
     return finish(json ? render::today_json(reports, today)

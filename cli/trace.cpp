@@ -27,7 +27,9 @@ int answer(const TraceOptions& options) {
     };
     plan::Request request;
     const bool asked_well = read_request(options.request, request);
-    std::optional<Ready> ready = make_ready(options.recipe, options.kitchen, "Nothing was traced");
+    std::optional<Ready> ready = make_ready(
+        options.recipe, {options.kitchen, std::nullopt, options.form != TraceOptions::Form::text},
+        "Nothing was traced");
     if (!ready) return status::not_done;
     if (!asked_well) return nothing_traced("say again what you have.");
     LoadedFile& recipe = ready->recipe;

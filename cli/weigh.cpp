@@ -15,18 +15,19 @@ struct WeighOptions {
     std::string recipe; ///< a path, "-", or a name from the book
     RequestWords request;
     std::optional<std::string> kitchen;
-    render::Units units = render::Units::metric;
+    std::optional<render::Units> units;
     bool full = false;
     bool json = false;
 };
 
 int answer(const WeighOptions& options) {
     const auto weighed =
-        weigh_out({options.recipe, options.request, options.kitchen}, "Nothing was weighed");
+        weigh_out({options.recipe, options.request, {options.kitchen, options.units, options.json}},
+                  "Nothing was weighed");
     if (!weighed) return status::not_done;
     const plan::WeighOut& out = weighed->out;
     if (options.json) return finish(render::weigh_json(out), status_of(out));
-    const render::TextStyle style = result_style(options.units);
+    const render::TextStyle style = result_style(out.shown);
     return finish(options.full ? render::weigh_text(out, style)
                                : render::weigh_screen(out, style, options.recipe),
                   status_of(out));

@@ -47,16 +47,16 @@ void fill(Fit& f, const std::vector<Vessel>& vessels, const Headspace& headspace
                  f.unplaced_ml + headspace.height_cm * *vessels[*f.rest_as_wide_as].area_cm2);
 }
 
-std::string why_left_over(const Fit& f, bool all) {
+std::string why_left_over(const Fit& f, bool all, units::Shown shown) {
     if (f.unplaced_ml <= 0) return {};
     if (f.filled.empty()) return "No vessel can be used.";
     double room = 0;
     for (const Filled& each : f.filled)
         room += each.usable_ml;
     return fmt::format("It fills {}, and under their headspace {} take {}.",
-                       units::print_value(f.volume_ml, units::dim::volume),
+                       units::print_volume(f.volume_ml, shown),
                        all ? "all usable vessels of the kitchen together" : "these vessels",
-                       units::print_value(room, units::dim::volume));
+                       units::print_volume(room, shown));
 }
 
 } // namespace
@@ -83,7 +83,8 @@ std::optional<double> usable_ml(const Vessel& vessel, const Headspace& headspace
     return usable;
 }
 
-Fit fit(const std::vector<Vessel>& vessels, const Headspace& headspace, double volume_ml) {
+Fit fit(const std::vector<Vessel>& vessels, const Headspace& headspace, double volume_ml,
+        units::Shown shown) {
     Fit f;
     if (!(volume_ml > 0) || !std::isfinite(volume_ml)) return f;
     f.volume_ml = volume_ml;
@@ -110,12 +111,12 @@ Fit fit(const std::vector<Vessel>& vessels, const Headspace& headspace, double v
         }
     }
     fill(f, vessels, headspace);
-    f.why = why_left_over(f, true);
+    f.why = why_left_over(f, true, shown);
     return f;
 }
 
 Fit fill_evenly(const std::vector<Vessel>& vessels, const std::vector<std::size_t>& chosen,
-                const Headspace& headspace, double volume_ml) {
+                const Headspace& headspace, double volume_ml, units::Shown shown) {
     Fit f;
     if (!(volume_ml > 0) || !std::isfinite(volume_ml)) return f;
     f.volume_ml = volume_ml;
@@ -134,7 +135,7 @@ Fit fill_evenly(const std::vector<Vessel>& vessels, const std::vector<std::size_
         f.filled.push_back(each);
     }
     fill(f, vessels, headspace);
-    f.why = why_left_over(f, false);
+    f.why = why_left_over(f, false, shown);
     return f;
 }
 

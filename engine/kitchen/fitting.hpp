@@ -66,13 +66,14 @@ struct Fit {
 /// the fewest different ones. Each gets the same part of what it takes, so that none stands half
 /// empty beside a full one. If not everything fits, all vessels are filled to their headspace.
 /// @param volume_ml nothing is placed if it is not above 0.
+/// @param shown in which units `why` speaks.
 [[nodiscard]] Fit fit(const std::vector<Vessel>& vessels, const Headspace& headspace,
-                      double volume_ml);
+                      double volume_ml, units::Shown shown = {});
 
 /// The same for vessels that the cook has chosen: indices into `vessels`, each as often as it is
 /// used (`have` is not looked at).
 [[nodiscard]] Fit fill_evenly(const std::vector<Vessel>& vessels,
                               const std::vector<std::size_t>& chosen, const Headspace& headspace,
-                              double volume_ml);
+                              double volume_ml, units::Shown shown = {});
 
 } // namespace jarful::kitchen

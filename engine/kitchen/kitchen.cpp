@@ -54,6 +54,7 @@ class Reader {
         for (const language::Line& line : document_.lines)
             std::visit([&](const auto& s) { take(line, s); }, line.statement);
         if (kitchen_.scales.empty()) kitchen_.scales = default_kitchen().scales;
+        kitchen_.shown = shown_units(kitchen_, std::nullopt);
         work_out_constants();
         return std::move(kitchen_);
     }
@@ -82,7 +83,31 @@ class Reader {
                             "Write it as in `reads 1 g up to 5 kg`.");
             return;
         }
-        kitchen_.scales.push_back({s.name.value, *step, *most, *tolerance});
+        Scale scale{s.name.value, *step, *most, *tolerance};
+        if (take_bowl(s, scale)) kitchen_.scales.push_back(std::move(scale));
+    }
+
+    /// How much of the scale is for what is weighed.
+    bool take_bowl(const language::ScaleLine& s, Scale& scale) {
+        if (s.bowl) {
+            const auto bowl =
+                positive(*s.bowl, units::dim::mass, most_grams, "An empty bowl", findings_, true);
+            if (!bowl) return false;
+            scale.bowl_g = *bowl;
+        }
+        if (s.use) {
+            const auto use = positive(*s.use, units::dim::plain, 1,
+                                      "What is used of a scale's capacity", findings_);
+            if (!use) return false;
+            scale.use = *use;
+        }
+        if (scale.room_g() >= scale.step_g) return true;
+        findings_.fault(
+            "absurd-amount", s.bowl ? s.bowl->place : s.use->place,
+            "This leaves nothing of what the scale carries.",
+            "Weigh in a lighter bowl on this scale, or use more of it, as in `up to 5 kg "
+            "within 1 g bowl 350 g use 90 %`.");
+        return false;
     }
 
     void take(const language::Line&, const language::VesselLine& s) {
@@ -122,6 +147,14 @@ class Reader {
             findings_.fault("duplicate-line", line.keyword, "The spoons are named twice.",
                             "Keep the line that is true.");
         kitchen_.spoons = s.spoons;
+    }
+
+    void take(const language::Line& line, const language::UnitsLine& s) {
+        if (units_said_)
+            findings_.fault("duplicate-line", line.keyword, "The units are named twice.",
+                            "Keep the line that is true.");
+        units_said_ = true;
+        kitchen_.shown.system = s.system;
     }
 
     void take(const language::Line& line, const language::RoomLine& s) {
@@ -197,6 +230,7 @@ class Reader {
     const language::Document& document_;
     Findings& findings_;
     Kitchen kitchen_;
+    bool units_said_ = false;
     std::vector<const language::Quantity*> lets_;
     std::map<std::string, language::Place> names_;
 };
@@ -229,6 +263,16 @@ Kitchen default_kitchen() {
     k.built_in = true;
     k.scales.push_back({"scale", 1, 5000, 1});
     return k;
+}
+
+units::Shown shown_units(const Kitchen& kitchen, std::optional<units::Shown> asked) {
+    units::Shown shown = asked.value_or(kitchen.shown);
+    shown.finest_g = 0;
+    for (const Scale& scale : kitchen.scales) {
+        if (!units::reads_ounces(scale.step_g)) continue;
+        shown.finest_g = shown.finest_g > 0 ? std::min(shown.finest_g, scale.step_g) : scale.step_g;
+    }
+    return shown;
 }
 
 Kitchen read_kitchen(const language::Document& document, Findings& findings) {

@@ -6,6 +6,7 @@
 #include "engine/larder/larder.hpp"
 #include "engine/sheet/formula.hpp"
 #include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 
 #include <memory>
 #include <optional>
@@ -21,8 +22,14 @@ struct Scale {
     double step_g = 1;
     double capacity_g = 5000;
     double tolerance_g = 1; ///< the display's figure, before it is rounded, is at most so far off
+    double bowl_g = 0;      ///< the empty bowl that stands on it, tared; 0: nothing is said of one
+    double use = 1;         ///< so much of the capacity, from above 0 to 1
     /// How far the truth may lie from one reading: tolerance and half a step.
     [[nodiscard]] double error_g() const { return tolerance_g + step_g / 2; }
+    /// What it may carry, whatever stands on it included.
+    [[nodiscard]] double most_g() const { return use * capacity_g; }
+    /// What may be weighed at once: a scale is tared, but it carries the bowl all the same.
+    [[nodiscard]] double room_g() const { return most_g() - bowl_g; }
 };
 
 /// A jar or crock. The inner area is what turns a height into a volume.
@@ -49,6 +56,7 @@ struct Kitchen {
     std::vector<Scale> scales;
     std::vector<Vessel> vessels;
     units::Spoons spoons = units::Spoons::unstated;
+    units::Shown shown; ///< what is printed for people, and how fine
     std::optional<double> room_kelvin;
     std::vector<Constant> constants;
     std::vector<larder::OwnMaterial> materials; ///< those of the house first
@@ -60,6 +68,11 @@ struct Kitchen {
     if (!kitchen.room_kelvin) return std::nullopt;
     return *kitchen.room_kelvin - units::zero_celsius;
 }
+
+/// In which units a cook of this kitchen reads: as was asked for in so many words, else as its
+/// `units` line says, else in metric ones; and no finer than its scales, which may have been
+/// changed since it was read.
+[[nodiscard]] units::Shown shown_units(const Kitchen& kitchen, std::optional<units::Shown> asked);
 
 /// The materials of a house file, for the front of a kitchen's.
 [[nodiscard]] std::vector<larder::OwnMaterial> house_materials(const language::Document& document,

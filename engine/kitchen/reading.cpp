@@ -10,12 +10,17 @@ namespace {
 
 /// How many goes an amount takes on a scale; at least one.
 double goes(const Scale& scale, double grams) {
-    const double most = std::floor(scale.capacity_g / scale.step_g) * scale.step_g;
     // A hair over the capacity by binary noise is not a second go.
-    return std::max(1.0, std::ceil(grams / std::max(most, scale.step_g) - 1e-9));
+    return std::max(1.0, std::ceil(grams / most_at_once(scale) - 1e-9));
 }
 
 } // namespace
+
+double most_at_once(const Scale& scale) {
+    // Nor is the last step lost by it.
+    const double steps = std::floor(scale.room_g() / scale.step_g + 1e-9);
+    return multiple_of_step(std::max(1.0, steps), scale.step_g);
+}
 
 double multiple_of_step(double steps, double step_g) {
     const double parts = std::round(1 / step_g);

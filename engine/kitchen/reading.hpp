@@ -21,14 +21,18 @@ struct Reading {
 /// The nearest multiple of the step, halves upward.
 [[nodiscard]] double round_to_step(double grams, double step_g);
 
+/// The most that a scale shows of what is weighed at once, beside its bowl and by as much of it as
+/// is to be used; a multiple of its step, one step at least.
+[[nodiscard]] double most_at_once(const Scale& scale);
+
 /// The scale for this amount: the fewest goes, then the smallest error, then the finer step, then
 /// the first named. (Four goes on a fine scale may err less than one on a coarse one, but four goes
 /// are four chances to slip.)
 /// @param grams not negative.
 [[nodiscard]] std::size_t best_scale(const Kitchen& kitchen, double grams);
 
-/// The reading nearest to an amount on a scale. Over the capacity it is split into equal goes (they
-/// differ by a step where they must), and the errors of the goes add up.
+/// The reading nearest to an amount on a scale. Over most_at_once() it is split into equal goes
+/// (they differ by a step where they must), and the errors of the goes add up.
 [[nodiscard]] Reading read_on(const Kitchen& kitchen, std::size_t scale, double grams);
 
 /// read_on the best scale.

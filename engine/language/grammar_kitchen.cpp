@@ -11,6 +11,8 @@ namespace {
 constexpr Token<Word, read_word> kind_word{"expected-kind|a kind of ferment, such as kraut,"};
 constexpr Token<units::Spoons, read_spoons> spoons_word{
     "expected-word|\"us\", \"metric\" or \"imperial\""};
+constexpr Token<units::Shown::System, read_system> system_word{
+    "expected-word|\"us\" or \"metric\""};
 
 const x3::rule<struct language_rule, LanguageLine> language{"expected-whole|a whole number"};
 const auto language_def = whole[put<&LanguageLine::version>];
@@ -117,7 +119,9 @@ const x3::rule<struct scale_rule, ScaleLine> scale{"expected-name|a name"};
 const auto scale_def = ((((new_name[put<&ScaleLine::name>] > word("reads")) >
                           amount[put<&ScaleLine::step>]) > word("up")) >
                         (word("to") > amount[put<&ScaleLine::capacity>])) >>
-                       -(word("within") > amount[put<&ScaleLine::tolerance>]);
+                       -(word("within") > amount[put<&ScaleLine::tolerance>]) >>
+                       -(word("bowl") > amount[put<&ScaleLine::bowl>]) >>
+                       -(word("use") > amount[put<&ScaleLine::use>]);
 
 const x3::rule<struct vessel_rule, VesselLine> vessel{"expected-name|a name"};
 const auto vessel_room = (((new_name[put<&VesselLine::name>] > word("holds")) >
@@ -132,11 +136,14 @@ const x3::rule<struct spoons_rule, SpoonsLine> spoons{
     "expected-word|\"us\", \"metric\" or \"imperial\""};
 const auto spoons_def = spoons_word[put<&SpoonsLine::spoons>];
 
+const x3::rule<struct units_rule, UnitsLine> units_line{"expected-word|\"us\" or \"metric\""};
+const auto units_line_def = system_word[put<&UnitsLine::system>];
+
 const x3::rule<struct room_rule, RoomLine> room{"expected-amount|a temperature"};
 const auto room_def = amount[put<&RoomLine::temperature>];
 
 BOOST_SPIRIT_DEFINE(language, recipe, kitchen, house, range, kind, remark, based, without,
-                    material_line, scale, vessel, spoons, room)
+                    material_line, scale, vessel, spoons, units_line, room)
 
 Statement remark_line(RemarkLine::Sort sort, Cursor& first, Cursor last, State& state) {
     RemarkLine line;
@@ -189,6 +196,8 @@ Statement parse_kitchen_statement(Word1 id, Cursor& first, Cursor last, State& s
         return vessel_line(true, first, last, state);
     case Word1::spoons:
         return statement<SpoonsLine>(spoons, first, last, state);
+    case Word1::units:
+        return statement<UnitsLine>(units_line, first, last, state);
     case Word1::room:
         return statement<RoomLine>(room, first, last, state);
     default:

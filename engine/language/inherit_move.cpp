@@ -106,6 +106,7 @@ class Mover {
             s.text_after, s.why);
     }
     void operator()(SpoonsLine&) const {}
+    void operator()(UnitsLine&) const {}
     void operator()(RoomLine& s) const { piece(s.temperature); }
 
   private:

@@ -251,8 +251,7 @@ class FileParser {
                   "remark, write # before it."
             : document_.kind == FileKind::kitchen
                 ? "A line of a kitchen begins with one of kitchen, scale, jar, crock, spoons, "
-                  "room, "
-                  "let, material, note. For a remark, write # before it."
+                  "units, room, let, material, note. For a remark, write # before it."
             : document_.kind == FileKind::batch
                 ? "A line of a batch begins with one of batch, begun, kind, room, left_out, "
                   "vessel, planned, tend, ready, keep, weighed, noted, note. For a remark, write # "

@@ -11,7 +11,7 @@ namespace jarful::language {
                                                  State& state);
 /// step rest tend ready keep.
 [[nodiscard]] Statement parse_doing_statement(Word1 word, Cursor& first, Cursor last, State& state);
-/// language recipe kind by source note material, kitchen scale jar crock spoons room.
+/// language recipe kind by source note material, kitchen scale jar crock spoons units room.
 [[nodiscard]] Statement parse_kitchen_statement(Word1 word, Cursor& first, Cursor last,
                                                 State& state);
 

@@ -189,7 +189,7 @@ class Comparison {
     }
     bool operator()(const ScaleLine& x, const ScaleLine& y) const {
         return same(x.name, y.name) && same(x.step, y.step) && same(x.capacity, y.capacity) &&
-               same(x.tolerance, y.tolerance);
+               same(x.tolerance, y.tolerance) && same(x.bowl, y.bowl) && same(x.use, y.use);
     }
     bool operator()(const VesselLine& x, const VesselLine& y) const {
         return x.crock == y.crock && same(x.name, y.name) && same(x.brimful, y.brimful) &&
@@ -197,6 +197,7 @@ class Comparison {
                same(x.weights, y.weights) && same(x.have, y.have);
     }
     bool operator()(const SpoonsLine& x, const SpoonsLine& y) const { return x.spoons == y.spoons; }
+    bool operator()(const UnitsLine& x, const UnitsLine& y) const { return x.system == y.system; }
     bool operator()(const RoomLine& x, const RoomLine& y) const {
         return same(x.temperature, y.temperature);
     }

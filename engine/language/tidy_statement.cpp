@@ -200,6 +200,8 @@ class Writer {
         cell(1, "reads " + amount(s.step));
         cell(2, "up to " + amount(s.capacity));
         if (s.tolerance) cell(3, "within " + amount(*s.tolerance));
+        if (s.bowl) cell(4, "bowl " + amount(*s.bowl));
+        if (s.use) cell(5, "use " + amount(*s.use));
     }
 
     void operator()(const VesselLine& s) {
@@ -217,6 +219,10 @@ class Writer {
         word(s.spoons == units::Spoons::us       ? "us"
              : s.spoons == units::Spoons::metric ? "metric"
                                                  : "imperial");
+    }
+
+    void operator()(const UnitsLine& s) {
+        word(s.system == units::Shown::System::us ? "us" : "metric");
     }
 
     void operator()(const RoomLine& s) { word(amount(s.temperature)); }
@@ -370,7 +376,7 @@ const Column& column_of(Family family, int column) {
     static constexpr Columns vessel{{{0, 40}, {3, 0}}};
     static constexpr Columns hold{{{0, 60}, {3, 0}}};
     static constexpr Columns doing{{{0, 50}, {3, 0}}};
-    static constexpr Columns scale{{{0, 23}, {3, 20}, {3, 20}, {3, 20}}};
+    static constexpr Columns scale{{{0, 23}, {3, 20}, {3, 20}, {3, 20}, {3, 20}, {3, 20}}};
     static constexpr Columns range{{{0, 30}, {3, 28}, {3, 26}, {3, 0}}};
     static constexpr Columns jar{{{0, 23}, {3, 16}, {1, 8}, {3, 20}, {3, 20}, {3, 20}}};
     const auto at = static_cast<std::size_t>(std::clamp(column, 0, most_columns - 1));

@@ -242,6 +242,15 @@ bool read_spoons(Cursor& first, Cursor last, State& state, units::Spoons& out) {
     return true;
 }
 
+bool read_system(Cursor& first, Cursor last, State& state, units::Shown::System& out) {
+    static constexpr std::array<std::string_view, 2> list{"us", "metric"};
+    Word word;
+    if (!read_listed(first, last, state, list, "unknown-units", "a set of units", word))
+        return false;
+    out = word.value == "us" ? units::Shown::System::us : units::Shown::System::metric;
+    return true;
+}
+
 bool read_deed(Cursor& first, Cursor last, State& state, Word& out) {
     return read_listed(first, last, state, deed_words(), "unknown-task", "something to do", out);
 }

@@ -22,6 +22,8 @@ namespace jarful::language {
 [[nodiscard]] bool read_period(Cursor& first, Cursor last, State& state, Period& out);
 [[nodiscard]] bool read_cold(Cursor& first, Cursor last, State& state, Word& out);
 [[nodiscard]] bool read_spoons(Cursor& first, Cursor last, State& state, units::Spoons& out);
+/// What a kitchen shows: `us` or `metric`.
+[[nodiscard]] bool read_system(Cursor& first, Cursor last, State& state, units::Shown::System& out);
 [[nodiscard]] bool read_whole(Cursor& first, Cursor last, State& state, Whole& out);
 [[nodiscard]] bool read_deed(Cursor& first, Cursor last, State& state, Word& out);
 /// `2026-11-25`; refuses days that no calendar has.

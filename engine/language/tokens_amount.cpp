@@ -125,9 +125,10 @@ std::optional<std::string> own_advice(Kind kind, std::string_view text, bool in_
 
 bool may_follow(const State& state, std::string_view word) {
     if (is_language_word(word) || units::is_unit_word(word)) return true;
-    // The contents of a material are words that are names elsewhere.
-    return state.statement != nullptr && state.statement->id == Word1::material &&
-           (word == "salt" || word == "water");
+    if (state.statement == nullptr) return false;
+    // The contents of a material and what stands on a scale are words that are names elsewhere.
+    return (state.statement->id == Word1::material && (word == "salt" || word == "water")) ||
+           (state.statement->id == Word1::scale && (word == "bowl" || word == "use"));
 }
 
 void check_what_follows(const State& state, const Literal& literal, Cursor end, Cursor last,

@@ -2,6 +2,7 @@
 
 #include "engine/language/source.hpp"
 #include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 
 #include <cstdint>
 #include <optional>
@@ -228,6 +229,8 @@ struct ScaleLine {
     Word name;
     Literal step, capacity;
     std::optional<Literal> tolerance;
+    std::optional<Literal> bowl; ///< the empty bowl that stands on it
+    std::optional<Literal> use;  ///< so much of the capacity, as a percentage
 };
 
 struct VesselLine {
@@ -249,6 +252,10 @@ struct RangeLine {
 
 struct SpoonsLine {
     units::Spoons spoons = units::Spoons::us;
+};
+/// `units us`: what a kitchen shows weights, volumes and temperatures in.
+struct UnitsLine {
+    units::Shown::System system = units::Shown::System::metric;
 };
 struct RoomLine {
     Literal temperature;
@@ -304,12 +311,13 @@ struct CorrectedLine {
     std::optional<Text> why;
 };
 
-using Statement = std::variant<LanguageLine, RecipeHeader, KitchenHeader, HouseHeader, KindLine,
-                               RemarkLine, BasedOnLine, WithoutLine, MaterialLine, Quantity,
-                               BrineLine, FillLine, HeadspaceLine, TopUpLine, HoldLine, StepLine,
-                               RestLine, TendLine, ReadyLine, KeepLine, ScaleLine, VesselLine,
-                               SpoonsLine, RoomLine, RangeLine, BatchHeader, BegunLine, LeftOutLine,
-                               InVesselLine, PlannedLine, WeighedLine, NotedLine, CorrectedLine>;
+using Statement =
+    std::variant<LanguageLine, RecipeHeader, KitchenHeader, HouseHeader, KindLine, RemarkLine,
+                 BasedOnLine, WithoutLine, MaterialLine, Quantity, BrineLine, FillLine,
+                 HeadspaceLine, TopUpLine, HoldLine, StepLine, RestLine, TendLine, ReadyLine,
+                 KeepLine, ScaleLine, VesselLine, SpoonsLine, UnitsLine, RoomLine, RangeLine,
+                 BatchHeader, BegunLine, LeftOutLine, InVesselLine, PlannedLine, WeighedLine,
+                 NotedLine, CorrectedLine>;
 
 /// One logical line that holds a statement.
 struct Line {

@@ -45,6 +45,7 @@ enum class Word1 : std::uint8_t {
     jar,
     crock,
     spoons,
+    units,
     room,
     range,
     batch,

@@ -149,9 +149,10 @@ Json spoons_json(const std::vector<Spoonful>& spoons) {
     return out;
 }
 
-std::string calendar(const plan::WeighOut& out, const kitchen::Kitchen& kitchen,
-                     const WeighQuestion& question) {
+std::string calendar(plan::WeighOut out, const kitchen::Kitchen& kitchen,
+                     const WeighQuestion& question, units::Shown units) {
     render::CalendarForm form;
+    out.shown = units;
     form.made = question.made.value_or(std::chrono::sys_days{*question.start});
     return render::tend_calendar(
         render::tend_report(out, *question.start, kitchen::room_celsius(kitchen)), form);
@@ -175,7 +176,7 @@ void say_spoons(render::Card& card, const std::vector<Spoonful>& spoons) {
             for (const Spoonful& one : spoons) {
                 std::string name = render::shown(one.name);
                 std::replace(name.begin(), name.end(), '_', ' ');
-                if (one.text.empty() || row.unit.empty() || row.name != name) continue;
+                if (one.text.empty() || !numbers.weighed || row.name != name) continue;
                 row.beside =
                     "without a scale " + one.text + (row.beside.empty() ? "" : "; ") + row.beside;
             }
@@ -187,7 +188,10 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     Problems problems;
     problems.add(recipe.found);
     if (!recipe.sound) return nothing(problems);
-    const kitchen::Kitchen kitchen = kitchen_for(recipe.kitchen, question);
+    // The figures are in g, mL and °C; what is written for the reader is in the reader's units.
+    kitchen::Kitchen kitchen = kitchen_for(recipe.kitchen, question);
+    const units::Shown units = kitchen::shown_units(kitchen, question.units);
+    kitchen.shown = units::Shown::metric;
     plan::Request request;
     bool sound = true;
     request.settings = settings_of(question.words, problems, sound);
@@ -208,16 +212,17 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     // The card is of the jars that the batch goes into; they were not asked for above. It names no
     // scale to a reader who has none.
     kitchen::Kitchen shown_kitchen = kitchen;
+    shown_kitchen.shown = units;
     if (question.no_scale)
         for (kitchen::Scale& scale : shown_kitchen.scales)
             scale.name.clear();
     language::Findings packing;
     plan::RequestFindings packing_found;
     const auto packed = plan::pack(recipe.document, shown_kitchen, request, packing, packing_found);
-    const plan::WeighOut& shown = packed ? *packed : *out;
+    plan::WeighOut shown = packed ? *packed : *out;
+    shown.shown = units;
     render::Card card = render::make_card(
-        shown, render::card_times(shown, kitchen::room_celsius(kitchen), question.start),
-        question.units);
+        shown, render::card_times(shown, kitchen::room_celsius(kitchen), question.start), units);
     std::optional<std::vector<Spoonful>> spoons;
     if (question.no_scale) {
         spoons = by_the_spoon(*out, recipe, question.grain,
@@ -231,7 +236,7 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     document.add("card_html", Json(render::card_body(card).written()));
     document.add("counter", counter_json(card));
     document.add("calendar",
-                 question.start ? Json(calendar(*out, kitchen, question)) : Json(nullptr));
+                 question.start ? Json(calendar(*out, kitchen, question, units)) : Json(nullptr));
     document.add("spoons", spoons ? spoons_json(*spoons) : Json(nullptr));
     document.add("problems", problems.json());
     return document.written();
@@ -324,6 +329,7 @@ Json kitchen_json(const kitchen::Kitchen& kitchen) {
     const auto room = kitchen::room_celsius(kitchen);
     return Json{{"name", kitchen.name},
                 {"built_in", kitchen.built_in},
+                {"units", kitchen.shown == units::Shown::us ? "us" : "metric"},
                 {"jars", std::move(jars)},
                 {"scales", std::move(scales)},
                 {"room_c", room ? render::json_number(*room) : Json(nullptr)}};

@@ -87,11 +87,12 @@ class Reader {
         return out;
     }
 
-    render::Units units() {
+    std::optional<render::Units> units() {
         const std::string word = text("units", 16);
+        if (word.empty()) return std::nullopt;
         if (word == "us") return render::Units::us;
         if (word == "both") return render::Units::both;
-        if (!word.empty() && word != "metric") wrong("units", "metric, us or both");
+        if (word != "metric") wrong("units", "metric, us or both");
         return render::Units::metric;
     }
 
@@ -197,7 +198,7 @@ Question read_question(std::string_view json) {
         AppraiseQuestion question;
         question.text = reader.text("text", most_text);
         question.kind = reader.text("kind", longest_word);
-        question.units = reader.units();
+        question.units = reader.units().value_or(render::Units::metric);
         if (out.fault.empty()) out.appraise = std::move(question);
     } else {
         reader.wrong("do", "weigh or appraise");

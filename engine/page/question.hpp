@@ -42,8 +42,8 @@ struct WeighQuestion {
     std::optional<ReaderJar> jar;
     std::optional<larder::Measures> spoons; ///< empty: as the kitchen says, or US ones
     std::optional<double> room_celsius;
-    std::string grain; ///< id of a salt of the larder; empty: the recipe's
-    render::Units units = render::Units::metric;
+    std::string grain;                  ///< id of a salt of the larder; empty: the recipe's
+    std::optional<render::Units> units; ///< empty: the kitchen's
     std::optional<tend::Date> start;
     std::optional<std::chrono::sys_seconds> made; ///< when the calendar is made; empty: `start`
 };

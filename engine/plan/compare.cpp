@@ -132,10 +132,11 @@ void follow(Request& request, const Document& recipe,
         request.settings.push_back(weight(names.front(), batch.front().second));
 }
 
-std::string in_words(const std::vector<std::pair<std::string, double>>& batch) {
+std::string in_words(const std::vector<std::pair<std::string, double>>& batch, units::Shown shown) {
     std::string out;
     for (const auto& [name, grams] : batch)
-        out += fmt::format("{}{} = {}", out.empty() ? "" : ", ", name, units::print_mass(grams));
+        out += fmt::format("{}{} = {}", out.empty() ? "" : ", ", name,
+                           units::print_mass(grams, shown));
     return out;
 }
 
@@ -322,8 +323,8 @@ void compare_headers(Comparison& c, const CompareSide& before, const CompareSide
     // The batch as each is written.
     CompareSide old{before.recipe, {}, {}, {}};
     CompareSide present{after.recipe, {}, {}, {}};
-    const std::string then = in_words(batch_of(old, kitchen, {}));
-    const std::string now = in_words(batch_of(present, kitchen, {}));
+    const std::string then = in_words(batch_of(old, kitchen, {}), kitchen.shown);
+    const std::string now = in_words(batch_of(present, kitchen, {}), kitchen.shown);
     if (then != now) c.aside.push_back(fmt::format("Written for {}, before {}.", now, then));
     for (const ComparedText& t : changes<language::RemarkLine, language::MaterialLine>(
              before.recipe, after.recipe, false)) {
@@ -369,8 +370,8 @@ std::optional<Comparison> compare(CompareSide& before, CompareSide& after,
     before.request = old_words.of_whole(std::move(before.request), request);
     after.request = new_words.of_whole(std::move(after.request), request);
     if (!before.out || !after.out) return std::nullopt;
-    const std::string ours = in_words(batch_of(after, kitchen, for_after));
-    const std::string theirs = in_words(batch_of(before, kitchen, for_before));
+    const std::string ours = in_words(batch_of(after, kitchen, for_after), kitchen.shown);
+    const std::string theirs = in_words(batch_of(before, kitchen, for_before), kitchen.shown);
     c.batch = ours == theirs ? ours : fmt::format("{} (before: {})", ours, theirs);
     const WeighOut& a = *before.out;
     const WeighOut& b = *after.out;

@@ -221,9 +221,10 @@ std::optional<Entry::Entered> Entering::weighed(const Setting& s, Findings& find
         e.bounds = s.parts.size() == 1 ? piece : e.bounds + piece;
     }
     if (e.value <= 0 || e.value > most_grams) {
-        findings.fault("absurd-amount", s.value_place,
-                       fmt::format("\"{}\" cannot be {}.", s.name, units::print_mass(e.value)),
-                       "Check the number and the unit.");
+        findings.fault(
+            "absurd-amount", s.value_place,
+            fmt::format("\"{}\" cannot be {}.", s.name, units::print_mass(e.value, kitchen_.shown)),
+            "Check the number and the unit.");
         return std::nullopt;
     }
     e.bounds.low = std::max(0.0, e.bounds.low);
@@ -293,7 +294,8 @@ void Entering::ask_cell(std::size_t index, sheet::CellId cell) {
         }
         ask.target += part.value;
     }
-    ask.text = fmt::format("{} = {}", s.name, units::print_value(ask.target, type.dimension));
+    ask.text = fmt::format("{} = {}", s.name,
+                           units::print_value(ask.target, type.dimension, kitchen_.shown));
     asks_.push_back(std::move(ask));
 }
 
@@ -320,7 +322,7 @@ void Entering::ask_fill(std::size_t index) {
         }
         ask.target += part.value;
     }
-    ask.text = fmt::format("fill = {}", units::print_volume(ask.target));
+    ask.text = fmt::format("fill = {}", units::print_volume(ask.target, kitchen_.shown));
     asks_.push_back(std::move(ask));
 }
 

@@ -87,7 +87,7 @@ void Settler::nearest() {
             if (in_bowl(e)) total += sheet.value(e.cell);
         for (std::size_t i = 0; i < kitchen_.scales.size(); ++i) {
             const kitchen::Scale& s = kitchen_.scales[i];
-            if (s.capacity_g < total) continue;
+            if (s.most_g() < total) continue;
             if (!bowl_scale_ || s.error_g() < kitchen_.scales[*bowl_scale_].error_g())
                 bowl_scale_ = i;
         }

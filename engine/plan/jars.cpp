@@ -1,6 +1,7 @@
 #include "engine/plan/jars.hpp"
 
 #include "engine/kitchen/reading.hpp"
+#include "engine/plan/warning.hpp"
 
 #include <fmt/core.h>
 
@@ -270,7 +271,7 @@ std::optional<double> volume_of(Model& model, std::vector<std::string>& assumpti
     if (!packed || !(packed->density > 0) || !(produce > 0)) return std::nullopt;
     assumptions.push_back(fmt::format(
         "The recipe has no `fill` line; the room is taken as all produce at \"{}\", {}.",
-        packed->name, units::print_value(packed->density, units::dim::density)));
+        packed->name, units::print_value(packed->density, units::dim::density, model.shown())));
     return produce / packed->density;
 }
 
@@ -318,7 +319,7 @@ void count_jars(Model& model, Jars& jars, const kitchen::Headspace& headspace) {
         std::vector<std::string> said_already;
         const auto volume = volume_of(model, said_already);
         if (!volume) return;
-        Fit again = kitchen::fit(jars.vessels, headspace, *volume);
+        Fit again = kitchen::fit(jars.vessels, headspace, *volume, model.shown());
         if (again.filled.size() < n) return; // fewer would be too few again
         jars.fit = std::move(again);
     }
@@ -338,7 +339,7 @@ bool cover(Model& model, Jars& jars, const kitchen::Headspace& headspace) {
     const double gaps = model.sheet->value(model.totals.liquid);
     model.sheet->set(model.vessel, room);
     if (!(model.sheet->value(model.totals.liquid) > gaps * (1 + 1e-9))) return false;
-    jars.fit = kitchen::fill_evenly(jars.vessels, chosen, headspace, room);
+    jars.fit = kitchen::fill_evenly(jars.vessels, chosen, headspace, room, model.shown());
     return true;
 }
 
@@ -409,7 +410,7 @@ std::optional<Jars> choose_jars(Model& model, Findings& findings, bool as_asked)
     }
     const kitchen::Headspace headspace = headspace_of(model);
     describe(choice, model, headspace);
-    jars.fit = kitchen::fit(jars.vessels, headspace, *volume);
+    jars.fit = kitchen::fit(jars.vessels, headspace, *volume, model.shown());
     if (weighs_by_the_jar(model)) count_jars(model, jars, headspace);
     const std::vector<kitchen::PassedOver> passed = jars.fit.passed_over;
     choice.best = jars.fit.exact;
@@ -441,7 +442,7 @@ std::optional<Jars> take_jars(Model& model, std::vector<Vessel> vessels) {
     std::iota(all.begin(), all.end(), std::size_t{0});
     const kitchen::Headspace headspace = headspace_of(model);
     describe(choice, model, headspace);
-    jars.fit = kitchen::fill_evenly(jars.vessels, all, headspace, *volume);
+    jars.fit = kitchen::fill_evenly(jars.vessels, all, headspace, *volume, model.shown());
     choice.covered = cover(model, jars, headspace);
     describe(choice, jars);
     jars.choice = std::move(choice);
@@ -470,8 +471,7 @@ void share_into(Model& model, WeighOut& out, Jars jars, const Show& show) {
     }
     const larder::Caution* c = airy ? larder::find_caution("air") : nullptr;
     if (c != nullptr)
-        out.cautions.insert(out.cautions.begin(), {std::string(c->id), std::string(c->title),
-                                                   std::string(c->text), std::string(c->source)});
+        out.cautions.insert(out.cautions.begin(), warning_of(*c, model.shown()));
 }
 
 } // namespace jarful::plan

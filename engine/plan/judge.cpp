@@ -182,8 +182,8 @@ class Judge {
         if (const auto i = model_.find_entry(label)) {
             const Entry& e = model_.entries[*i];
             if (e.fate == Fate::later)
-                return fmt::format("Weigh {} when the time comes, and say it: {}=… g.", e.name,
-                                   e.name);
+                return fmt::format("Weigh {} when the time comes, and say it: {}=… {}.", e.name,
+                                   e.name, model_.shown().style() == units::Style::us ? "oz" : "g");
             return fmt::format("Most of the doubt is in weighing {}: a finer scale or a larger "
                                "batch would settle it.",
                                e.name);
@@ -464,6 +464,11 @@ std::pair<std::string, double> hold_unit(const Model& model, const Bound& b) {
             written_in_percent(model, b.line->at_most))
             return {"%", 0.01};
         return {"", 1};
+    }
+    if (model.shown().style() == units::Style::us) {
+        if (type.dimension == units::dim::mass) return {"oz", units::ounce_g};
+        if (type.dimension == units::dim::volume) return {"fl oz", units::fluid_ounce_ml};
+        if (type.dimension == units::dim::length) return {"in", 2.54};
     }
     if (type.dimension == units::dim::mass) return {"g", 1};
     if (type.dimension == units::dim::volume) return {"mL", 1};

@@ -83,13 +83,13 @@ class Doubter {
         const Entry& e = model_.entries[*i];
         const auto& weighed = poured ? e.poured : e.entered;
         if (!weighed) return true;
-        const std::string is =
-            fmt::format("\"{}\" is entered as {}", e.name, units::print_mass(weighed->value));
+        const std::string is = fmt::format("\"{}\" is entered as {}", e.name,
+                                           units::print_mass(weighed->value, model_.shown()));
         const auto most = at_most_in(model_, e);
         if (most && weighed->bounds.low > *most * (1 + 1e-9)) {
             findings.fault("measured-impossible", setting.value_place,
                            fmt::format("{}, and no more than {} went in before it, water included.",
-                                       is, units::print_mass(*most)),
+                                       is, units::print_mass(*most, model_.shown())),
                            "Check the number and the unit, and what the recipe is given.");
             return false;
         }
@@ -100,14 +100,15 @@ class Doubter {
         if (weighed->value >= least_of_low * range.low &&
             weighed->value <= most_of_high * range.high)
             return true;
-        findings.fault(
-            "measured-unlikely", setting.value_place,
-            range.low == range.high
-                ? fmt::format("{}, where {} is expected.", is, units::print_mass(range.low))
-                : fmt::format("{}, where {} to {} is expected.", is, units::print_mass(range.low),
-                              units::print_mass(range.high)),
-            "Weigh it again, and look at the number, the unit and what the recipe is "
-            "given. If it is so, say that you mean it (on the command line: --yes).");
+        findings.fault("measured-unlikely", setting.value_place,
+                       range.low == range.high
+                           ? fmt::format("{}, where {} is expected.", is,
+                                         units::print_mass(range.low, model_.shown()))
+                           : fmt::format("{}, where {} to {} is expected.", is,
+                                         units::print_mass(range.low, model_.shown()),
+                                         units::print_mass(range.high, model_.shown())),
+                       "Weigh it again, and look at the number, the unit and what the recipe is "
+                       "given. If it is so, say that you mean it (on the command line: --yes).");
         return false;
     }
 

@@ -6,6 +6,7 @@
 #include "engine/plan/limits.hpp"
 #include "engine/plan/measured.hpp"
 #include "engine/plan/model.hpp"
+#include "engine/plan/warning.hpp"
 
 #include <fmt/core.h>
 
@@ -115,7 +116,7 @@ class Mender {
         if (entry) return way({{*entry, grams}}, std::move(text));
         Way w = way({}, std::move(text));
         const kitchen::Reading r = kitchen::best_reading(kitchen_, grams);
-        w.add.push_back({"water", "water", grams, r.total_g, kitchen_.scales[r.scale].name});
+        w.add.push_back(addition("water", "water", grams, r));
         return w;
     }
 
@@ -132,6 +133,18 @@ class Mender {
         std::size_t entry;
         double grams;
     };
+
+    [[nodiscard]] Addition addition(const std::string& name, const std::string& material,
+                                    double grams, const kitchen::Reading& reading) const {
+        const kitchen::Scale& scale = kitchen_.scales[reading.scale];
+        return {name,
+                material,
+                grams,
+                reading.total_g,
+                scale.step_g,
+                scale.name,
+                static_cast<int>(reading.portions.size())};
+    }
 
     double content() {
         double sum = 0;
@@ -203,9 +216,9 @@ class Mender {
         for (const Part& p : parts) {
             const Entry& e = model_.entries[p.entry];
             const kitchen::Reading r = kitchen::best_reading(kitchen_, p.grams);
-            w.add.push_back({e.name,
-                             e.material == nullptr ? std::string() : std::string(e.material->name),
-                             p.grams, r.total_g, kitchen_.scales[r.scale].name});
+            w.add.push_back(addition(
+                e.name, e.material == nullptr ? std::string() : std::string(e.material->name),
+                p.grams, r));
         }
         return w;
     }
@@ -266,17 +279,18 @@ std::optional<std::size_t> largest(const Model& model, const std::vector<Interva
 
 void warn(MendOut& out, std::string_view id) {
     if (const larder::Caution* c = larder::find_caution(id))
-        out.instead.push_back({std::string(c->id), std::string(c->title), std::string(c->text),
-                               std::string(c->source)});
+        out.instead.push_back(warning_of(*c, out.shown));
 }
 
 /// The amount of a setting, as it is typed behind `--poured`.
-std::string poured_form(const Setting& setting) {
+std::string poured_form(const Setting& setting, units::Shown shown) {
     double grams = 0;
     for (const units::Amount& part : setting.parts) {
         if (part.dimension != units::dim::mass) return "62g";
         grams += part.value;
     }
+    if (shown.style() == units::Style::us)
+        return units::print_number(grams / units::ounce_g, 3) + "oz";
     std::string out = units::print_mass(grams);
     out.erase(std::remove(out.begin(), out.end(), ' '), out.end());
     return out;
@@ -299,7 +313,7 @@ bool asks_for_a_batch(const Model& model, const Request& request, RequestFinding
             fmt::format("The recipe works out \"{}\"; what really went in is said with "
                         "`--poured`.",
                         s.name),
-            fmt::format("Write `--poured {}={}`.", s.name, poured_form(s)));
+            fmt::format("Write `--poured {}={}`.", s.name, poured_form(s, model.shown())));
     }
     return findings.has_faults();
 }
@@ -334,7 +348,7 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
         if (grams->low > there.high * 1.001 + 1e-9) {
             own.fault("absurd-amount", s.value_place,
                       fmt::format("More {} is lost than there was: {} went in.", s.name,
-                                  units::print_mass(there.middle())),
+                                  units::print_mass(there.middle(), model->shown())),
                       "Write how much of it is gone.");
             continue;
         }
@@ -349,6 +363,7 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
     if (request_findings.has_faults()) return std::nullopt;
 
     MendOut out;
+    out.shown = kitchen.shown;
     out.title = model->title;
     if (entered.jars.usable_ml > 0) out.usable_ml = entered.jars.usable_ml;
     // Judging must not weigh afresh what is in the jar.

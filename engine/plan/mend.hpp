@@ -29,7 +29,9 @@ struct Addition {
     std::string material;
     double exact_g = 0;
     double reading_g = 0;
+    double step_g = 1;
     std::string scale;
+    int goes = 1; ///< more where it is more than the scale carries
 };
 
 /// One way back.
@@ -44,6 +46,7 @@ struct Way {
 
 struct MendOut {
     std::string title;
+    units::Shown shown; ///< the kitchen's: what is printed of it
     std::optional<SaltJudgement> before;
     std::string no_salt_reason;
     std::vector<HoldCheck> checks;

@@ -1,5 +1,6 @@
 #include "engine/kitchen/reading.hpp"
 #include "engine/plan/model.hpp"
+#include "engine/plan/warning.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -143,8 +144,7 @@ std::vector<Warning> cautions_for(const Model& model) {
     const auto add = [&](const larder::Caution& c) {
         for (const Warning& w : out)
             if (w.id == c.id) return;
-        out.push_back(
-            {std::string(c.id), std::string(c.title), std::string(c.text), std::string(c.source)});
+        out.push_back(warning_of(c, model.shown()));
     };
     const auto add_id = [&](std::string_view id) {
         if (const larder::Caution* c = larder::find_caution(id)) add(*c);

@@ -121,6 +121,8 @@ struct Model {
     std::unique_ptr<sheet::Sheet> sheet;
 
     [[nodiscard]] std::optional<std::size_t> find_entry(std::string_view name) const;
+    /// In which units sentences are written.
+    [[nodiscard]] const units::Shown& shown() const { return kitchen->shown; }
 };
 
 /// Takes out of entries and sheet what was weighed.
@@ -173,7 +175,7 @@ struct JudgementWanted {
 using Show = std::function<void()>;
 
 /// The unit in which a `hold` is shown and compared, and how many base units it is: percent where a
-/// bound was written so, otherwise g, mL, cm …
+/// bound was written so, otherwise g, mL, cm …, or oz, fl oz, in for who reads US units
 [[nodiscard]] std::pair<std::string, double> hold_unit(const Model& model, const Bound& bound);
 
 /// Whole pieces: the nearest, at least one unless optional or exactly none.

@@ -162,7 +162,11 @@ class Ways {
         const auto finest =
             std::min_element(kitchen_.scales.begin(), kitchen_.scales.end(),
                              [](const auto& a, const auto& b) { return a.step_g < b.step_g; });
-        for (const double step : {0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.001}) {
+        // Of the sort that the kitchen has.
+        const bool ounces =
+            kitchen_.shown.style() == units::Style::us && kitchen_.shown.finest_g > 0;
+        for (const double figure : {0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.001}) {
+            const double step = ounces ? figure * units::ounce_g : figure;
             if (step >= finest->step_g) continue;
             kitchen::Kitchen better = kitchen_;
             better.scales.push_back({"finer", step, 500, step});

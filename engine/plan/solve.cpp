@@ -74,7 +74,7 @@ void Entering::nothing_to_move(const Ask& ask) {
         for (const units::Amount& part : other.parts)
             grams += part.value;
         set += fmt::format("{}{} = {}", set.empty() ? "" : " and ", other.name,
-                           units::print_mass(grams));
+                           units::print_mass(grams, model_.shown()));
         words += fmt::format("{}`{}`", words.empty() ? "" : " and ", other.name);
     }
     const auto entry = model_.find_entry(s.name);
@@ -88,7 +88,7 @@ void Entering::nothing_to_move(const Ask& ask) {
         return;
     }
     const Overdetermined both = asked_and_set(model_, model_.entries[*entry].cell, ask.target);
-    const std::string amount = units::print_mass(ask.target);
+    const std::string amount = units::print_mass(ask.target, model_.shown());
     findings.fault(
         "nothing-to-move", s.name_place,
         fmt::format("{} is asked for, and {} is set: that needs {} of {}.{}", ask.text, set,
@@ -159,13 +159,14 @@ void Entering::answer_question() {
         const units::Dimension d = ask.not_above
                                        ? units::dim::volume
                                        : model_.sheet->cell(ask.formula.steps[0].a).type.dimension;
-        findings.fault(
-            "no-answer", place,
-            fixed ? fmt::format("It is {} whatever the batch is.", units::print_value(low, d))
-                  : fmt::format("No batch makes it so: from {} to {} can be reached, "
-                                "and not all between.",
-                                units::print_value(low, d), units::print_value(high, d)),
-            "Ask for something that depends on the batch.");
+        findings.fault("no-answer", place,
+                       fixed ? fmt::format("It is {} whatever the batch is.",
+                                           units::print_value(low, d, model_.shown()))
+                             : fmt::format("No batch makes it so: from {} to {} can be reached, "
+                                           "and not all between.",
+                                           units::print_value(low, d, model_.shown()),
+                                           units::print_value(high, d, model_.shown())),
+                       "Ask for something that depends on the batch.");
         return;
     }
     settle_on(ask, moving, *factor);

@@ -101,7 +101,8 @@ class Checker {
     void range(double value, const std::string& name, language::Place place, double most,
                bool mass = true) {
         if (value >= 0 && value <= most) return;
-        const std::string is = mass ? units::print_mass(value) : units::print_number(value);
+        const std::string is =
+            mass ? units::print_mass(value, model_.shown()) : units::print_number(value);
         if (value < 0)
             findings_.fault("negative-amount", place,
                             fmt::format("\"{}\" comes to {}, less than nothing.", name, is),
@@ -132,7 +133,8 @@ class Checker {
             findings_.fault("too-much-salt", e.place,
                             fmt::format("\"{}\" comes to {}, and everything else to {}: no ferment "
                                         "has so much salt.",
-                                        e.name, units::print_mass(value), units::print_mass(rest)),
+                                        e.name, units::print_mass(value, model_.shown()),
+                                        units::print_mass(rest, model_.shown())),
                             "Write the percent sign, as in `2.2 % of cabbage`: `2.2 of cabbage` is "
                             "220 % of it. Or check the units.");
         }

@@ -50,6 +50,7 @@ class Weigher {
         w.method = model_.method;
         w.kitchen = kitchen_.name;
         w.kitchen_built_in = kitchen_.built_in;
+        w.shown = kitchen_.shown;
         items(w);
         displays(w);
         stocks(w);
@@ -138,6 +139,8 @@ class Weigher {
         it.reading_g = e.poured ? e.poured->value : e.entered ? e.entered->value : r.total_g;
         for (double portion : portions(e, r, it.reading_g))
             it.portions.push_back({scale.name, portion});
+        const bool in_goes = r.portions.size() > 1 && !it.entered && !it.poured;
+        if (in_goes && scale.room_g() < scale.capacity_g) it.room_g = kitchen::most_at_once(scale);
         it.truth = sheet.interval(e.cell);
         it.too_small = it.reading_g <= 0 && it.exact_g > 0;
         if (e.in_spoons) written_in_spoons(it, e);
@@ -170,7 +173,11 @@ class Weigher {
             out.push_back(kitchen::multiple_of_step(std::round((upto - given) / step), step));
             given = upto;
         }
-        return out;
+        // Unequal goes may be too much where equal ones are not.
+        const double most = kitchen::most_at_once(kitchen_.scales[r.scale]) + 0.5 * step;
+        const bool fits =
+            e.poured || std::all_of(out.begin(), out.end(), [&](double go) { return go < most; });
+        return fits ? out : r.portions;
     }
 
     /// What was asked backwards, which jars, which bowl, and whether the readings hold.
@@ -232,9 +239,10 @@ class Weigher {
                     s.poured_g += e.poured ? e.poured->value : sheet.value(e.cell);
             s.left_g = s.made_g - s.poured_g;
             if (s.left_g < -1e-9 * s.made_g)
-                w.assumptions.push_back(fmt::format(
-                    "{} of {} is poured but only {} made: make more.",
-                    units::print_mass(s.poured_g), s.name, units::print_mass(s.made_g)));
+                w.assumptions.push_back(
+                    fmt::format("{} of {} is poured but only {} made: make more.",
+                                units::print_mass(s.poured_g, kitchen_.shown), s.name,
+                                units::print_mass(s.made_g, kitchen_.shown)));
             w.stocks.push_back(std::move(s));
         }
     }
@@ -290,7 +298,11 @@ class Weigher {
             return;
         }
         t.water_g = glass_g;
-        t.salt_g = kitchen::best_reading(kitchen_, glass_g * t.percent / 100).total_g;
+        t.water_step_g = kitchen_.scales[kitchen::best_scale(kitchen_, t.water_g)].step_g;
+        const kitchen::Reading salt_reading =
+            kitchen::best_reading(kitchen_, glass_g * t.percent / 100);
+        t.salt_g = salt_reading.total_g;
+        t.salt_step_g = kitchen_.scales[salt_reading.scale].step_g;
         AsWeighed in_jar(model_);
         const double everything = in_jar.value(model_.totals.everything);
         const double salt = in_jar.value(model_.totals.salt);
@@ -322,7 +334,8 @@ class Weigher {
 namespace {
 
 /// The weight of the empty bowl, if one is used.
-std::optional<double> bowl_of(const Request& request, RequestFindings& findings) {
+std::optional<double> bowl_of(const Request& request, units::Shown shown,
+                              RequestFindings& findings) {
     if (!request.bowl) return std::nullopt;
     double total = 0;
     for (const units::Amount& part : request.bowl->parts) {
@@ -336,7 +349,7 @@ std::optional<double> bowl_of(const Request& request, RequestFindings& findings)
     }
     if (total < 0 || total > 1e5)
         findings.bowl.fault("absurd-amount", request.bowl->value_place,
-                            fmt::format("No bowl weighs {}.", units::print_mass(total)),
+                            fmt::format("No bowl weighs {}.", units::print_mass(total, shown)),
                             "Check the number and the unit.");
     return total;
 }
@@ -398,7 +411,7 @@ std::optional<WeighOut> Weighing::by(const Request& request, Findings& findings,
     const Entered& entered = state_->last->entered;
     if (!check_values(model, findings)) return std::nullopt;
     if (!doubt_measured(model, request, request_findings)) return std::nullopt;
-    Settler settler(model, kitchen, bowl_of(request, request_findings));
+    Settler settler(model, kitchen, bowl_of(request, kitchen.shown, request_findings));
     if (request_findings.has_faults()) return std::nullopt;
     std::optional<Jars> jars;
     if (request.choose_jars) {

@@ -2,6 +2,7 @@
 
 #include "engine/larder/larder.hpp"
 #include "engine/units/dimension.hpp"
+#include "engine/units/display.hpp"
 #include "engine/units/interval.hpp"
 
 #include <optional>
@@ -50,10 +51,13 @@ struct Item {
     std::string scale;
     units::Interval truth;         ///< what may really have been weighed
     std::vector<Portion> portions; ///< one, or several where it is more than the scale carries
-    bool entered = false;          ///< set from outside
-    bool solved = false;           ///< worked out backwards
-    bool poured = false;           ///< what really went in, as the cook says
-    bool moved = false;            ///< not the nearest reading: the nearest that keeps the bounds
+    /// What its scale takes at once by the kitchen's own words of a bowl or of its use, where that
+    /// is why it is weighed in several goes; 0 otherwise.
+    double room_g = 0;
+    bool entered = false; ///< set from outside
+    bool solved = false;  ///< worked out backwards
+    bool poured = false;  ///< what really went in, as the cook says
+    bool moved = false;   ///< not the nearest reading: the nearest that keeps the bounds
     /// What the display shows when so much is in, where all goes into one bowl.
     std::optional<double> display_g;
     bool too_small = false; ///< the scale cannot show it: the reading would be nothing
@@ -162,6 +166,7 @@ struct TopUp {
     std::string source;  ///< of an offered one
     double water_g = 0;  ///< a glass
     double salt_g = 0;   ///< reading for it
+    double water_step_g = 0, salt_step_g = 0;            ///< of the scales that show the two
     std::optional<double> before_percent, after_percent; ///< whole jar, salt of everything
 };
 
@@ -271,8 +276,8 @@ struct JarChoice {
     std::optional<double> headspace_percent, headspace_cm;
     double empty_ml = 0; ///< room under the headspaces that stays empty
     double unplaced_ml = 0, unplaced_g = 0;
-    std::string why;                ///< something is left over; empty if nothing is
-    std::vector<JarItem> left_over; ///< empty if nothing is
+    std::string why;                     ///< something is left over; empty if nothing is
+    std::vector<JarItem> left_over;      ///< empty if nothing is
     /// One more vessel of so much would have taken the rest; under a headspace in cm as wide as the
     /// one named.
     std::optional<double> rest_brimful_ml;
@@ -294,6 +299,7 @@ struct WeighOut {
     std::string kind, kind_title, method;
     std::string kitchen;
     bool kitchen_built_in = false;
+    units::Shown shown;                ///< the kitchen's: what is printed of it
     std::vector<std::string> left_out; ///< optional lines that the cook leaves out
     std::vector<Item> givens;
     std::vector<Item> items;

@@ -20,6 +20,7 @@ struct BatchReport {
     std::optional<plan::WeighOut> made; ///< with what was really weighed
     std::vector<std::string> remarks;   ///< about the recipe, in sentences
     std::vector<std::string> damage;    ///< what could not be read, in sentences
+    units::Shown shown;                 ///< what is printed of it
 };
 
 /// Whether something is the salt of a batch, or poured from a brine that was made beforehand.
@@ -44,7 +45,8 @@ struct BatchReport {
 
 /// What was put right of an entry, in sentences: "pH 3.1 was noted here; corrected on 2026-12-10
 /// (misread)."; empty where nothing was.
-[[nodiscard]] std::string correction_words(const std::vector<tend::Correction>& corrections);
+[[nodiscard]] std::string correction_words(const std::vector<tend::Correction>& corrections,
+                                           Units units);
 /// "working, day 12", "in the cold", "ended", "begins in 3 days".
 [[nodiscard]] std::string state_words(const tend::Standing& standing);
 /// "pH TOO HIGH", "MISSED", "due", …: a finding in a word or two.

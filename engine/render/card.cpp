@@ -75,7 +75,7 @@ void add_item(CardNumbers& numbers, const plan::WeighOut& out, const Item& item,
         if (portions.size() > 1) {
             row.name += ", go " + std::to_string(i + 1) + " of " + std::to_string(portions.size());
         } else {
-            row.truth = grams_between(item.truth, item.step_g);
+            row.truth = reading_between(item.truth, item.step_g, units);
         }
         row.scale = shown(portions[i].scale.empty() ? item.scale : portions[i].scale);
         if (i + 1 == portions.size()) {
@@ -148,7 +148,7 @@ CardNumbers weighed_later(const plan::WeighOut& out, Units units) {
     for (const Item* item : items_in_order(out)) {
         if (item->fate != Fate::later || item->entered) continue;
         CardNumber row;
-        row.unit = "g";
+        row.unit = units == Units::us ? "oz" : "g";
         row.name = spoken(item->name);
         row.beside = "likely " + masses(item->truth, units);
         const std::string material = material_of(item->material, item->name);

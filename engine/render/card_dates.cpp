@@ -142,7 +142,7 @@ CardTimes card_times(const plan::WeighOut& out, std::optional<double> room_celsi
     // Without a day of packing any will do: days are then told by their numbers.
     constexpr tend::Date any{std::chrono::year{2000}, std::chrono::January, std::chrono::day{1}};
     times.schedule = tend::make_schedule(out.kind, out.method, out.method_lines,
-                                         start.value_or(any), room_celsius);
+                                         start.value_or(any), room_celsius, out.shown);
     return times;
 }
 

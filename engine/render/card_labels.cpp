@@ -2,7 +2,7 @@
 #include "engine/render/jar_words.hpp"
 #include "engine/render/weigh_words.hpp"
 #include "engine/render/words.hpp"
-#include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,10 +20,9 @@ struct Content {
 };
 
 std::string amount_of(double grams, double step_g, Units units) {
-    std::string metric = units::print_reading(grams, step_g);
-    if (units == Units::metric) return metric;
-    const std::string us = units::print_mass(grams, units::Style::us);
-    return units == Units::us ? us : metric + " (" + us + ")";
+    if (units == Units::metric) return units::print_reading(grams, step_g);
+    return units == Units::us ? weighed_mass(grams, step_g, units)
+                              : reading_words(grams, step_g, units);
 }
 
 /// The material where it is known: a label is read by others than the cook.

@@ -19,7 +19,8 @@ std::string amount_words(const ComparedAmount& amount, bool exact, Units units) 
         out = exact ? units::print_number(amount.exact_g, 4)
                     : std::to_string(static_cast<int>(amount.reading_g));
     } else if (units != Units::metric || exact || amount.reading_g <= 0) {
-        out = mass(exact || amount.reading_g <= 0 ? amount.exact_g : amount.reading_g, units);
+        out = exact || amount.reading_g <= 0 ? mass(amount.exact_g, units)
+                                             : weighed_mass(amount.reading_g, amount.step_g, units);
     } else {
         out = units::print_reading(amount.reading_g, amount.step_g);
     }

@@ -85,6 +85,7 @@ class Calendar {
     Calendar(const TendReport& report, const CalendarForm& form)
         : report_(report)
         , schedule_(report.schedule)
+        , shown_(report.shown)
         , form_(form)
         , made_(moment_form(form.made)) {
         using namespace std::chrono;
@@ -160,7 +161,7 @@ class Calendar {
             std::string words = task_words(duty.task);
             if (duty.every_seconds) words += ", " + how_often(*duty.every_seconds);
             words += ".";
-            const std::string remark = plain(duty.remark, Units::metric);
+            const std::string remark = plain(duty.remark, shown_);
             if (!remark.empty()) words += "\n" + stopped(capital(remark));
             const std::string task = task_words(duty.task);
             end(task.substr(0, task.find(':')), words, true);
@@ -207,12 +208,12 @@ class Calendar {
                                               tend::ph_limit_source);
         switch (what) {
         case EntryWhat::ready: {
-            const std::string remark = plain(schedule_.ready.remark, Units::metric);
+            const std::string remark = plain(schedule_.ready.remark, shown_);
             return schedule_.ready.why + (remark.empty() ? "" : "\n" + stopped(capital(remark))) +
                    "\nTaste it, and test the pH, before you believe the calendar. " + limit;
         }
         case EntryWhat::ph:
-            return limit + "\n" + stopped(timing_words(*schedule_.published.ph_by->row));
+            return limit + "\n" + stopped(timing_words(*schedule_.published.ph_by->row, shown_));
         case EntryWhat::move:
             return "If it tastes right and the pH is down. " + limit + kept();
         default:
@@ -223,7 +224,7 @@ class Calendar {
     [[nodiscard]] std::string kept() const {
         const tend::Keeping& keep = schedule_.keeping;
         if (!keep.keeps_until) return {};
-        const std::string remark = plain(keep.remark, Units::metric);
+        const std::string remark = plain(keep.remark, shown_);
         return fmt::format("\nIt keeps {} for {} {}{}, until {}.", keep.where, keep.count,
                            keep.period, keep.count == 1 ? "" : "s",
                            print_long_date(*keep.keeps_until)) +
@@ -232,6 +233,7 @@ class Calendar {
 
     const TendReport& report_;
     const tend::Schedule& schedule_;
+    Units shown_;
     const CalendarForm& form_;
     std::string made_;
     std::string title_;

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "engine/units/display.hpp"
+
 #include <cstddef>
 #include <cstdint>
 #include <string>
@@ -10,7 +12,7 @@
 namespace jarful::render {
 
 /// How to print for a person.
-enum class Units : std::uint8_t { metric, us, both };
+using Units = units::Shown;
 
 struct TextStyle {
     Units units = Units::metric;

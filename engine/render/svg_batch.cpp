@@ -45,11 +45,14 @@ struct Point {
     double value = 0;
 };
 
-std::vector<Point> points(const BatchReport& report, bool ph) {
+/// @param us temperatures in °F.
+std::vector<Point> points(const BatchReport& report, bool ph, bool us) {
     std::vector<Point> out;
     for (const tend::Note* note : report.record.by_date()) {
         const auto& value = ph ? note->ph : note->celsius;
-        if (value) out.push_back({tend::days_between(report.record.begun, note->date), *value});
+        if (!value) continue;
+        const double shown = us && !ph ? *value * 1.8 + 32 : *value;
+        out.push_back({tend::days_between(report.record.begun, note->date), shown});
     }
     return out;
 }
@@ -66,10 +69,11 @@ struct Scale {
 class Plot {
   public:
     explicit Plot(const std::vector<const BatchReport*>& reports)
-        : reports_(reports) {
+        : reports_(reports)
+        , us_(!reports.empty() && reports.front()->shown == Units::us) {
         for (const BatchReport* report : reports_)
             for (const bool ph : {true, false})
-                for (const Point& point : points(*report, ph))
+                for (const Point& point : points(*report, ph, us_))
                     last_day_ = std::max(last_day_, point.day);
     }
 
@@ -82,7 +86,7 @@ class Plot {
             width, height(), escaped(title()), escaped(description()));
         text(left, 24, title(), "start", true);
         panel("pH", scale_of(true), true);
-        panel("Temperature, °C", scale_of(false), false);
+        panel(us_ ? "Temperature, °F" : "Temperature, °C", scale_of(false), false);
         legend();
         return out_ + "</svg>\n";
     }
@@ -104,8 +108,10 @@ class Plot {
         std::string out;
         for (const BatchReport* report : reports_) {
             for (const bool ph : {true, false}) {
-                out += report->name + (ph ? ", pH:" : ", temperature in °C:");
-                const auto list = points(*report, ph);
+                out += report->name + (ph    ? ", pH:"
+                                       : us_ ? ", temperature in °F:"
+                                             : ", temperature in °C:");
+                const auto list = points(*report, ph, us_);
                 if (list.empty()) out += " none noted";
                 for (std::size_t i = 0; i < list.size(); ++i)
                     out += fmt::format("{} day {} {}", i == 0 ? "" : ",", list[i].day,
@@ -119,11 +125,11 @@ class Plot {
     [[nodiscard]] Scale scale_of(bool ph) const {
         Scale scale;
         scale.top = ph ? ph_top : celsius_top;
-        scale.low = ph ? 3 : 15;
-        scale.high = ph ? 6.5 : 25;
-        scale.step = ph ? 0.5 : 2.5;
+        scale.low = ph ? 3 : us_ ? 60 : 15;
+        scale.high = ph ? 6.5 : us_ ? 80 : 25;
+        scale.step = ph ? 0.5 : us_ ? 5 : 2.5;
         for (const BatchReport* report : reports_) {
-            for (const Point& point : points(*report, ph)) {
+            for (const Point& point : points(*report, ph, us_)) {
                 scale.low = std::min(scale.low, std::floor(point.value / scale.step) * scale.step);
                 scale.high = std::max(scale.high, std::ceil(point.value / scale.step) * scale.step);
             }
@@ -172,7 +178,7 @@ class Plot {
             text(width - right, scale.at(tend::ph_limit) - 6, "4.6", "end");
         }
         for (std::size_t i = 0; i < reports_.size(); ++i)
-            curve(points(*reports_[i], ph), scale, i);
+            curve(points(*reports_[i], ph, us_), scale, i);
     }
 
     void curve(const std::vector<Point>& list, const Scale& scale, std::size_t which) {
@@ -218,6 +224,7 @@ class Plot {
     }
 
     const std::vector<const BatchReport*>& reports_;
+    bool us_; ///< temperatures in °F
     std::string out_;
     int last_day_ = 0;
 };

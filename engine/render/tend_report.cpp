@@ -13,8 +13,9 @@ TendReport tend_report(const plan::WeighOut& out, tend::Date start,
     report.kitchen_built_in = out.kitchen_built_in;
     report.jars = out.chosen_jars;
     report.cautions = out.cautions;
+    report.shown = out.shown;
     report.schedule =
-        tend::make_schedule(out.kind, out.method, out.method_lines, start, room_celsius);
+        tend::make_schedule(out.kind, out.method, out.method_lines, start, room_celsius, out.shown);
     return report;
 }
 

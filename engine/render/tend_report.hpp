@@ -19,6 +19,7 @@ struct TendReport {
     std::vector<std::string> jars; ///< as asked for
     tend::Schedule schedule;
     std::vector<plan::Warning> cautions;
+    units::Shown shown; ///< as in the weigh-out
 };
 
 /// What there is to look after in a weigh-out.
@@ -50,6 +51,6 @@ struct CalendarForm {
 [[nodiscard]] std::string entry_words(const tend::Schedule& schedule, const tend::Entry& entry);
 
 /// "USDA …: 21 to 28 days at 21.1 to 23.9 °C; 70-75 F": a published row in one line.
-[[nodiscard]] std::string timing_words(const larder::TimingRow& row);
+[[nodiscard]] std::string timing_words(const larder::TimingRow& row, Units units);
 
 } // namespace jarful::render

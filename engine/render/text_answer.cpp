@@ -1,6 +1,6 @@
 #include "engine/render/text_parts.hpp"
 #include "engine/render/words.hpp"
-#include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 
 #include <cmath>
 
@@ -55,15 +55,20 @@ std::string what_would_do(const plan::NoReading& none, Units units) {
                        visible(none.batch_name.value_or("")) + " on");
     }
     if (none.step_g) {
-        ways.push_back("a scale that reads " + units::print_number(none.step_g.value_or(1)) +
-                       " g and is as exact");
+        const double step = none.step_g.value_or(1);
+        const bool ounces = units == Units::us && units::reads_ounces(step);
+        ways.push_back(
+            "a scale that reads " +
+            (ounces ? units::print_reading(step, step) : units::print_number(step) + " g") +
+            " and is as exact");
     }
     if (none.brine_percent && none.brine_g) {
         const double brine = none.brine_g.value_or(0);
+        const Units one = units == Units::us ? units : Units::metric;
         const double salt = brine * none.brine_percent.value_or(0) / 100;
-        ways.push_back("weighing the salt as brine, " + mass(brine, Units::metric) + " that has " +
+        ways.push_back("weighing the salt as brine, " + mass(brine, one) + " that has " +
                        percent(none.brine_percent.value_or(0)) + " % salt in it, and leaving out " +
-                       mass(brine - salt, Units::metric) + " of the water");
+                       mass(brine - salt, one) + " of the water");
     }
     if (ways.empty()) return "no larger batch and no finer scale that was tried";
     std::string words;

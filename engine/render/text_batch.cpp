@@ -26,6 +26,19 @@ std::string amount(const tend::Weighed& weighed, Units units) {
     return weighed.pieces ? units::print_number(weighed.amount, 9) : mass(weighed.amount, units);
 }
 
+/// What was noted, as it stands in the record, or as who reads US units would have noted it.
+std::string noted_words(const tend::Logged& entry, Units units) {
+    using What = tend::Logged::What;
+    const bool us = units == Units::us;
+    if (us && entry.what == What::weighed && !entry.pieces)
+        return entry.name + " = " + mass(entry.value, units);
+    if (us && entry.what == What::temperature)
+        return "at " + tend::print_warmth(entry.value, units);
+    if (us && entry.what == What::filled) return "filled " + volume(entry.value, units);
+    const std::string words = tend::print_entry(entry);
+    return entry.what == What::weighed ? words.substr(words.find(' ') + 1) : words;
+}
+
 void print_finding(Page& page, const tend::Finding& finding, const std::string& before) {
     std::string words = before + capital(finding.text);
     if (!finding.advice.empty()) words += " " + finding.advice;
@@ -105,7 +118,7 @@ class BatchPage {
                   .width = 12}});
             for (const tend::Weighed& one : record_.weighings)
                 if (one.name == name && !one.corrections.empty())
-                    page_.paragraph(correction_words(one.corrections), 4, 4);
+                    page_.paragraph(correction_words(one.corrections, units_), 4, 4);
         }
     }
 
@@ -143,7 +156,7 @@ class BatchPage {
         for (const tend::Note* note : notes) {
             std::vector<std::string> parts;
             if (note->ph) parts.push_back("pH " + figure(*note->ph));
-            if (note->celsius) parts.push_back(tend::print_celsius(*note->celsius));
+            if (note->celsius) parts.push_back(tend::print_warmth(*note->celsius, units_));
             if (note->filled_ml) parts.push_back("fills " + volume(*note->filled_ml, units_));
             for (const std::string& deed : note->did)
                 parts.push_back(deed_words(deed));
@@ -153,7 +166,7 @@ class BatchPage {
             if (!note->text.empty())
                 words += (words.empty() ? "" : ". ") + stopped(capital(note->text));
             if (!note->corrections.empty())
-                words += (words.empty() ? "" : ". ") + correction_words(note->corrections);
+                words += (words.empty() ? "" : ". ") + correction_words(note->corrections, units_);
             page_.row({{.text = print_date(note->date), .width = 10, .keep = true},
                        {.text = fmt::format("day {}", days_between(record_.begun, note->date)),
                         .width = 7,
@@ -222,12 +235,10 @@ class BatchPage {
 
 } // namespace
 
-std::string correction_words(const std::vector<tend::Correction>& corrections) {
+std::string correction_words(const std::vector<tend::Correction>& corrections, Units units) {
     std::string out;
     for (const tend::Correction& one : corrections) {
-        std::string words = tend::print_entry(one.before);
-        if (one.before.what == tend::Logged::What::weighed)
-            words = words.substr(words.find(' ') + 1);
+        const std::string words = noted_words(one.before, units);
         out += (out.empty() ? "" : " ") + fmt::format("{} was noted; {} on {}{}.", words,
                                                       one.after ? "corrected" : "taken back",
                                                       print_date(one.date),

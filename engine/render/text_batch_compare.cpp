@@ -51,29 +51,29 @@ std::optional<int> day_of(const tend::Record& record, std::string_view deed) {
     return days_between(record.begun, *date);
 }
 
-std::string note_words(const tend::Note& note) {
+std::string note_words(const tend::Note& note, Units units) {
     std::string out;
     const auto add = [&](const std::string& words) { out += (out.empty() ? "" : ", ") + words; };
     if (note.ph) add("pH " + units::print_number(*note.ph, 4));
-    if (note.celsius) add(tend::print_celsius(*note.celsius));
-    if (note.filled_ml) add("fills " + units::print_volume(*note.filled_ml, units::Style::metric));
+    if (note.celsius) add(tend::print_warmth(*note.celsius, units));
+    if (note.filled_ml) add("fills " + units::print_volume(*note.filled_ml, units));
     for (const std::string& deed : note.did)
         add(deed);
     if (!note.text.empty()) add(note.text);
-    if (!note.corrections.empty()) add(correction_words(note.corrections));
+    if (!note.corrections.empty()) add(correction_words(note.corrections, units));
     return out;
 }
 
 /// Day by day, what was noted of each.
 std::map<int, std::pair<std::string, std::string>> days_of(const BatchReport& a,
-                                                           const BatchReport& b) {
+                                                           const BatchReport& b, Units units) {
     std::map<int, std::pair<std::string, std::string>> out;
     for (const bool first : {true, false}) {
         const tend::Record& record = first ? a.record : b.record;
         for (const tend::Note* note : record.by_date()) {
             auto& cell = out[days_between(record.begun, note->date)];
             std::string& words = first ? cell.first : cell.second;
-            words += (words.empty() ? "" : "; ") + note_words(*note);
+            words += (words.empty() ? "" : "; ") + note_words(*note, units);
         }
     }
     return out;
@@ -109,7 +109,7 @@ class ComparePage {
         for (const std::string& name : names_of(a_, b_))
             row(name, amount(a_.record, name, units_), amount(b_.record, name, units_));
         page_.heading("DAY BY DAY");
-        for (const auto& [number, cells] : days_of(a_, b_))
+        for (const auto& [number, cells] : days_of(a_, b_, units_))
             row(fmt::format("day {}", number), cells.first, cells.second);
         for (const BatchReport* report : {&a_, &b_})
             for (const std::string& remark : report->remarks)

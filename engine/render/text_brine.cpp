@@ -1,6 +1,6 @@
 #include "engine/render/brine_report.hpp"
 #include "engine/render/words.hpp"
-#include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -64,9 +64,7 @@ class BrinePage {
 
   private:
     [[nodiscard]] std::string temperature(const BrineWeighed& b) const {
-        return units::print_temperature(b.question.celsius + units::zero_celsius,
-                                        units_ == Units::us ? units::Style::us
-                                                            : units::Style::metric);
+        return units::print_temperature(b.question.celsius + units::zero_celsius, units_);
     }
 
     /// How what could be read two ways was taken.
@@ -129,15 +127,17 @@ class BrinePage {
         }
         if (item.too_small) remark = "too little for the scale";
         if (!remark.empty()) name += ": " + remark;
-        page_.row({{.text = item.too_small ? mass(item.exact_g, Units::metric)
-                                           : units::print_reading(item.reading_g, item.step_g),
-                    .width = 10,
-                    .keep = true,
-                    .right = true,
-                    .bold = true},
-                   {.text = name, .width = page_.width() - 52, .bold = true},
-                   {.text = visible(item.scale), .width = 12},
-                   {.text = grams_between(item.truth, item.step_g), .width = 22, .dim = true}});
+        page_.row(
+            {{.text = item.too_small
+                          ? mass(item.exact_g, units_ == Units::us ? units_ : Units::metric)
+                          : units::print_reading(item.reading_g, item.step_g),
+              .width = 10,
+              .keep = true,
+              .right = true,
+              .bold = true},
+             {.text = name, .width = page_.width() - 52, .bold = true},
+             {.text = visible(item.scale), .width = 12},
+             {.text = reading_between(item.truth, item.step_g, units_), .width = 22, .dim = true}});
     }
 
     void weigh(const BrineWeighed& b) {
@@ -151,7 +151,9 @@ class BrinePage {
                    {.text = "on scale", .width = 12, .dim = true},
                    {.text = "may really be", .width = 22, .dim = true}});
         if (b.water) row(*b.water, volume(b.answer.mix->water_ml, units_));
-        if (b.salt) row(*b.salt, units_ == Units::metric ? "" : mass(b.salt->reading_g, Units::us));
+        if (b.salt)
+            row(*b.salt,
+                units_ == Units::metric ? "" : beside(b.salt->reading_g, b.salt->step_g, units_));
     }
 
     void outcome(const BrineWeighed& b) {
@@ -210,7 +212,8 @@ class BrinePage {
     }
 
     void gauges(const Strength& s) {
-        const std::string at = " at " + units::print_temperature(s.celsius + units::zero_celsius);
+        const std::string at =
+            " at " + units::print_temperature(s.celsius + units::zero_celsius, units_);
         page_.heading("THE SAME STRENGTH, COUNTED OTHERWISE");
         const auto line = [&](const std::string& figure, const std::string& words) {
             page_.row({{.text = figure, .width = 10, .keep = true, .right = true, .bold = true},

@@ -4,6 +4,7 @@
 #include "engine/units/display.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace jarful::render {
 
@@ -35,7 +36,7 @@ std::string label_of(const plan::Chart& chart, const plan::ChartRow& row, Units 
     return units::print_value(row.label, chart.dimension);
 }
 
-std::string number(double grams, double step_g) {
+std::string grams_of(double grams, double step_g) {
     if (units::reads_ounces(step_g)) // the column says grams
         return units::print_fixed(grams, units::reading_decimals(step_g));
     std::string shown = units::print_reading(grams, step_g);
@@ -76,10 +77,32 @@ class Builder {
     void add(const ChartColumn& column) {
         Column out;
         out.head = visible(column.name);
-        out.unit = column.pieces ? (column.each_jar ? "each jar" : "pieces") : "g";
+        ounces_ = in_ounces(column);
+        out.unit = column.pieces ? (column.each_jar ? "each jar" : "pieces") : ounces_ ? "oz" : "g";
         for (const plan::ChartRow& row : chart_.rows)
             out.cells.push_back(row.holds ? cell(*row.out, column) : std::string(dash));
         table_.others.push_back(std::move(out));
+    }
+
+    /// Whether who reads the column weighs all of it in ounces.
+    [[nodiscard]] bool in_ounces(const ChartColumn& column) const {
+        if (column.pieces || units_ != Units::us) return false;
+        return std::all_of(chart_.rows.begin(), chart_.rows.end(), [&](const plan::ChartRow& row) {
+            const plan::Item* item = row.holds ? chart_item(*row.out, column) : nullptr;
+            return item == nullptr || units::reads_ounces(item->step_g);
+        });
+    }
+
+    [[nodiscard]] std::string step_words(double step_g) const {
+        const bool ounces = units_ == Units::us && units::reads_ounces(step_g);
+        return ounces ? units::print_reading(step_g, step_g) : units::print_number(step_g) + " g";
+    }
+
+    [[nodiscard]] std::string number(double grams, double step_g) const {
+        if (!ounces_) return grams_of(grams, step_g);
+        // Of an ounce no more than the step has; pounds would not stand under each other.
+        const double steps = std::round(grams / step_g);
+        return units::print_number(steps * (step_g / units::ounce_g), 7);
     }
 
     std::string cell(const plan::WeighOut& out, const ChartColumn& column) {
@@ -140,7 +163,7 @@ class Builder {
                 const plan::Item* item = row.holds ? chart_item(*row.out, column) : nullptr;
                 if (item == nullptr || item->scale.empty()) continue;
                 const std::string words =
-                    visible(item->scale) + " (reads " + units::print_number(item->step_g) + " g)";
+                    visible(item->scale) + " (reads " + step_words(item->step_g) + ")";
                 if (std::find(scales.begin(), scales.end(), words) == scales.end())
                     scales.push_back(words);
             }
@@ -172,6 +195,7 @@ class Builder {
     Units units_;
     Table table_;
     bool small_ = false;
+    bool ounces_ = false; ///< of the column that is being written
     bool several_ = false;
 };
 
@@ -282,7 +306,9 @@ std::string chart_text(const plan::Chart& chart, const TextStyle& style) {
         page.paragraph(note, 0, 2);
     page.gap();
     const double between = (chart.rows[0].label + chart.rows[1].label) / 2;
-    std::string value = chart.dimension == units::dim::mass     ? units::print_mass(between)
+    std::string value = chart.dimension == units::dim::mass && style.units == Units::us
+                            ? units::print_number(between / units::pound_g, 3) + "lb"
+                        : chart.dimension == units::dim::mass   ? units::print_mass(between)
                         : chart.dimension == units::dim::volume ? units::print_volume(between)
                                                                 : "AMOUNT";
     value.erase(std::remove(value.begin(), value.end(), ' '), value.end());

@@ -3,7 +3,7 @@
 #include "engine/render/jar_words.hpp"
 #include "engine/render/weigh_words.hpp"
 #include "engine/render/words.hpp"
-#include "engine/units/amount.hpp"
+#include "engine/units/display.hpp"
 
 #include <fmt/core.h>
 
@@ -51,11 +51,12 @@ void print_item(Page& page, const JarItem& item, Units units) {
     if (item.too_small) name += ": about " + mass(item.exact_g, units);
     const std::string figure = figure_of(item);
     const int figure_width = std::max(number_width, columns(figure));
+    const int truth_width = units == Units::us && units::reads_ounces(item.step_g) ? 28 : 22;
     page.row({{.text = figure, .width = figure_width, .keep = true, .right = true, .bold = true},
-              {.text = name, .width = page.width() - figure_width - 42},
+              {.text = name, .width = page.width() - figure_width - truth_width - 20},
               {.text = weighed && !item.later ? item.scale : "", .width = 12},
-              {.text = weighed ? grams_between(item.truth, item.step_g) : "",
-               .width = 22,
+              {.text = weighed ? reading_between(item.truth, item.step_g, units) : "",
+               .width = truth_width,
                .dim = true}});
     const std::string words = remarks(item, units);
     if (words.empty()) return;
@@ -120,7 +121,8 @@ class JarsPage {
         page_.heading(title);
         std::vector<std::string> from;
         for (const plan::Item& item : out_.givens)
-            from.push_back(mass(item.reading_g, units_) + " of " + visible(item.name));
+            from.push_back(weighed_mass(item.reading_g, item.step_g, units_) + " of " +
+                           visible(item.name));
         std::string words = "It fills " + volume(choice_.volume_ml, units_);
         if (!from.empty()) words += ", from " + listed(from);
         words += ".";

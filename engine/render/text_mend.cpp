@@ -54,11 +54,13 @@ class MendPage {
         page_.heading("WAY " + std::to_string(number) + ": " + w.text);
         for (const plan::Addition& a : w.add) {
             const bool shown = a.reading_g > 0;
-            std::string what = "add " +
-                               (shown ? mass(a.reading_g, units_) : mass(a.exact_g, units_)) +
-                               " of " + visible(a.name);
+            std::string what =
+                "add " +
+                (shown ? weighed_mass(a.reading_g, a.step_g, units_) : mass(a.exact_g, units_)) +
+                " of " + visible(a.name);
             if (!a.material.empty() && a.material != a.name) what += " (" + a.material + ")";
             what += shown ? ", on " + visible(a.scale) : ": too little for the scale";
+            if (a.goes > 1) what += ", in " + std::to_string(a.goes) + " goes";
             page_.paragraph(what, 4, 6);
         }
         if (w.salt)

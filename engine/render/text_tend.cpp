@@ -6,7 +6,6 @@
 
 namespace jarful::render {
 
-using tend::print_celsius;
 using tend::print_long_date;
 
 using tend::EntryWhat;
@@ -18,20 +17,34 @@ std::string short_task(std::string_view task) {
     return words.substr(0, words.find(':'));
 }
 
-std::string span(std::optional<double> low, std::optional<double> high, std::string_view unit) {
-    const std::string after = unit.empty() ? "" : " " + std::string(unit);
+std::string span(std::optional<double> low, std::optional<double> high) {
     const auto figure = [](double value) { return units::print_number(value, 4); };
-    if (low && high && *low != *high) return figure(*low) + " to " + figure(*high) + after;
-    if (low && high) return figure(*low) + after;
-    if (high) return "up to " + figure(*high) + after;
-    if (low) return "from " + figure(*low) + after;
+    if (low && high && *low != *high) return figure(*low) + " to " + figure(*high);
+    if (low && high) return figure(*low);
+    if (high) return "up to " + figure(*high);
+    if (low) return "from " + figure(*low);
     return {};
 }
 
 std::string warmth(double celsius, Units units) {
-    std::string us = units::print_temperature(celsius + units::zero_celsius, units::Style::us);
-    if (units == Units::us) return us;
-    return print_celsius(celsius) + (units == Units::both ? " (" + us + ")" : "");
+    const std::string first = tend::print_warmth(celsius, units);
+    return first +
+           (units == Units::both ? " (" + tend::print_warmth(celsius, Units::us) + ")" : "");
+}
+
+/// The temperatures of a published row: "at 21.1 to 23.9 °C", "up to 15 °C", "below 60 °F".
+std::string row_warmth(const larder::TimingRow& row, Units units) {
+    const auto one = [&](double celsius) {
+        if (units == Units::us) return tend::print_warmth(celsius, units);
+        return units::print_number(celsius, 4) + " °C";
+    };
+    const auto& low = row.celsius_low;
+    const auto& high = row.celsius_high;
+    if (row.what == larder::TimingWhat::too_cold) return high ? "below " + one(*high) : "";
+    if (row.what == larder::TimingWhat::too_warm) return low ? "above " + one(*low) : "";
+    if (low && high) return "at " + units::print_between(one(*low), one(*high));
+    if (high) return "up to " + one(*high);
+    return low ? "at from " + one(*low) : "";
 }
 
 /// A call that does not begin its line.
@@ -82,7 +95,7 @@ class TendPage {
             page_.gap();
             page_.paragraph(
                 (row->what == larder::TimingWhat::too_cold ? "Too cold: " : "Too warm: ") +
-                    stopped(timing_words(*row)),
+                    stopped(timing_words(*row, units_)),
                 2, 2, true);
         }
     }
@@ -115,7 +128,8 @@ class TendPage {
         }
         const tend::PhBy& by = *schedule_.published.ph_by;
         return limit + "It should be there by " + on(by.day) + ": " +
-               (by.general ? "for ferments of any kind, " : "") + stopped(timing_words(*by.row));
+               (by.general ? "for ferments of any kind, " : "") +
+               stopped(timing_words(*by.row, units_));
     }
 
     void duties() {
@@ -176,7 +190,7 @@ class TendPage {
         if (!remark.empty()) words += " " + stopped(capital(remark));
         page_.paragraph(words);
         for (const larder::TimingRow* row : schedule_.published.store)
-            page_.paragraph("Published: " + stopped(timing_words(*row)));
+            page_.paragraph("Published: " + stopped(timing_words(*row, units_)));
     }
 
     void published() {
@@ -184,11 +198,11 @@ class TendPage {
         if (found.ruling.empty() && found.beside.empty()) return;
         page_.heading("WHAT IS PUBLISHED OF THE DAYS");
         for (const larder::TimingRow* row : found.ruling)
-            page_.item("-", stopped(timing_words(*row)), 2, 4);
+            page_.item("-", stopped(timing_words(*row, units_)), 2, 4);
         if (found.beside.empty()) return;
         page_.paragraph("Beside these, and not gone by:");
         for (const larder::TimingRow* row : found.beside)
-            page_.item("-", stopped(timing_words(*row)), 2, 4);
+            page_.item("-", stopped(timing_words(*row, units_)), 2, 4);
     }
 
     void cautions() {
@@ -239,26 +253,19 @@ std::string entry_words(const tend::Schedule& schedule, const tend::Entry& entry
     return "The end of its keeping time";
 }
 
-std::string timing_words(const larder::TimingRow& row) {
+std::string timing_words(const larder::TimingRow& row, Units units) {
     std::string out;
     const auto add = [&](const std::string& words) {
         if (!words.empty()) out += (out.empty() ? "" : ", ") + words;
     };
-    const std::string days = span(row.days_low, row.days_high, "");
+    const std::string days = span(row.days_low, row.days_high);
     if (!days.empty()) add(days + (days == "1" ? " day" : " days"));
-    std::string at = span(row.celsius_low, row.celsius_high, "°C");
-    if (row.what == larder::TimingWhat::too_cold)
-        at = "below " + span({}, row.celsius_high, "°C").substr(6);
-    if (row.what == larder::TimingWhat::too_warm)
-        at = "above " + span(row.celsius_low, {}, "°C").substr(5);
-    if (!at.empty() && row.what != larder::TimingWhat::too_cold &&
-        row.what != larder::TimingWhat::too_warm)
-        at = (at.starts_with("up to ") ? "" : "at ") + at;
+    const std::string at = row_warmth(row, units);
     if (!days.empty() && !at.empty())
         out += " " + at;
     else
         add(at);
-    if (const std::string ph = span(row.ph_low, row.ph_high, ""); !ph.empty()) add("pH " + ph);
+    if (const std::string ph = span(row.ph_low, row.ph_high); !ph.empty()) add("pH " + ph);
     std::string source(row.source);
     if (!row.section.empty()) source += ", " + std::string(row.section);
     if (row.status == larder::Status::from_memory) source += ", from memory";

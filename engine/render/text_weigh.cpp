@@ -40,9 +40,11 @@ class WeighPage {
             if (!on_a_scale(*item)) continue;
             for (const auto& portion : portions_of(*item)) {
                 const std::string figure = display(portion.reading_g, item->step_g);
-                if (units::reads_ounces(item->step_g))
+                if (units::reads_ounces(item->step_g)) {
                     number_width_ = std::max(number_width_, columns(figure));
-                else
+                    if (units_ == Units::us) truth_width_ = 28; // "1 lb 15.5 oz to 2 lb 0.5 oz"
+                }
+                if (!units::reads_ounces(item->step_g))
                     decimals_ = std::max(decimals_, decimals_in(figure));
             }
         }
@@ -109,18 +111,22 @@ class WeighPage {
                     .keep = true,
                     .right = true,
                     .bold = true},
-                   {.text = name, .width = page_.width() - number_width_ - 42, .bold = true},
+                   {.text = name,
+                    .width = page_.width() - number_width_ - truth_width_ - 20,
+                    .bold = true},
                    {.text = portion.scale.empty() ? item.scale : portion.scale, .width = 12},
-                   {.text = alone ? grams_between(item.truth, item.step_g) : "",
+                   {.text = alone ? reading_between(item.truth, item.step_g, units_) : "",
                     .width = 22,
                     .dim = true}});
     }
 
     void weigh_header(const std::string& what) {
         page_.row({{.text = "wait for", .width = number_width_, .right = true, .dim = true},
-                   {.text = what, .width = page_.width() - number_width_ - 42, .dim = true},
+                   {.text = what,
+                    .width = page_.width() - number_width_ - truth_width_ - 20,
+                    .dim = true},
                    {.text = "on scale", .width = 12, .dim = true},
-                   {.text = "may really be", .width = 22, .dim = true}});
+                   {.text = "may really be", .width = truth_width_, .dim = true}});
     }
 
     void weigh() {
@@ -261,6 +267,7 @@ class WeighPage {
     Units units_;
     std::vector<const Item*> items_;
     int number_width_ = 10;
+    int truth_width_ = 22;
     std::size_t decimals_ = 0; ///< most that a reading of the page has, its point included
 };
 

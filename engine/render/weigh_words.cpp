@@ -82,7 +82,12 @@ std::vector<std::string> remarks_of(const plan::WeighOut& out, const Item& item,
     std::vector<std::string> remarks;
     if (portions_of(item).size() > 1) {
         remarks.push_back("together " + units::print_reading(item.reading_g, item.step_g) +
-                          ", really " + grams_between(item.truth, item.step_g));
+                          ", really " + reading_between(item.truth, item.step_g, units));
+        if (item.room_g > 0)
+            remarks.push_back("in " + std::to_string(portions_of(item).size()) +
+                              " goes: " + visible(item.scale) + " takes " +
+                              weighed_mass(item.room_g, item.step_g, units) +
+                              " at a time as the kitchen uses it");
     }
     const std::string other = beside(item.reading_g, item.step_g, units);
     if (!other.empty()) remarks.push_back(other);
@@ -101,14 +106,15 @@ std::vector<std::string> remarks_of(const plan::WeighOut& out, const Item& item,
     if (item.solved) remarks.emplace_back("worked out from what you asked");
     if (item.entered) remarks.emplace_back("as you entered it");
     if (item.poured || std::abs(item.exact_g - item.reading_g) > 0.02 * std::abs(item.reading_g)) {
-        remarks.push_back("the recipe comes to " + units::print_mass(item.exact_g));
+        remarks.push_back("the recipe comes to " + units::print_mass(item.exact_g, units.style()));
     }
     if (item.written_ml) {
-        std::string words = "the recipe says " + volume(*item.written_ml, Units::both);
+        std::string words =
+            "the recipe says " + volume(*item.written_ml, units == Units::us ? units : Units::both);
         if (item.spread_g) words += ", which may weigh " + masses(*item.spread_g, units);
         remarks.push_back(words);
     } else if (item.spoon_ml) {
-        remarks.push_back("by the spoon about " + by_spoon(*item.spoon_ml));
+        remarks.push_back("by the spoon about " + by_spoon(*item.spoon_ml, units));
     }
     return remarks;
 }
@@ -116,7 +122,7 @@ std::vector<std::string> remarks_of(const plan::WeighOut& out, const Item& item,
 std::string pinch_words(const Item& item, Units units) {
     std::string words = named(item.name, item.material) + ": " + mass(item.exact_g, units);
     if (item.spoon_ml) {
-        words += ", which is about " + by_spoon(*item.spoon_ml);
+        words += ", which is about " + by_spoon(*item.spoon_ml, units);
     } else {
         words += ", about a pinch; a finer scale would show it";
     }
@@ -153,9 +159,12 @@ std::string made_from(const plan::WeighOut& out, Units units) {
     double total = out.in_jar_g;
     std::vector<std::string> from;
     for (const Item& item : out.givens)
-        from.push_back(mass(item.reading_g, units) + " of " + visible(item.name));
+        from.push_back(weighed_mass(item.reading_g, item.step_g, units) + " of " +
+                       visible(item.name));
     std::string words;
-    if (total >= 1000) total = std::round(total / 10) * 10;
+    if (units != Units::us || units.finest_g <= 0) {
+        if (total >= 1000) total = std::round(total / 10) * 10;
+    }
     if (known && total > 0) words = "About " + mass(total, units) + " goes in the jar";
     if (!from.empty()) words += (words.empty() ? "Made from " : ", from ") + listed(from);
     return words.empty() ? "Nothing is weighed." : words + ".";
@@ -181,10 +190,11 @@ std::string stock_words(const plan::Stock& stock, Units units) {
 
 std::string top_up_words(const plan::TopUp& mix, Units units) {
     const std::string salt = mix.material.empty() ? "salt" : visible(mix.material);
-    std::string words = "Dissolve " + mass(mix.salt_g, units) + " of " + salt + " in " +
-                        mass(mix.water_g, units) +
+    const std::string unit = units == Units::us ? " oz" : " g";
+    std::string words = "Dissolve " + weighed_mass(mix.salt_g, mix.salt_step_g, units) + " of " +
+                        salt + " in " + weighed_mass(mix.water_g, mix.water_step_g, units) +
                         " of water, a glass, and pour until everything is under. That is " +
-                        percent(mix.percent) + " g of salt to 100 g of water";
+                        percent(mix.percent) + unit + " of salt to 100" + unit + " of water";
     words += mix.stated
                  ? ", as the recipe says."
                  : ". The recipe says nothing, so this is: " +
@@ -206,17 +216,16 @@ std::string room_words(const plan::WeighOut& out, Units units) {
     std::string words = "It fills " + volume(room.fill_ml, units);
     if (room.fill_bounds.width() > 0.02 * std::abs(room.fill_ml) &&
         std::isfinite(room.fill_bounds.width())) {
-        words += ", from " + volume(room.fill_bounds.low, Units::metric) + " to " +
-                 volume(room.fill_bounds.high, Units::metric);
+        const Units one = units == Units::us ? units : Units::metric;
+        words += ", from " + volume(room.fill_bounds.low, one) + " to " +
+                 volume(room.fill_bounds.high, one);
     }
     words += ".";
     if (room.headspace_percent) {
         words += " Leave " + percent(*room.headspace_percent) + " % of the jar free on top.";
     }
     if (room.headspace_cm) {
-        words += " Leave " +
-                 units::print_value(*room.headspace_cm, units::dim::length,
-                                    units == Units::us ? units::Style::us : units::Style::metric) +
+        words += " Leave " + units::print_value(*room.headspace_cm, units::dim::length, units) +
                  " free on top.";
     }
     if (room.brimful_ml) {
@@ -360,8 +369,7 @@ std::string hold_words(const plan::HoldCheck& check) {
 std::string length(double cm, Units units) {
     // A tenth of a centimetre is as near as a jar can be measured.
     const double shown = std::round(cm * 10) / 10;
-    return units::print_value(shown, units::dim::length,
-                              units == Units::us ? units::Style::us : units::Style::metric);
+    return units::print_value(shown, units::dim::length, units);
 }
 
 } // namespace jarful::render

@@ -10,16 +10,14 @@ namespace jarful::render {
 
 namespace {
 
-using units::Style;
-
-/// Two styles of the same figure, as the reader wants it.
+/// The same figure in one system or in both, as the reader wants it.
 template <class Print>
 std::string in_units(Units units, Print print) {
-    std::string metric = print(Style::metric);
-    if (units == Units::metric) return metric;
-    std::string us = print(Style::us);
-    if (units == Units::us || us == metric) return us;
-    return metric + " (" + us + ")";
+    using System = Units::System;
+    if (units != Units::both) return print(units);
+    const std::string metric = print(units.in(System::metric));
+    const std::string us = print(units.in(System::us));
+    return us == metric ? us : metric + " (" + us + ")";
 }
 
 /// Outward to a number of decimals. What is nearer to a step than the noise of arithmetic is on it.
@@ -28,17 +26,6 @@ double outward(double value, int decimals, bool up) {
     const double steps = value * scale;
     const double noise = 1e-7;
     return (up ? std::ceil(steps - noise) : std::floor(steps + noise)) / scale;
-}
-
-/// "21 to 24 °C" from "21 °C" and "24 °C".
-std::string between(const std::string& low, const std::string& high) {
-    if (low == high) return low;
-    const std::size_t unit = high.find(' ');
-    const bool shared = unit != std::string::npos && low.ends_with(high.substr(unit)) &&
-                        std::count(low.begin(), low.end(), ' ') == 1 &&
-                        std::count(high.begin(), high.end(), ' ') == 1;
-    if (!shared) return low + " to " + high;
-    return low.substr(0, low.find(' ')) + " to " + high;
 }
 
 std::string days(const plan::MethodLine& line) {
@@ -55,10 +42,10 @@ std::string days(const plan::MethodLine& line) {
 
 std::string temperatures(const plan::MethodLine& line, Units units) {
     if (!line.from_kelvin) return "";
-    return in_units(units, [&](Style style) {
-        std::string low = units::print_temperature(*line.from_kelvin, style);
+    return in_units(units, [&](Units shown) {
+        std::string low = units::print_temperature(*line.from_kelvin, shown);
         if (!line.to_kelvin) return low;
-        return between(low, units::print_temperature(*line.to_kelvin, style));
+        return units::print_between(low, units::print_temperature(*line.to_kelvin, shown));
     });
 }
 
@@ -82,14 +69,14 @@ std::string piece_words(const plan::TextPiece& piece, Units units) {
         break;
     }
     if (piece.percent) return units::print_percent(piece.value) + " %";
-    return in_units(units, [&](Style style) {
-        if (piece.temperature_point) return units::print_temperature(piece.value, style);
+    return in_units(units, [&](Units shown) {
+        if (piece.temperature_point) return units::print_temperature(piece.value, shown);
         if (piece.dimension == units::dim::temperature) { // a difference
-            return style == Style::us ? units::print_number(piece.value * 1.8, 3) + " °F"
+            return shown == Units::us ? units::print_number(piece.value * 1.8, 3) + " °F"
                                       : units::print_number(piece.value, 3) + " °C";
         }
         if (piece.dimension.plain()) return units::print_number(piece.value);
-        return units::print_value(piece.value, piece.dimension, style);
+        return units::print_value(piece.value, piece.dimension, shown);
     });
 }
 
@@ -120,14 +107,17 @@ std::string range_words(const std::optional<plan::RangeEnd>& low,
 }
 
 std::string mass(double grams, Units units) {
-    return in_units(units, [&](Style style) { return units::print_mass(grams, style); });
+    return in_units(units, [&](Units shown) { return units::print_mass(grams, shown); });
 }
 
 std::string beside(double grams, double step_g, Units units) {
-    // A step of ounces is coarse: grams to a tenth are more than it tells.
-    if (units::reads_ounces(step_g))
+    if (units::reads_ounces(step_g)) {
+        // A step of ounces is coarse: grams to a tenth are more than it tells.
+        if (units == Units::us) return "";
         return units::print_fixed(grams, std::abs(grams) < 100 ? 1 : 0) + " g";
-    return units == Units::metric ? "" : units::print_mass(grams, Style::us);
+    }
+    // As fine as the scale's grams are, not as another scale's ounces.
+    return units == Units::metric ? "" : units::print_mass(grams, units::Style::us);
 }
 
 std::string reading_words(double grams, double step_g, Units units) {
@@ -136,10 +126,10 @@ std::string reading_words(double grams, double step_g, Units units) {
 }
 
 std::string volume(double ml, Units units) {
-    return in_units(units, [&](Style style) { return units::print_volume(ml, style); });
+    return in_units(units, [&](Units shown) { return units::print_volume(ml, shown); });
 }
 
-std::string by_spoon(double ml) {
+std::string by_spoon(double ml, Units units) {
     struct Spoon {
         double teaspoons;
         const char* words;
@@ -153,7 +143,8 @@ std::string by_spoon(double ml) {
                                        {1.0, "1 tsp"}};
     constexpr double teaspoon_ml = 4.92892159375; // US, exactly: 1/768 of 231 cubic inches
     const double teaspoons = ml / teaspoon_ml;
-    if (!(teaspoons > 0) || teaspoons > 1.25) return volume(ml, Units::both);
+    if (!(teaspoons > 0) || teaspoons > 1.25)
+        return volume(ml, units == Units::us ? Units::us : Units::both);
     const Spoon* best = &spoons[0];
     for (const Spoon& spoon : spoons) {
         const auto off = [&](const Spoon& s) {
@@ -161,23 +152,25 @@ std::string by_spoon(double ml) {
         };
         if (off(spoon) < off(*best)) best = &spoon;
     }
+    if (units == Units::us) return best->words;
     return volume(ml, Units::metric) + " (" + best->words + ")";
 }
 
-std::string grams_between(units::Interval truth, double step_g) {
-    if (!std::isfinite(truth.low) || !std::isfinite(truth.high)) return "not known";
-    const bool ounces = units::reads_ounces(step_g);
-    const int decimals = ounces ? 1 : units::reading_decimals(step_g) + 1;
-    const auto shown = [&](double grams, bool up) {
-        return units::print_fixed(outward(std::max(grams, 0.0), decimals, up), decimals);
-    };
-    return shown(truth.low, false) + " to " + shown(truth.high, true) + " g";
+std::string weighed_mass(double grams, double step_g, Units units) {
+    if (units == Units::us && units::reads_ounces(step_g))
+        return units::print_reading(grams, step_g);
+    return mass(grams, units);
+}
+
+std::string reading_between(units::Interval truth, double step_g, Units units) {
+    return units::print_reading_bounds(truth, step_g, units);
 }
 
 std::string masses(units::Interval bounds, Units units) {
     if (!std::isfinite(bounds.low) || !std::isfinite(bounds.high)) return "not known";
-    return in_units(units, [&](Style style) {
-        return between(units::print_mass(bounds.low, style), units::print_mass(bounds.high, style));
+    return in_units(units, [&](Units shown) {
+        return units::print_between(units::print_mass(bounds.low, shown),
+                                    units::print_mass(bounds.high, shown));
     });
 }
 

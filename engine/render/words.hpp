@@ -22,16 +22,20 @@ namespace jarful::render {
 /// A mass in the reader's units: "1.84 kg", "4 lb 0.9 oz", or one with the other in parentheses.
 [[nodiscard]] std::string mass(double grams, Units units);
 /// A reading in what its scale does not show: pounds and ounces where the reader wants them, grams
-/// for a scale that reads ounces; empty if there is nothing to add.
+/// for a scale that reads ounces unless the reader wants none; empty if there is nothing to add.
 [[nodiscard]] std::string beside(double grams, double step_g, Units units);
 /// A reading as its scale shows it, with that in parentheses: "42.0 g (1.5 oz)".
 [[nodiscard]] std::string reading_words(double grams, double step_g, Units units);
 /// A volume likewise.
 [[nodiscard]] std::string volume(double ml, Units units);
-/// A little by the spoon: "0.6 mL (1/8 tsp)", with the nearest fraction of a US teaspoon.
-[[nodiscard]] std::string by_spoon(double ml);
-/// "1838.5 to 1841.5 g", with one decimal more than a scale's step has.
-[[nodiscard]] std::string grams_between(units::Interval truth, double step_g);
+/// A little by the spoon: "0.6 mL (1/8 tsp)", with the nearest fraction of a US teaspoon, or that
+/// alone.
+[[nodiscard]] std::string by_spoon(double ml, Units units);
+/// A mass that a scale of this step has shown: as a reading for who weighs in ounces, otherwise as
+/// mass() says it.
+[[nodiscard]] std::string weighed_mass(double grams, double step_g, Units units);
+/// "1838.5 to 1841.5 g", "4 lb 0.8 oz to 4 lb 1.1 oz": see units::print_reading_bounds().
+[[nodiscard]] std::string reading_between(units::Interval truth, double step_g, Units units);
 /// "6.1 to 9.4 g": an interval of masses in the reader's units.
 [[nodiscard]] std::string masses(units::Interval bounds, Units units);
 /// An interval of any unit that a check uses ("%", "g", "mL", …).

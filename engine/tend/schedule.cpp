@@ -31,12 +31,8 @@ struct LineTemperatures {
         , high(line.to_kelvin ? celsius(line.to_kelvin) : low) {
         if (low && high && *low > *high) std::swap(low, high);
     }
-    [[nodiscard]] std::string words() const {
-        if (!low) return {};
-        if (*low == *high) return "at " + print_celsius(*low);
-        std::string from = print_celsius(*low);
-        from.resize(from.size() - std::string_view(" °C").size());
-        return "at " + from + " to " + print_celsius(*high);
+    [[nodiscard]] std::string words(units::Shown shown) const {
+        return low ? "at " + print_warmth(*low, *high, shown) : std::string();
     }
 };
 
@@ -53,19 +49,17 @@ std::string days_words(Days days) {
     return fmt::format("day {} to {}", days.from, days.to);
 }
 
-std::string temperature_words(const larder::TimingRow& row) {
+std::string temperature_words(const larder::TimingRow& row, units::Shown shown) {
     if (!row.celsius_low || !row.celsius_high) return {};
-    if (*row.celsius_low == *row.celsius_high) return "at " + print_celsius(*row.celsius_low);
-    std::string from = print_celsius(*row.celsius_low);
-    from.resize(from.size() - std::string_view(" °C").size());
-    return "at " + from + " to " + print_celsius(*row.celsius_high);
+    return "at " + print_warmth(*row.celsius_low, *row.celsius_high, shown);
 }
 
 class Scheduler {
   public:
-    Scheduler(std::span<const MethodLine> lines, Schedule& out)
+    Scheduler(std::span<const MethodLine> lines, Schedule& out, units::Shown shown)
         : lines_(lines)
-        , out_(out) {}
+        , out_(out)
+        , shown_(shown) {}
 
     void run() {
         ready();
@@ -92,8 +86,8 @@ class Scheduler {
         if (other != nullptr && !out_.room_celsius) return by_recipe(*other, ReadyFrom::other_room);
         if (other != nullptr) {
             out_.ready.why = "The recipe's own " + days_words(days_of(*other)) + " is for " +
-                             LineTemperatures(*other).words().substr(3) + ", and this room is at " +
-                             print_celsius(*out_.room_celsius) +
+                             LineTemperatures(*other).words(shown_).substr(3) +
+                             ", and this room is at " + print_warmth(*out_.room_celsius, shown_) +
                              ", where no published row says how long it takes. Go by taste and pH.";
             return;
         }
@@ -106,7 +100,7 @@ class Scheduler {
         ready.days = days_of(line);
         ready.from = from;
         ready.remark = line.text;
-        const std::string at = LineTemperatures(line).words();
+        const std::string at = LineTemperatures(line).words(shown_);
         ready.why = "The recipe says " + days_words(*ready.days) + (at.empty() ? "" : " " + at);
         ready.why += from == ReadyFrom::recipe ? "." : "; this room's temperature is not known.";
     }
@@ -117,22 +111,22 @@ class Scheduler {
         ready.from = window.estimate() ? ReadyFrom::estimate : ReadyFrom::published;
         if (recipes != nullptr) ready.remark = recipes->text;
         if (window.estimate()) {
-            const auto one = [](const larder::TimingRow& row) {
+            const auto one = [&](const larder::TimingRow& row) {
                 return fmt::format("{} to {} days {}", *row.days_low, *row.days_high,
-                                   temperature_words(row));
+                                   temperature_words(row, shown_));
             };
             ready.why = fmt::format("An estimate for {}, between {} and {}: {}.",
-                                    print_celsius(*out_.room_celsius), one(*window.row),
+                                    print_warmth(*out_.room_celsius, shown_), one(*window.row),
                                     one(*window.other), row_words(*window.row));
         } else {
-            const std::string at = temperature_words(*window.row);
+            const std::string at = temperature_words(*window.row, shown_);
             ready.why = capital(days_words(window.days)) +
                         (at.empty() ? ", at no stated temperature" : " " + at) + ": " +
                         row_words(*window.row) + ".";
         }
         if (recipes == nullptr) return;
         ready.why += " The recipe's own " + days_words(days_of(*recipes)) + " is for " +
-                     LineTemperatures(*recipes).words().substr(3) + ".";
+                     LineTemperatures(*recipes).words(shown_).substr(3) + ".";
     }
 
     static Days days_of(const MethodLine& line) {
@@ -210,6 +204,7 @@ class Scheduler {
 
     std::span<const MethodLine> lines_;
     Schedule& out_;
+    units::Shown shown_;
 };
 
 } // namespace
@@ -236,6 +231,19 @@ std::string print_celsius(double value) {
     if (out.ends_with(".0")) out.resize(out.size() - 2);
     if (out == "-0") out = "0";
     return out + " °C";
+}
+
+std::string print_warmth(double celsius, units::Shown shown) {
+    return print_warmth(celsius, celsius, shown);
+}
+
+std::string print_warmth(double low, double high, units::Shown shown) {
+    const auto one = [&](double celsius) {
+        return shown.style() == units::Style::us
+                   ? units::print_temperature(celsius + units::zero_celsius, shown)
+                   : print_celsius(celsius);
+    };
+    return units::print_between(one(low), one(high));
 }
 
 int Duty::day_of(int count) const {
@@ -268,12 +276,12 @@ bool Duty::due_on(int day) const {
 
 Schedule make_schedule(std::string_view kind, std::string_view method,
                        std::span<const MethodLine> lines, Date start,
-                       std::optional<double> room_celsius) {
+                       std::optional<double> room_celsius, units::Shown shown) {
     Schedule out;
     out.start = start;
     out.room_celsius = room_celsius;
     out.published = outlook(kind, method, room_celsius);
-    Scheduler(lines, out).run();
+    Scheduler(lines, out, shown).run();
     return out;
 }
 

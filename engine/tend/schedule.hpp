@@ -95,14 +95,19 @@ struct Schedule {
 ///   five years and intervals of at most as long, as plan::can_be_meant() sees to.
 /// @param start the day on which the jar is packed.
 /// @param room_celsius empty: not known.
+/// @param shown in which units `ready.why` speaks of temperatures.
 [[nodiscard]] Schedule make_schedule(std::string_view kind, std::string_view method,
                                      std::span<const plan::MethodLine> lines, Date start,
-                                     std::optional<double> room_celsius);
+                                     std::optional<double> room_celsius, units::Shown shown = {});
 
 /// How long it keeps when it was moved on a day; the `keep` line's count must not be 0.
 [[nodiscard]] Date kept_until(Date moved, const Keeping& keeping);
 
 /// "19 °C": at most one decimal.
 [[nodiscard]] std::string print_celsius(double celsius);
+/// "19 °C", or "66 °F": in the units that come first.
+[[nodiscard]] std::string print_warmth(double celsius, units::Shown shown);
+/// "18 to 20 °C", likewise; one figure where both are the same.
+[[nodiscard]] std::string print_warmth(double low, double high, units::Shown shown);
 
 } // namespace jarful::tend

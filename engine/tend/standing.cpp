@@ -26,11 +26,12 @@ std::string plural(int days) {
 
 class Judge {
   public:
-    Judge(const Record& record, Date today)
+    Judge(const Record& record, Date today, units::Shown shown)
         : record_(record)
-        , today_(today) {
+        , today_(today)
+        , shown_(shown) {
         out_.schedule = make_schedule(record.kind, record.method, record.tending, record.begun,
-                                      record.room_celsius);
+                                      record.room_celsius, shown);
         out_.day = days_between(record.begun, today);
         out_.begun = out_.day >= 0;
         for (const Note* note : record.by_date())
@@ -180,8 +181,8 @@ class Judge {
             const bool cold = row.what == larder::TimingWhat::too_cold;
             const double bound = cold ? *row.celsius_high : *row.celsius_low;
             add(cold ? Concern::too_cold : Concern::too_warm,
-                fmt::format("At {} it is {} than {}: {}.", print_celsius(*out_.last_celsius),
-                            cold ? "colder" : "warmer", print_celsius(bound), row.note),
+                fmt::format("At {} it is {} than {}: {}.", print_warmth(*out_.last_celsius, shown_),
+                            cold ? "colder" : "warmer", print_warmth(bound, shown_), row.note),
                 cold ? "Move it to a warmer place, and count on more days."
                      : "Move it to a cooler place, and taste it sooner.",
                 std::string(row.source));
@@ -194,7 +195,7 @@ class Judge {
             std::any_of(there.ruling.begin(), there.ruling.end(), with_temperature);
         if (published && !there.window)
             add(Concern::unknown,
-                "What " + print_celsius(*out_.last_celsius) +
+                "What " + print_warmth(*out_.last_celsius, shown_) +
                     " does to this kind is unknown: no published window is that warm or that cold.",
                 "");
     }
@@ -291,6 +292,7 @@ class Judge {
 
     const Record& record_;
     Date today_;
+    units::Shown shown_;
     Standing out_;
     std::vector<const Note*> notes_;
     std::optional<double> lowest_ph_;
@@ -306,8 +308,8 @@ std::string_view key(Concern concern) {
     return names[static_cast<std::size_t>(concern)];
 }
 
-Standing standing(const Record& record, Date today) {
-    return Judge(record, today).run();
+Standing standing(const Record& record, Date today, units::Shown shown) {
+    return Judge(record, today, shown).run();
 }
 
 void add_finding(std::vector<Finding>& findings, Finding finding) {

@@ -60,7 +60,8 @@ inline constexpr int after_days = 3;
 
 /// How the batch stands on the evening before `today` and what is due on it. Lines of later days
 /// are left out of account. The salt is not looked at: that takes the recipe; see add_finding.
-[[nodiscard]] Standing standing(const Record& record, Date today);
+/// @param shown in which units the findings speak of temperatures.
+[[nodiscard]] Standing standing(const Record& record, Date today, units::Shown shown = {});
 
 /// Puts a finding in its place.
 void add_finding(std::vector<Finding>& findings, Finding finding);

@@ -132,8 +132,8 @@ enum class Style : std::uint8_t { metric, us };
 /// A mass to a scale's step: 1840 with step 1 is `1840 g`, 40.2 with step 0.1 is `40.2 g`. What the
 /// step would round to nothing, or a step that is not above 0, prints as print_mass does.
 [[nodiscard]] std::string print_reading(double grams, double step_g);
-/// A volume in mL for people: `0.5 mL`, `250 mL`, `1.5 L`; `us` gives tsp, tbsp, cup, quart,
-/// gallon.
+/// A volume in mL for people: `0.5 mL`, `250 mL`, `1.5 L`; `us` gives tsp, tbsp, fl oz, pint,
+/// quart, gallon.
 [[nodiscard]] std::string print_volume(double ml, Style style = Style::metric);
 /// A ratio as a percentage without the sign: 0.022 → `2.2`; two decimals at most, more when the
 /// value would otherwise print as 0.

@@ -139,9 +139,6 @@ std::string named(const std::string& number, std::string_view one, std::string_v
     return number + " " + std::string(number == "1" ? one : many);
 }
 
-constexpr double pound_g = 453.59237; // the unit table's figure
-constexpr double ounce_g = pound_g / 16;
-
 std::string us_mass(double grams) {
     const double ounces = grams / ounce_g;
     if (ounces < 15.95) {
@@ -176,8 +173,8 @@ std::string us_volume(double ml) {
     // The unit table's US figures, largest first. The spoons have no plural in writing.
     constexpr std::array measures{
         Measure{3785.411784, "gallon", "gallons"}, Measure{946.352946, "quart", "quarts"},
-        Measure{236.5882365, "cup", "cups"}, Measure{14.78676478125, "tbsp", "tbsp"},
-        Measure{4.92892159375, "tsp", "tsp"}};
+        Measure{473.176473, "pint", "pints"},      Measure{29.5735295625, "fl oz", "fl oz"},
+        Measure{14.78676478125, "tbsp", "tbsp"},   Measure{4.92892159375, "tsp", "tsp"}};
     const Measure* chosen = &measures.back();
     for (const Measure& m : measures) {
         if (ml / m.ml >= 0.995) { // prints as 1

@@ -9,6 +9,7 @@
 #include <filesystem>
 #include <fstream>
 #include <poll.h>
+#include <regex>
 #include <sstream>
 #include <sys/stat.h>
 #include <sys/wait.h>
@@ -140,6 +141,71 @@ TEST_P(CliGolden, comesOutAsExpected) {
 
 INSTANTIATE_TEST_SUITE_P(Cli, CliGolden, ::testing::ValuesIn(cases()),
                          [](const auto& one) { return one.param.name; });
+
+/// A figure in a unit of grams, litres, metres or degrees Celsius; with either blank between.
+const std::regex& metric_figure() {
+    static const std::regex found("[0-9](?: |\xc2\xa0)(?:m?g|kg|[mcd]?L|[mc]m|\xc2\xb0"
+                                  "C)(?![a-zA-Z])");
+    return found;
+}
+
+TEST(Cli, speaksOfNothingMetricInAKitchenThatIsKeptInOunces) {
+    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+             {"weigh", "kraut"},
+             {"weigh", "kraut", "cabbage=20lb"},
+             {"weigh", "kraut", "--bowl", "1lb"},
+             {"weigh", "kraut", "jar=quart,quart"},
+             {"weigh", "half-sours"},
+             {"weigh", "kraut", "salt=2oz"},
+             {"jars", "kraut"},
+             {"jars", "kraut", "cabbage=20lb"},
+             {"jars", "half-sours"},
+             {"tend", "kraut", "--start", "2026-11-25"},
+             {"tend", "kraut", "--start", "2026-11-25", "--room", "90F"},
+             {"tend", "kraut", "--start", "2026-11-25", "-o", "-"},
+             {"card", "kraut"},
+             {"card", "half-sours", "--md"},
+             {"card", "kraut", "--svg"},
+             {"card", "kraut", "--label"},
+             {"mend", "kraut", "--poured", "salt=3oz"},
+             {"mend", "kraut", "--poured", "salt=1/2oz"},
+             {"check", "kraut"},
+             {"batch", "show", "kraut", "--today", "2026-11-29"},
+         }) {
+        const Outcome outcome = run(words, "/dev/null", "ounces");
+        std::string what;
+        for (const std::string& word : words)
+            what += word + " ";
+        EXPECT_NE(outcome.status, 2) << what << outcome.aside;
+        std::smatch found;
+        EXPECT_FALSE(std::regex_search(outcome.result, found, metric_figure()))
+            << what << "\n"
+            << found.str() << " in\n"
+            << outcome.result;
+        EXPECT_FALSE(std::regex_search(outcome.aside, found, metric_figure())) << outcome.aside;
+    }
+}
+
+TEST(Cli, writesJsonInBaseUnitsWhateverTheKitchenSays) {
+    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+             {"weigh", "kraut", "--json"},
+             {"jars", "kraut", "--json"},
+             {"tend", "kraut", "--start", "2026-11-25", "--json"},
+             {"mend", "kraut", "--poured", "salt=3oz", "--json"},
+             {"check", "kraut", "--json"},
+         }) {
+        const Outcome us = run(words, "/dev/null", "ounces");
+        std::vector<std::string> asked = words;
+        if (words.front() != "check") asked.insert(asked.end(), {"--units", "metric"});
+        EXPECT_EQ(us.result, run(asked, "/dev/null", "ounces").result);
+        static const std::regex ounces("[0-9] (?:oz|lb|fl oz|quarts?|pints?|\xc2\xb0"
+                                       "F)(?![a-zA-Z])");
+        std::smatch found;
+        const std::string text = std::regex_replace(
+            us.result, std::regex("\"(?:text|title|note|source)\": \"[^\n]*"), "");
+        EXPECT_FALSE(std::regex_search(text, found, ounces)) << words.front() << found.str();
+    }
+}
 
 TEST(Cli, readsARecipeFromStandardInput) {
     const Outcome named = run({"weigh", "small-kraut", "--full"});

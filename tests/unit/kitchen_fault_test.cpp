@@ -1,6 +1,8 @@
 #include "engine/kitchen/kitchen.hpp"
+#include "engine/kitchen/reading.hpp"
 #include "engine/language/parse.hpp"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <string>
@@ -47,6 +49,13 @@ TEST(KitchenFaults, areNamedWhereTheyStand) {
                   "2 L"},
              Case{"jar a holds 5 kg brimful have 1", "wrong-dimension", "5 kg"},
              Case{"spoons us\nspoons metric", "duplicate-line", "spoons"},
+             Case{"units us\nunits us", "duplicate-line", "units"},
+             Case{"scale a reads 1 g up to 5 kg bowl 5 kg", "absurd-amount", "5 kg"},
+             Case{"scale a reads 1 g up to 5 kg bowl 4.5 kg use 90 %", "absurd-amount", "4.5 kg"},
+             Case{"scale a reads 1 g up to 5 kg use 110 %", "absurd-amount", "110 %"},
+             Case{"scale a reads 1 g up to 5 kg use 0 %", "absurd-amount", "0 %"},
+             Case{"scale a reads 1 g up to 5 kg use 3 g", "wrong-dimension", "3 g"},
+             Case{"scale a reads 1 g up to 5 kg bowl 3 L", "wrong-dimension", "3 L"},
              Case{"room 19 °C\nroom 21 °C", "duplicate-line", "room"},
              Case{"room 19 g", "wrong-dimension", "19 g"},
              Case{"room 190 °C", "absurd-amount", "190 °C"},
@@ -60,6 +69,39 @@ TEST(KitchenFaults, areNamedWhereTheyStand) {
         EXPECT_EQ(r.codes, c.code) << c.lines;
         EXPECT_EQ(r.first_place, c.place) << c.lines;
     }
+}
+
+TEST(Kitchen, saysInWhichUnitsItIsShown) {
+    EXPECT_TRUE(read("").kitchen.shown == units::Shown::metric);
+    EXPECT_TRUE(read("units metric").kitchen.shown == units::Shown::metric);
+    const Kitchen us = read("units us\nscale a reads 1/2 oz up to 11 lb\n"
+                            "scale b reads 0.1 oz up to 2 lb\nscale c reads 0.1 g up to 500 g")
+                           .kitchen;
+    EXPECT_TRUE(us.shown == units::Shown::us);
+    EXPECT_NEAR(us.shown.finest_g, units::ounce_g / 10, 1e-12);
+    EXPECT_EQ(read("units us").kitchen.shown.finest_g, 0);
+    // What is asked for in so many words goes before what the kitchen says.
+    EXPECT_TRUE(shown_units(us, std::nullopt) == units::Shown::us);
+    EXPECT_TRUE(shown_units(us, units::Shown::metric) == units::Shown::metric);
+    EXPECT_NEAR(shown_units(us, units::Shown::both).finest_g, units::ounce_g / 10, 1e-12);
+}
+
+TEST(Kitchen, leavesRoomForTheBowl) {
+    const Kitchen k = read("scale bench reads 1 g up to 5 kg within 1 g bowl 350 g use 90 %\n"
+                           "scale pocket reads 0.1 g up to 500 g within 0.1 g bowl 20 g\n"
+                           "scale plain reads 2 g up to 6 kg within 2 g")
+                          .kitchen;
+    EXPECT_DOUBLE_EQ(most_at_once(k.scales[0]), 4150);
+    EXPECT_DOUBLE_EQ(most_at_once(k.scales[1]), 480);
+    EXPECT_DOUBLE_EQ(most_at_once(k.scales[2]), 6000); // nothing is said of a bowl
+    EXPECT_EQ(read_on(k, 0, 4150).portions.size(), 1U);
+    const Reading two = read_on(k, 0, 4151);
+    EXPECT_THAT(two.portions, ::testing::ElementsAre(2076, 2075));
+    EXPECT_DOUBLE_EQ(two.truth.high, 4151 + 2 * 1.5);
+    // The fewest goes: the scale that takes it at once beside its bowl.
+    EXPECT_EQ(k.scales[best_scale(k, 480)].name, "pocket");
+    EXPECT_EQ(k.scales[best_scale(k, 490)].name, "bench");
+    EXPECT_EQ(k.scales[best_scale(k, 4500)].name, "plain");
 }
 
 TEST(Kitchen, hasItsOwnConstantsAndMaterials) {

@@ -263,6 +263,17 @@ TEST(LanguageStatement, KitchenLines) {
     EXPECT_EQ(second<ScaleLine>(scale).capacity.amount.value, 5000);
     EXPECT_TRUE(second<ScaleLine>(scale).tolerance);
     EXPECT_FALSE(second<ScaleLine>(parse_kitchen_line("scale b reads 1 g up to 5 kg")).tolerance);
+    EXPECT_FALSE(second<ScaleLine>(scale).bowl);
+    const Parsed full =
+        parse_kitchen_line("scale bench reads 1 g up to 5 kg within 1 g bowl 350 g use 90 %");
+    EXPECT_EQ(second<ScaleLine>(full).bowl->amount.value, 350);
+    EXPECT_NEAR(second<ScaleLine>(full).use->amount.value, 0.9, 1e-12);
+    const Parsed used = parse_kitchen_line("scale bench reads 1 g up to 5 kg use 90 %");
+    EXPECT_TRUE(second<ScaleLine>(used).use && !second<ScaleLine>(used).bowl);
+    EXPECT_EQ(codes(parse_kitchen_line("scale b reads 1 g up to 5 kg bowl").findings),
+              "expected-amount");
+    EXPECT_EQ(codes(parse_kitchen_line("scale b reads 1 g up to 5 kg use 9 % bowl 3 g").findings),
+              "left-over");
     const Parsed jar =
         parse_kitchen_line("jar tall holds 1.50 L brimful across 10 cm weights 100 mL have 3");
     const auto& j = second<VesselLine>(jar);
@@ -278,6 +289,15 @@ TEST(LanguageStatement, KitchenLines) {
     EXPECT_EQ(second<SpoonsLine>(parse_kitchen_line("spoons imperial")).spoons,
               units::Spoons::imperial);
     EXPECT_EQ(codes(parse_kitchen_line("spoons big").findings), "unknown-spoons");
+    using System = units::Shown::System;
+    EXPECT_EQ(second<UnitsLine>(parse_kitchen_line("units us")).system, System::us);
+    EXPECT_EQ(second<UnitsLine>(parse_kitchen_line("units metric")).system, System::metric);
+    EXPECT_EQ(codes(parse_kitchen_line("units both").findings), "unknown-units");
+    EXPECT_EQ(codes(parse_kitchen_line("units").findings), "expected-word");
+    EXPECT_EQ(codes(parse_line("units us").findings), "wrong-file");
+    // They are names in a recipe all the same.
+    for (const char* name : {"units", "bowl", "use"})
+        EXPECT_EQ(codes(parse_line(std::string("let ") + name + " = 3 g").findings), "") << name;
     EXPECT_NEAR(second<RoomLine>(parse_kitchen_line("room 19 °C")).temperature.amount.value, 292.15,
                 1e-9);
     EXPECT_EQ(codes(parse_kitchen_line("let packed = 0.9 kg/L \"x\"").findings), "");

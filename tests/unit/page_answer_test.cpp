@@ -185,6 +185,23 @@ TEST(PageAnswer, spoonsSayHowFarTheyMayBeOff) {
               std::string::npos);
 }
 
+TEST(PageAnswer, isWrittenInTheUnitsOfItsKitchenUnlessTheReaderChooses) {
+    page::Session own;
+    const json loaded = json::parse(
+        own.load(json{{"recipe", "recipe \"R\"\nkind kraut\ngiven cabbage = 4 lb\n"
+                                 "weigh salt = 2.2 % of cabbage as fine sea salt\n"},
+                      {"kitchen", "kitchen \"K\"\nunits us\nscale s reads 0.1 oz up to 11 lb\n"}}
+                     .dump()));
+    EXPECT_EQ(loaded.at("kitchen").at("units"), "us");
+    const json us = asked(own, {});
+    EXPECT_THAT(us.at("card_html").get<std::string>(),
+                HasSubstr("from 4\xc2\xa0lb 0.0\xc2\xa0oz of"));
+    const json metric = asked(own, {{"units", "metric"}});
+    EXPECT_THAT(metric.at("card_html").get<std::string>(), HasSubstr("1.814\xc2\xa0kg of"));
+    // The figures are those of JSON all the same.
+    EXPECT_EQ(us.at("weigh"), metric.at("weigh"));
+}
+
 TEST(PageAnswer, nothingThatIsAskedBreaksIt) {
     page::Session own = session("winter-kraut");
     const std::string long_word(500, 'x');

@@ -1,3 +1,4 @@
+#include "engine/plan/warning.hpp"
 #include "engine/render/check_report.hpp"
 #include "engine/render/page.hpp"
 #include "engine/render/ranges_report.hpp"
@@ -103,9 +104,35 @@ TEST(Words, percentsStepOutward) {
 }
 
 TEST(Words, gramsBetweenHaveOneDecimalMoreThanTheScale) {
-    EXPECT_EQ(grams_between({1838.5, 1841.5}, 1), "1838.5 to 1841.5 g");
-    EXPECT_EQ(grams_between({42.75, 43.05}, 0.1), "42.75 to 43.05 g");
-    EXPECT_EQ(grams_between({-0.5, 1.5}, 1), "0.0 to 1.5 g");
+    EXPECT_EQ(reading_between({1838.5, 1841.5}, 1, Units::metric), "1838.5 to 1841.5 g");
+    EXPECT_EQ(reading_between({42.75, 43.05}, 0.1, Units::metric), "42.75 to 43.05 g");
+    EXPECT_EQ(reading_between({-0.5, 1.5}, 1, Units::metric), "0.0 to 1.5 g");
+}
+
+TEST(Words, whoWeighsInOuncesSeesNoGrams) {
+    constexpr double oz = units::ounce_g;
+    EXPECT_EQ(beside(2 * oz, oz / 10, Units::us), "");
+    EXPECT_EQ(beside(2 * oz, oz / 10, Units::metric), "56.7 g");
+    EXPECT_EQ(beside(42, 0.1, Units::us), "1.48 oz"); // a scale that reads grams
+    EXPECT_EQ(weighed_mass(80 * oz, oz / 2, Units::us), "5 lb 0.0 oz");
+    EXPECT_EQ(weighed_mass(1840, 1, Units::metric), "1.84 kg");
+    EXPECT_EQ(by_spoon(0.6, Units::us), "1/8 tsp");
+    EXPECT_EQ(by_spoon(0.6, Units::metric), "0.6 mL (1/8 tsp)");
+}
+
+TEST(Words, aCautionIsSaidInTheMeasuresOfItsReader) {
+    const auto us = [](const char* text) { return plan::in_own_measures(text, Units::us); };
+    EXPECT_EQ(us("best at 21 to 24 °C (70 to 75 °F); below 16 °C (60 °F) it may not start."),
+              "best at 70 to 75 °F; below 60 °F it may not start.");
+    EXPECT_EQ(us("Hold everything 25 to 50 mm (1 to 2 in) under."),
+              "Hold everything 1 to 2 in under.");
+    EXPECT_EQ(us("1.5 kg (3 lb) a jar"), "3 lb a jar");
+    for (const char* text :
+         {"a pH of 4.6 (or below)", "airlock (see above)", "mm (in)", "", "(", "4 °C (40 °F"})
+        EXPECT_EQ(us(text), text);
+    const char* both = "at 4 °C (40 °F) or below";
+    EXPECT_EQ(plan::in_own_measures(both, Units::metric), both);
+    EXPECT_EQ(plan::in_own_measures(both, Units::both), both);
 }
 
 TEST(Words, theHeadlineCallsARangeNoMoreThanItIs) {

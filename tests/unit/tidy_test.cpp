@@ -135,6 +135,13 @@ TEST(Tidy, PutsAKitchenInColumns) {
               "scale  s   reads 1 g   up to 5 kg   within 1 g\n"
               "room   19 °C\n"
               "spoons us\n");
+    EXPECT_EQ(
+        tidied("kitchen \"K\"\nunits  us\nscale s reads 0.1oz up to 11lb bowl 1lb 4oz\n"
+               "scale bench reads 1/2 oz up to 22 lb within 1/2oz use 90%\n"),
+        "kitchen \"K\"\n"
+        "units  us\n"
+        "scale  s       reads 0.1 oz   up to 11 lb                   bowl 1 lb 4 oz\n"
+        "scale  bench   reads 1/2 oz   up to 22 lb   within 1/2 oz                    use 90 %\n");
 }
 
 TEST(Tidy, GivesNothingForFaultsConflictsAndBatches) {
@@ -142,6 +149,21 @@ TEST(Tidy, GivesNothingForFaultsConflictsAndBatches) {
     EXPECT_EQ(tidied("recipe \"A\"\n=======\n"), "merge-conflict");
     EXPECT_EQ(tidied("# x\nlanguage 1\nbatch \"A\"\n"), "tidy-batch");
     EXPECT_EQ(tidied("\xEF\xBB\xBFrecipe \"A\"\r\n"), "recipe \"A\"\n");
+}
+
+TEST(Tidy, SameMeaningSeesWhatDiffersInAKitchen) {
+    const auto same = [](const std::string& a, const std::string& b) {
+        return same_meaning(parse_bytes("kitchen \"A\"\n" + a).document,
+                            parse_bytes("kitchen \"A\"\n" + b).document);
+    };
+    const std::string scale = "scale s reads 1 g up to 5 kg";
+    EXPECT_TRUE(same("units us", "units   us"));
+    EXPECT_FALSE(same("units us", "units metric"));
+    EXPECT_TRUE(same(scale + " bowl 350 g", scale + "  bowl  350 g"));
+    EXPECT_FALSE(same(scale + " bowl 350 g", scale + " bowl 351 g"));
+    EXPECT_FALSE(same(scale + " bowl 350 g", scale));
+    EXPECT_FALSE(same(scale + " use 90 %", scale + " use 80 %"));
+    EXPECT_FALSE(same(scale + " use 90 %", scale));
 }
 
 TEST(Tidy, SameMeaningSeesWhatDiffers) {

@@ -110,6 +110,52 @@ TEST(PrintReading, ShowsPoundsAndOuncesOfAScaleThatDoes) {
     EXPECT_EQ(reading_decimals(0.001), 3);
 }
 
+TEST(PrintShown, isNoFinerThanTheScales) {
+    const Shown tenths{Shown::System::us, oz / 10};
+    EXPECT_EQ(print_mass(1.4815 * oz, tenths), "1.5 oz");
+    EXPECT_EQ(print_mass(15.96 * oz, tenths), "1 lb");
+    EXPECT_EQ(print_mass(5 * lb + 2.44 * oz, tenths), "5 lb 2.4 oz");
+    EXPECT_EQ(print_mass(0.0127 * oz, tenths), "0.013 oz"); // nothing, to a tenth
+    EXPECT_EQ(print_mass(0, tenths), "0 oz");
+    EXPECT_EQ(print_mass(-1.4815 * oz, tenths), "-1.5 oz");
+    const Shown halves{Shown::System::us, oz / 2};
+    EXPECT_EQ(print_mass(1.4815 * oz, halves), "1.5 oz");
+    EXPECT_EQ(print_mass(5 * lb + 2.2 * oz, halves), "5 lb 2 oz");
+    EXPECT_EQ(print_mass(3.37 * oz, Shown{Shown::System::us, oz / 8}), "3.375 oz");
+    EXPECT_EQ(print_mass(1.4815 * oz, Shown::us), "1.48 oz"); // no scale reads ounces
+    EXPECT_EQ(print_mass(42, Shown{Shown::System::metric, oz / 10}), "42 g");
+    EXPECT_EQ(print_mass(42, Shown{Shown::System::both, oz / 10}), "42 g"); // what comes first
+}
+
+TEST(PrintShown, takesTheUnitsThatComeFirst) {
+    EXPECT_EQ(print_volume(946.353, Shown::us), "1 quart");
+    EXPECT_EQ(print_volume(1500, Shown::both), "1.5 L");
+    EXPECT_EQ(print_temperature(292.15, Shown::us), "66 °F");
+    EXPECT_EQ(print_temperature(292.15, Shown::metric), "19 °C");
+    EXPECT_EQ(print_value(2.54, dim::length, Shown::us), "1 in");
+    EXPECT_EQ(print_value(lb, dim::mass, Shown{Shown::System::us, oz}), "1 lb");
+}
+
+TEST(PrintBetween, sharesOneUnit) {
+    EXPECT_EQ(print_between("21 °C", "24 °C"), "21 to 24 °C");
+    EXPECT_EQ(print_between("21 °C", "21 °C"), "21 °C");
+    EXPECT_EQ(print_between("4 lb 1 oz", "4 lb 2 oz"), "4 lb 1 oz to 4 lb 2 oz");
+    EXPECT_EQ(print_between("15 oz", "1 lb"), "15 oz to 1 lb");
+}
+
+TEST(PrintReadingBounds, stepOutward) {
+    EXPECT_EQ(print_reading_bounds({1838.5, 1841.5}, 1, Shown::metric), "1838.5 to 1841.5 g");
+    EXPECT_EQ(print_reading_bounds({1838.5, 1841.5}, 1, Shown::us), "1838.5 to 1841.5 g");
+    EXPECT_EQ(print_reading_bounds({-0.5, 1.5}, 1, Shown::metric), "0.0 to 1.5 g");
+    // A tenth more on either side than 0.15 oz is: whole steps, and never less than is judged.
+    EXPECT_EQ(print_reading_bounds({1.35 * oz, 1.65 * oz}, oz / 10, Shown::us), "1.3 to 1.7 oz");
+    EXPECT_EQ(print_reading_bounds({lb - 0.75 * oz, lb + 0.75 * oz}, oz / 2, Shown::us),
+              "15.0 oz to 1 lb 1.0 oz");
+    EXPECT_EQ(print_reading_bounds({-0.1, 0.15 * oz}, oz / 10, Shown::us), "0.0 to 0.2 oz");
+    EXPECT_EQ(print_reading_bounds({1.4 * oz, 1.6 * oz}, oz / 10, Shown::us), "1.4 to 1.6 oz");
+    EXPECT_EQ(print_reading_bounds({40, 45}, oz / 10, Shown::metric), "40.0 to 45.0 g");
+}
+
 TEST(PrintVolume, SuitsTheSize) {
     EXPECT_EQ(print_volume(0.5), "0.5 mL");
     EXPECT_EQ(print_volume(250), "250 mL");
@@ -122,9 +168,11 @@ TEST(PrintVolume, InUsUnitsTakesTheLargestMeasure) {
     EXPECT_EQ(print_volume(3785.411784, Style::us), "1 gallon");
     EXPECT_EQ(print_volume(2 * 3785.411784, Style::us), "2 gallons");
     EXPECT_EQ(print_volume(946.353, Style::us), "1 quart");
-    EXPECT_EQ(print_volume(236.588, Style::us), "1 cup");
-    EXPECT_EQ(print_volume(2.5 * 236.5882365, Style::us), "2.5 cups");
-    EXPECT_EQ(print_volume(30, Style::us), "2.03 tbsp");
+    EXPECT_EQ(print_volume(473.176, Style::us), "1 pint");
+    EXPECT_EQ(print_volume(1.25 * 473.176473, Style::us), "1.25 pints");
+    EXPECT_EQ(print_volume(236.588, Style::us), "8 fl oz");
+    EXPECT_EQ(print_volume(30, Style::us), "1.01 fl oz");
+    EXPECT_EQ(print_volume(20, Style::us), "1.35 tbsp");
     EXPECT_EQ(print_volume(5, Style::us), "1.01 tsp");
     EXPECT_EQ(print_volume(0.5 * 4.92892159375, Style::us), "0.5 tsp");
     EXPECT_EQ(print_volume(0.001 * 4.92892159375, Style::us), "0.001 tsp");

@@ -57,7 +57,7 @@ class Page {
     this.engine = engine;
     this.loaded = loaded;
     this.known = knownOf(loaded);
-    this.state = untouched();
+    this.state = untouched(this.known.units);
     this.sure = false;
   }
 
@@ -80,7 +80,7 @@ class Page {
     setSteps(answer.weigh ? [...spoonSteps(answer), ...(answer.counter ?? [])] : []);
     setCalendar((answer.weigh && answer.calendar) || null, this.loaded.recipe.title, byId("c-calendar"));
     // The address that may stand on the printed card is that of the batch as it was published.
-    document.body.classList.toggle("changed", writeAddress(this.state) !== "");
+    document.body.classList.toggle("changed", writeAddress(this.state, this.known.units) !== "");
     performance.measure("jarful-update", "jarful-asked");
   }
 
@@ -88,7 +88,7 @@ class Page {
   toAddress() {
     clearTimeout(this.waiting);
     this.waiting = setTimeout(() => {
-      const fragment = writeAddress(this.state);
+      const fragment = writeAddress(this.state, this.known.units);
       if (fragment !== location.hash.slice(1)) history.replaceState(null, "", `${location.pathname}${location.search}${fragment && `#${fragment}`}`);
     }, 400);
   }
@@ -113,7 +113,7 @@ class Page {
   }
 
   async copyLink() {
-    const fragment = writeAddress(this.state);
+    const fragment = writeAddress(this.state, this.known.units);
     const link = `${location.href.split("#")[0]}${fragment && `#${fragment}`}`;
     try {
       await navigator.clipboard.writeText(link);
@@ -128,7 +128,7 @@ class Page {
 
   again() {
     this.sure = false;
-    this.state = untouched();
+    this.state = untouched(this.known.units);
     setControls(this.state, this.loaded);
     this.say("");
     this.ask();

@@ -8,8 +8,8 @@ const dateForm = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
 const unitChoices = ["metric", "us", "both"];
 const spoonChoices = ["us", "metric", "imperial"];
 
-/** A page that nobody has touched. Amounts are texts as the engine reads them, "1.84 kg". */
-export function untouched() {
+/** A page that nobody has touched, in the units of its kitchen. Amounts are texts as the engine reads them, "1.84 kg". */
+export function untouched(units = "metric") {
   return {
     by: "produce", // or "jar", "salt": what the batch is worked out from
     amounts: Object.create(null), // of givens, totals and measures, by name
@@ -20,7 +20,7 @@ export function untouched() {
     step: undefined, // grams; null: no scale; undefined: the kitchen's scales
     grain: "",
     spoons: "",
-    units: "metric",
+    units,
     start: "",
     room: "",
     without: [],
@@ -36,6 +36,7 @@ export function knownOf(loaded) {
     optional: named(loaded.optional),
     jars: named(loaded.kitchen?.jars),
     grains: (loaded.salt_grains ?? []).map((grain) => grain.id),
+    units: loaded.kitchen?.units,
   };
 }
 
@@ -97,7 +98,7 @@ function take(state, key, value, known) {
 
 /** The state that an address's fragment stands for, and whether all of it was understood. */
 export function readAddress(fragment, known) {
-  const state = untouched();
+  const state = untouched(known.units);
   const text = fragment.replace(/^#/, "");
   if (text === "") return { state, whole: true };
   if (text.length > longestAddress) return { state, whole: false };
@@ -109,8 +110,8 @@ export function readAddress(fragment, known) {
   return { state, whole };
 }
 
-/** The fragment that `state` is read back from, without the #; empty for an untouched page. */
-export function writeAddress(state) {
+/** The fragment that `state` is read back from, without the #; empty for a page that is untouched in these units. */
+export function writeAddress(state, units = "metric") {
   const words = new URLSearchParams();
   const put = (key, value) => value && words.append(key, value);
   if (state.by !== "produce") put("by", state.by);
@@ -123,7 +124,7 @@ export function writeAddress(state) {
   if (state.step !== undefined) put("step", state.step === null ? "none" : String(state.step));
   put("grain", state.grain);
   put("spoons", state.spoons);
-  if (state.units !== "metric") put("units", state.units);
+  if (state.units !== units) put("units", state.units);
   put("start", state.start);
   put("room", state.room);
   put("without", state.without.join(","));
