@@ -66,23 +66,69 @@ class Sharing {
         if (model.sheet->entered(model.jars)) jars_ = model.sheet->value(model.jars);
     }
 
-    std::vector<JarShare> run(std::vector<JarItem>* left_over) {
+    std::vector<JarShare> run(JarChoice* left_over) {
         const std::size_t jars = fit_.filled.size();
         items_.resize(jars + 1);
         cells_.resize(jars + 1);
         for (std::size_t i = 0; i < model_.entries.size(); ++i)
             share(i);
+        if (several() && mixed_in_one_bowl(model_)) mix();
         std::vector<JarShare> result;
         for (std::size_t k = 0; k < jars; ++k)
             result.push_back(jar(k));
         restore();
-        if (left_over != nullptr && fit_.unplaced_ml > 0) *left_over = std::move(items_.back());
+        if (left_over != nullptr && fit_.unplaced_ml > 0) {
+            left_over->left_over = std::move(items_.back());
+            if (!mixture_.empty()) left_over->left_mixture = std::move(mixture_.back());
+        }
         return result;
     }
 
   private:
     [[nodiscard]] static bool goes_in(const Entry& e) {
         return e.counts() && !e.left_out && e.fate != Fate::stock && e.fate != Fate::discarded;
+    }
+
+    /// Whether it goes into more than one jar, or not all of it into one.
+    [[nodiscard]] bool several() const {
+        return std::count_if(shares_.begin(), shares_.end(), [](double s) { return s > 0; }) > 1;
+    }
+
+    /// All that is weighed, as one thing that is shared out by weight.
+    void mix() {
+        double total = 0;
+        Interval truth(0.0);
+        bool later = false;
+        for (const Entry& e : model_.entries) {
+            if (!goes_in(e) || e.word == QuantityWord::count) continue;
+            const Item* it = named(out_.givens, e.name);
+            if (it == nullptr) it = named(out_.items, e.name);
+            if (it == nullptr) continue;
+            const bool open = it->fate == Fate::later && !it->entered;
+            later = later || open;
+            total += it->too_small || open ? it->exact_g : it->reading_g;
+            truth = truth + it->truth;
+        }
+        const double most = *std::max_element(shares_.begin(), shares_.end());
+        const std::size_t scale = kitchen::best_scale(kitchen_, most * total);
+        const double step = kitchen_.scales[scale].step_g;
+        const std::vector<double> steps = by_largest_remainder(std::round(total / step), shares_);
+        for (std::size_t k = 0; k < shares_.size(); ++k) {
+            JarItem item;
+            item.name = "mixture";
+            item.later = later;
+            item.exact_g = shares_[k] * total;
+            item.step_g = step;
+            item.scale = kitchen_.scales[scale].name;
+            const kitchen::Reading r =
+                kitchen::read_on(kitchen_, scale, kitchen::multiple_of_step(steps[k], step));
+            item.reading_g = r.total_g;
+            item.truth = later ? truth * Interval(shares_[k]) : r.truth;
+            item.too_small = r.total_g <= 0 && item.exact_g > 0;
+            for (double portion : r.portions)
+                item.portions.push_back({item.scale, portion});
+            mixture_.push_back(std::move(item));
+        }
     }
 
     template <class List>
@@ -195,9 +241,13 @@ class Sharing {
         j.level_cm = filled.level_cm;
         j.headspace_cm = filled.headspace_cm;
         j.airy = filled.airy();
+        j.items = items_[k];
+        if (!mixture_.empty()) {
+            j.mixture = mixture_[k];
+            return j; // the bowl was judged
+        }
         put_in(k);
         j.salt = judge(model_).salt;
-        j.items = items_[k];
         return j;
     }
 
@@ -233,6 +283,7 @@ class Sharing {
     std::vector<double> shares_; ///< of each jar; the last is what is left over
     std::optional<double> jars_; ///< how many, as entered for the whole batch
     std::vector<std::vector<JarItem>> items_;
+    std::vector<JarItem> mixture_; ///< for each share; empty if each thing is shared by itself
     std::vector<std::vector<std::pair<sheet::CellId, InJar>>> cells_;
 };
 
@@ -375,6 +426,24 @@ std::vector<std::string> with_less_air(std::vector<Vessel> vessels,
 
 } // namespace
 
+bool mixed_in_one_bowl(const Model& model) {
+    if (model.ruling == nullptr || model.ruling->basis != larder::Basis::of_vegetables ||
+        model.kind->name == "lemons")
+        return false;
+    bool salted = false;
+    for (const Entry& e : model.entries) {
+        if (e.left_out || !e.role) continue;
+        const bool poured = e.poured_from || e.role == larder::Role::water ||
+                            e.role == larder::Role::acid || e.fate == Fate::discarded ||
+                            e.fate == Fate::stock || e.fate == Fate::on_top;
+        const bool whole = e.word == QuantityWord::count &&
+                           (e.role == larder::Role::vegetable || e.role == larder::Role::salt);
+        if (poured || whole) return false;
+        salted = salted || (e.counts() && e.role == larder::Role::salt);
+    }
+    return salted;
+}
+
 kitchen::Headspace headspace_of(Model& model) {
     kitchen::Headspace h;
     if (!model.headspace)
@@ -388,7 +457,7 @@ kitchen::Headspace headspace_of(Model& model) {
 
 std::vector<JarShare> share_out(Model& model, const WeighOut& out,
                                 const std::vector<Vessel>& vessels, const Fit& fit,
-                                const Show& show, std::vector<JarItem>* left_over) {
+                                const Show& show, JarChoice* left_over) {
     if (!(fit.volume_ml > 0)) return {};
     return Sharing(model, out, vessels, fit, show).run(left_over);
 }
@@ -450,8 +519,8 @@ std::optional<Jars> take_jars(Model& model, std::vector<Vessel> vessels) {
 }
 
 void share_into(Model& model, WeighOut& out, Jars jars, const Show& show) {
-    std::vector<JarItem> left_over;
-    out.jars = share_out(model, out, jars.vessels, jars.fit, show, &left_over);
+    out.jars =
+        share_out(model, out, jars.vessels, jars.fit, show, jars.choice ? &*jars.choice : nullptr);
     bool airy = false;
     for (const JarShare& jar : out.jars) {
         if (jar.salt)
@@ -459,9 +528,8 @@ void share_into(Model& model, WeighOut& out, Jars jars, const Show& show) {
         airy = airy || jar.airy;
     }
     if (jars.choice) {
-        for (const JarItem& item : left_over)
+        for (const JarItem& item : jars.choice->left_over)
             jars.choice->unplaced_g += item.pieces ? 0 : item.exact_g;
-        jars.choice->left_over = std::move(left_over);
         if (jars.choice->by_name) // said with the batch: these jars are part of it
             out.assumptions.insert(out.assumptions.end(),
                                    std::make_move_iterator(jars.choice->assumptions.begin()),
@@ -470,8 +538,7 @@ void share_into(Model& model, WeighOut& out, Jars jars, const Show& show) {
         out.jar_choice = std::move(jars.choice);
     }
     const larder::Caution* c = airy ? larder::find_caution("air") : nullptr;
-    if (c != nullptr)
-        out.cautions.insert(out.cautions.begin(), warning_of(*c, model.shown()));
+    if (c != nullptr) out.cautions.insert(out.cautions.begin(), warning_of(*c, model.shown()));
 }
 
 } // namespace jarful::plan

@@ -12,22 +12,30 @@ namespace jarful::plan {
 /// What stays free on top by the recipe's `headspace` line; a tenth of the jar if it has none.
 [[nodiscard]] kitchen::Headspace headspace_of(Model& model);
 
+/// Whether all is salted and mixed through in one bowl before it is packed, so that what goes into
+/// any jar has the salt of the bowl: a kind whose salt is counted on the vegetables alone, rubbed
+/// into them, and nothing that is poured, laid on top or goes in whole. (Salt is put into the cuts
+/// of each lemon, which makes no mixture.)
+[[nodiscard]] bool mixed_in_one_bowl(const Model& model);
+
 /// How much of each ingredient goes into each jar, and each jar's own salt.
 ///
 /// A jar gets of everything the share that it gets of the volume. Readings are split in whole steps
 /// of a scale, so that they add up to the reading of the whole (largest remainders first); counts
 /// are split as whole pieces likewise, but for those of `each jar`, which go into every one. What
 /// is poured off before stays together and is shared out unseen. Each jar is judged for itself,
-/// each portion being a weighing of its own with its own error.
+/// each portion being a weighing of its own with its own error; but where several jars are filled
+/// from one bowl, they get so much of the mixture by weight, and the bowl is judged for all.
 ///
 /// @param out of this model: its readings are what is shared out.
 /// @param vessels that `fit` refers to.
 /// @param show called at the end, when the model is as it was.
-/// @param left_over gets what has no place in any jar, if it is asked for.
+/// @param left_over gets what has no place in any jar, if it is asked for: items, and what of a
+/// mixture.
 [[nodiscard]] std::vector<JarShare> share_out(Model& model, const WeighOut& out,
                                               const std::vector<kitchen::Vessel>& vessels,
                                               const kitchen::Fit& fit, const Show& show,
-                                              std::vector<JarItem>* left_over = nullptr);
+                                              JarChoice* left_over = nullptr);
 
 /// Vessels and how full they get.
 struct Jars {

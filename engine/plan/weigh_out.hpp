@@ -265,6 +265,10 @@ struct JarShare {
     std::optional<double> level_cm, headspace_cm; ///< where the vessel's area is known
     bool airy = false;                            ///< under two thirds full
     std::vector<JarItem> items;
+    /// Where all was salted and mixed in one bowl: so much of the mixture goes in, pieces not
+    /// counted. `items` are then what is in it, to know and not to weigh, and there is no `salt` of
+    /// its own: the bowl was judged.
+    std::optional<JarItem> mixture;
     std::optional<SaltJudgement> salt; ///< of what is in this jar
 };
 
@@ -278,6 +282,7 @@ struct JarChoice {
     double unplaced_ml = 0, unplaced_g = 0;
     std::string why;                     ///< something is left over; empty if nothing is
     std::vector<JarItem> left_over;      ///< empty if nothing is
+    std::optional<JarItem> left_mixture; ///< what of a mixture is left over, as in JarShare
     /// One more vessel of so much would have taken the rest; under a headspace in cm as wide as the
     /// one named.
     std::optional<double> rest_brimful_ml;

@@ -250,7 +250,7 @@ CardPortion portion_of(const plan::WeighOut& out, const AlikeJars& alike) {
     portion.title = alike.count == 1 ? "Into jar " + first + ":"
                                      : "Into each of jars " + first +
                                            (alike.count == 2 ? " and " : " to ") + last + ":";
-    for (const plan::JarItem& item : out.jars[alike.first].items)
+    for (const plan::JarItem& item : weighed_into(out.jars[alike.first]))
         if (!none_of_it(item)) portion.parts.push_back({figure_of(item), spoken(item.name)});
     return portion;
 }
@@ -276,6 +276,9 @@ void add_salt_of(CardJar& jar, const plan::WeighOut& out, const std::vector<Alik
     const auto inside = [&](const AlikeJars& alike) {
         return !salt(alike) || salt(alike)->verdict == Verdict::inside;
     };
+    if (from_one_bowl(out) && out.salt && !all.empty())
+        jar.salt.push_back(
+            shown("Salt of each: that of the bowl, " + verdict_words(*out.salt) + "."));
     const bool well = std::all_of(all.begin(), all.end(), inside);
     for (const AlikeJars& alike : all) {
         if (!salt(alike)) continue;

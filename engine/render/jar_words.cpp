@@ -18,9 +18,12 @@ namespace {
 
 bool same(const JarShare& a, const JarShare& b) {
     if (a.name != b.name || a.items.size() != b.items.size()) return false;
+    if (a.mixture.has_value() != b.mixture.has_value()) return false;
+    if (a.mixture && a.mixture->reading_g != b.mixture->reading_g) return false;
     for (std::size_t i = 0; i < a.items.size(); ++i) {
         if (a.items[i].pieces != b.items[i].pieces) return false;
-        if (a.items[i].reading_g != b.items[i].reading_g) return false;
+        // What is in a mixture is not weighed.
+        if (!a.mixture && a.items[i].reading_g != b.items[i].reading_g) return false;
     }
     return true;
 }
@@ -79,6 +82,30 @@ std::string jar_salt_words(const JarShare& jar) {
         if (!salt.decides.empty()) words += " What would decide it: " + stopped(salt.decides);
     }
     return words;
+}
+
+std::vector<JarItem> weighed_into(const JarShare& jar) {
+    return weighed_into(jar.items, jar.mixture);
+}
+
+std::vector<JarItem> weighed_into(const std::vector<JarItem>& items,
+                                  const std::optional<JarItem>& mixture) {
+    std::vector<JarItem> out;
+    if (mixture) out.push_back(*mixture);
+    for (const JarItem& item : items)
+        if (!mixture || item.pieces) out.push_back(item);
+    return out;
+}
+
+bool from_one_bowl(const plan::WeighOut& out) {
+    return !out.jars.empty() && out.jars.front().mixture.has_value();
+}
+
+std::string bowl_salt_words(const plan::WeighOut& out) {
+    if (!from_one_bowl(out) || !out.salt) return "";
+    return "All is salted and mixed through in one bowl, so the salt is judged there, once for "
+           "all jars: " +
+           salt_headline(*out.salt) + ".";
 }
 
 std::string figure_of(const JarItem& item) {

@@ -25,6 +25,14 @@ struct AlikeJars {
 
 /// "1258 g", "2", "a pinch", "~900 g" for what is weighed later.
 [[nodiscard]] std::string figure_of(const plan::JarItem& item);
+/// What is weighed or counted into a jar: its items, or what it gets of a mixture, and the pieces.
+[[nodiscard]] std::vector<plan::JarItem> weighed_into(const plan::JarShare& jar);
+[[nodiscard]] std::vector<plan::JarItem> weighed_into(const std::vector<plan::JarItem>& items,
+                                                      const std::optional<plan::JarItem>& mixture);
+/// Whether the jars are filled from one bowl in which all was salted and mixed.
+[[nodiscard]] bool from_one_bowl(const plan::WeighOut& out);
+/// That the bowl was judged for all jars, and how; empty if each is judged by itself.
+[[nodiscard]] std::string bowl_salt_words(const plan::WeighOut& out);
 /// Nothing of it goes in: not worth a line.
 [[nodiscard]] bool none_of_it(const plan::JarItem& item);
 

@@ -61,6 +61,7 @@ Json jar(const plan::JarShare& jar) {
                 {"headspace_cm", optional(jar.headspace_cm)},
                 {"airy", jar.airy},
                 {"items", items(jar.items)},
+                {"mixture", jar.mixture ? item(*jar.mixture) : Json(nullptr)},
                 {"salt", jar.salt ? json_salt(*jar.salt) : Json(nullptr)}};
 }
 
@@ -95,6 +96,7 @@ std::string jars_json(const plan::WeighOut& out) {
     document["unplaced_ml"] = json_number(choice.unplaced_ml);
     document["why"] = json_text(choice.why);
     document["left_over"] = items(choice.left_over);
+    document["left_mixture"] = choice.left_mixture ? item(*choice.left_mixture) : Json(nullptr);
     document["would_take"] = choice.rest_brimful_ml
                                  ? Json{{"brimful_ml", json_number(*choice.rest_brimful_ml)},
                                         {"as_wide_as", json_text(choice.rest_as_wide_as)}}

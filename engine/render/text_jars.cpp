@@ -215,6 +215,18 @@ class JarsPage {
         const std::string room = jars_in_the_way(out_, units_);
         if (!room.empty()) return room;
         const JarShare& jar = out_.jars.front();
+        if (jar.mixture && !jar.mixture->later && !jar.mixture->too_small) {
+            const JarItem& mixture = *jar.mixture;
+            return "weigh, salt and mix it all in one bowl, as jarful weigh says. Then set " +
+                   visible(jar.name) + " on " +
+                   (mixture.scale.empty() ? "the scale" : visible(mixture.scale)) +
+                   ", tare it to zero, and pack it until it shows " +
+                   units::print_reading(mixture.portions.size() > 1
+                                            ? mixture.portions.front().reading_g
+                                            : mixture.reading_g,
+                                        mixture.step_g) +
+                   ".";
+        }
         for (const JarItem& item : jar.items) {
             if (item.pieces || item.too_small || item.later || none_of_it(item)) continue;
             const std::string scale = item.scale.empty() ? "the scale" : visible(item.scale);
@@ -250,27 +262,33 @@ void print_left_over(Page& page, const plan::WeighOut& out, Units units) {
     page.heading("LEFT OVER: " + volume(choice.unplaced_ml, units) + ", " +
                  mass(choice.unplaced_g, units));
     page.paragraph(choice.why);
-    for (const JarItem& item : choice.left_over)
+    for (const JarItem& item : weighed_into(choice.left_over, choice.left_mixture))
         if (!none_of_it(item)) print_item(page, item, units);
     page.paragraph(would_have_taken(choice, units));
 }
 
 void print_jars(Page& page, const plan::WeighOut& out, Units units) {
     if (out.jars.empty()) return;
+    const bool mixed = from_one_bowl(out);
+    const char* what = mixed ? "the mixture" : "each";
     page.heading(out.jars.size() == 1
-                     ? "INTO ONE JAR, so much of each"
-                     : fmt::format("INTO {} JARS, so much of each into each", out.jars.size()));
+                     ? fmt::format("INTO ONE JAR, so much of {}", what)
+                     : fmt::format("INTO {} JARS, so much of {} into each", out.jars.size(), what));
     for (const AlikeJars& alike : alike_jars(out)) {
         const JarShare& jar = out.jars[alike.first];
         page.gap();
         page.paragraph(jar_title(out, alike, units), 2, 4, true);
         page.paragraph(level_words(jar, units), 4, 4);
-        for (const JarItem& item : jar.items)
+        for (const JarItem& item : weighed_into(jar))
             if (!none_of_it(item)) print_item(page, item, units);
         const std::string salt = jar_salt_words(jar);
         if (!salt.empty())
             page.paragraph(salt, 4, 4, jar.salt && jar.salt->verdict != Verdict::inside);
     }
+    const std::string bowl = bowl_salt_words(out);
+    if (bowl.empty()) return;
+    page.gap();
+    page.paragraph(bowl, 2, 2, out.salt->verdict != Verdict::inside);
 }
 
 std::string jars_text(const plan::WeighOut& out, const TextStyle& style) {

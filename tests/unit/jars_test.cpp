@@ -38,6 +38,16 @@ fill   cabbage / (0.90 kg/L)
 headspace 12 %
 )";
 
+/// Water is poured into each jar, and so is its salt.
+constexpr const char* sticks = R"(recipe "Quay Street sticks"
+kind   roots
+given  carrots = 3.10 kg                       as carrot
+weigh  water   = 800 g
+weigh  salt    = 2.5 % of (carrots + water)    as fine sea salt
+fill   carrots / (0.90 kg/L)
+headspace 12 %
+)";
+
 /// Weighs with the kitchen's own jars.
 Outcome jars(const std::string& recipe, const std::string& kitchen = quay_street,
              const std::vector<std::string>& settings = {},
@@ -126,30 +136,30 @@ TEST(Jars, pieces_stay_whole_and_all_there) {
 }
 
 TEST(Jars, each_has_its_own_salt_with_its_own_error) {
-    const Outcome o = jars(kraut);
+    const Outcome o = jars(sticks);
     ASSERT_TRUE(o.out) << o.said;
     const JarShare& jar = o.out->jars.front();
     ASSERT_TRUE(jar.salt);
     EXPECT_EQ(jar.salt->verdict, Verdict::inside);
-    const JarItem& cabbage = *item(jar, "cabbage");
+    const double rest = item(jar, "carrots")->reading_g + item(jar, "water")->reading_g;
     const JarItem& salt = *item(jar, "salt");
     EXPECT_EQ(salt.scale, "pocket");
-    // By hand: 0.15 g of error on the pocket scale, 1.5 g on the bench.
+    // By hand: 0.15 g of error on the pocket scale, twice 1.5 g on the bench; a jar's water is
+    // weighed on the pocket scale.
     EXPECT_NEAR(salt.truth.high - salt.reading_g, 0.15, 1e-9);
-    EXPECT_NEAR(jar.salt->figure.bounds.low,
-                100 * (salt.reading_g - 0.15) / (cabbage.reading_g + 1.5), 1e-6);
-    EXPECT_NEAR(jar.salt->figure.bounds.high,
-                100 * (salt.reading_g + 0.15) / (cabbage.reading_g - 1.5), 1e-6);
+    EXPECT_NEAR(jar.salt->figure.bounds.low, 100 * (salt.reading_g - 0.15) / (rest + 1.65), 1e-6);
+    EXPECT_NEAR(jar.salt->figure.bounds.high, 100 * (salt.reading_g + 0.15) / (rest - 1.65), 1e-6);
     EXPECT_GT(jar.salt->figure.bounds.width(), o.out->salt->figure.bounds.width())
         << "less salt, the same error";
 }
 
 TEST(Jars, a_jar_may_be_undecided_where_the_batch_is_inside) {
     const Outcome o = jars(R"(recipe "Close to the edge"
-kind   kraut
-given  cabbage = 3.10 kg
-weigh  salt    = 2.04 % of cabbage   as fine sea salt
-fill   cabbage / (0.90 kg/L)
+kind   roots
+given  carrots = 3.10 kg                        as carrot
+weigh  water   = 800 g
+weigh  salt    = 2.04 % of (carrots + water)    as fine sea salt
+fill   carrots / (0.90 kg/L)
 headspace 12 %
 )",
                            "kitchen \"Coarse\"\nscale bench reads 1 g up to 5 kg within 1 g\n"
@@ -159,6 +169,96 @@ headspace 12 %
     EXPECT_EQ(o.out->jars.front().salt->verdict, Verdict::undecided);
     EXPECT_EQ(o.out->verdict, Verdict::undecided);
     EXPECT_THAT(render::jars_text(*o.out, {}), HasSubstr("Next: do not pack like this."));
+}
+
+// ---- Filled from one bowl ----
+
+/// What a jar gets of the mixture, and what is left over of it.
+double mixture_sum(const WeighOut& out) {
+    double g = 0;
+    for (const JarShare& jar : out.jars)
+        g += jar.mixture->reading_g;
+    if (out.jar_choice && out.jar_choice->left_mixture)
+        g += out.jar_choice->left_mixture->reading_g;
+    return g;
+}
+
+TEST(OneBowl, is_judged_once_for_all_jars) {
+    // Close to the edge: a jar's own few grams of salt would not be sure to be inside.
+    const std::string edge = R"(recipe "Close to the edge"
+kind   kraut
+given  cabbage = 3.10 kg
+weigh  salt    = 2.04 % of cabbage   as fine sea salt
+count  bay     = 5                   as bay leaf
+fill   cabbage / (0.90 kg/L)
+headspace 12 %
+)";
+    const std::string kitchen = "kitchen \"Coarse\"\nscale bench reads 1 g up to 5 kg within 1 g\n"
+                                "jar small holds 0.4 L brimful have 12\n";
+    const Outcome o = jars(edge, kitchen);
+    ASSERT_TRUE(o.out) << o.said;
+    ASSERT_EQ(o.out->jars.size(), 10u);
+    EXPECT_EQ(o.out->salt->verdict, Verdict::inside);
+    EXPECT_EQ(o.out->verdict, Verdict::inside);
+    int pieces = 0;
+    for (const JarShare& jar : o.out->jars) {
+        EXPECT_FALSE(jar.salt);
+        ASSERT_TRUE(jar.mixture);
+        EXPECT_NEAR(jar.mixture->truth.high - jar.mixture->reading_g, 1.5, 1e-9);
+        pieces += *item(jar, "bay")->pieces;
+    }
+    EXPECT_EQ(pieces, 5);
+    EXPECT_NEAR(mixture_sum(*o.out),
+                whole(*o.out, "cabbage")->reading_g + whole(*o.out, "salt")->reading_g, 1e-9);
+    const std::string text = render::jars_text(*o.out, {});
+    EXPECT_THAT(text, HasSubstr("INTO 10 JARS, so much of the mixture into each"));
+    EXPECT_THAT(text, HasSubstr("judged there, once for"));
+    EXPECT_THAT(text, HasSubstr("Next: weigh, salt and mix it all in one bowl"));
+    EXPECT_THAT(text, Not(HasSubstr("UNDECIDED")));
+    // The weigh-out with named jars says the same.
+    const Outcome named = test::weigh(kraut, {"jar=tall,squat"}, kitchen_of(quay_street));
+    ASSERT_TRUE(named.out && named.out->jars.size() == 2) << named.said;
+    EXPECT_TRUE(named.out->jars[0].mixture);
+    EXPECT_NEAR(named.out->jars[0].mixture->exact_g, 2 * named.out->jars[1].mixture->exact_g, 1e-6);
+    EXPECT_EQ(named.out->verdict, named.out->salt->verdict);
+    EXPECT_THAT(render::weigh_text(*named.out, {}), HasSubstr("All is salted and mixed through"));
+}
+
+TEST(OneBowl, is_shared_out_with_what_is_left_over) {
+    const Outcome o = jars(kraut, quay_street, {"cabbage=8kg"});
+    ASSERT_TRUE(o.out) << o.said;
+    ASSERT_TRUE(o.out->jar_choice->left_mixture);
+    double all = 0;
+    for (const char* name : {"cabbage", "salt", "caraway"})
+        all += whole(*o.out, name)->reading_g;
+    EXPECT_NEAR(mixture_sum(*o.out), std::round(all), 1e-9) << "in whole steps of the bench scale";
+    EXPECT_THAT(render::jars_text(*o.out, {}), HasSubstr("mixture"));
+    EXPECT_THAT(render::jars_json(*o.out), HasSubstr("\"left_mixture\": {"));
+}
+
+TEST(OneBowl, is_none_where_something_is_poured_laid_on_top_or_goes_in_whole) {
+    const std::string edge = "given cabbage = 3.10 kg\nfill cabbage / (0.90 kg/L)\n"
+                             "headspace 12 %\nweigh salt = 2.2 % of cabbage as fine sea salt\n";
+    const auto mixed = [&](const std::string& kind, const std::string& more) {
+        const Outcome o = jars("recipe \"R\"\n" + kind + edge + more);
+        EXPECT_TRUE(o.out) << o.said;
+        return o.out && o.out->jars.size() > 1 && o.out->jars.front().mixture.has_value();
+    };
+    EXPECT_TRUE(mixed("kind kraut\n", ""));
+    EXPECT_TRUE(mixed("kind kraut\n", "count bay = 2 each jar as bay leaf\n"));
+    EXPECT_TRUE(mixed("kind kraut\n", "weigh apple = 10 % of cabbage optional\n"));
+    EXPECT_FALSE(mixed("kind kraut\n", "weigh water = 100 g\n"));
+    EXPECT_FALSE(mixed("kind kraut\n", "weigh lemon = 20 g as lemon juice\n"));
+    EXPECT_FALSE(mixed("kind kraut\n", "cap top = 10 g as fine sea salt\n"));
+    EXPECT_FALSE(mixed("kind kraut\n", "count onions = 2 as onion\n"));
+    EXPECT_FALSE(mixed("kind mixed\n", ""));
+    EXPECT_FALSE(mixed("", "")) << "without a kind nothing is judged";
+    // One jar that takes it all gets each thing by itself, as the weigh-out says it.
+    const Outcome one = jars(kraut, quay_street, {"cabbage=1kg"});
+    ASSERT_TRUE(one.out) << one.said;
+    ASSERT_EQ(one.out->jars.size(), 1u);
+    EXPECT_FALSE(one.out->jars.front().mixture);
+    EXPECT_TRUE(one.out->jars.front().salt);
 }
 
 TEST(Jars, leave_the_model_as_it_was) {
@@ -294,7 +394,7 @@ headspace 20 %
 }
 
 TEST(Jars, optional_lines_are_judged_in_each_jar_and_left_out_on_request) {
-    const std::string recipe = std::string(kraut) + "weigh apple = 10 % of cabbage optional\n";
+    const std::string recipe = std::string(sticks) + "weigh apple = 10 % of carrots optional\n";
     const Outcome with = jars(recipe);
     ASSERT_TRUE(with.out) << with.said;
     EXPECT_NE(item(with.out->jars[0], "apple"), nullptr);
@@ -308,6 +408,7 @@ TEST(Jars, optional_lines_are_judged_in_each_jar_and_left_out_on_request) {
 TEST(Jars, a_salt_that_counts_an_optional_line_is_judged_as_it_is_printed_without_it) {
     const std::string recipe = "recipe \"Apples\"\nkind kraut\ngiven cabbage = 2 kg\n"
                                "weigh apple = 8 % of cabbage optional\n"
+                               "weigh water = 1 g\n"
                                "weigh salt = 2.85 % of (cabbage + apple) as fine sea salt\n"
                                "fill (cabbage + apple) / (0.9 kg/L)\n";
     const Outcome o = jars(recipe);
@@ -335,6 +436,65 @@ TEST(Jars, json_has_the_fields_that_programs_look_for) {
           "\"usable_ml\": 1320", "\"fill_ml\"", "\"items\": [", "\"unplaced_g\": 0",
           "\"unplaced_ml\": 0", "\"why\": null"})
         EXPECT_THAT(json, HasSubstr(field));
+}
+
+// ---- A bowl on the scale ----
+
+/// A text as if no line were broken.
+std::string in_one_line(const std::string& text) {
+    std::istringstream words(text);
+    std::string out;
+    for (std::string word; words >> word;)
+        out += (out.empty() ? "" : " ") + word;
+    return out;
+}
+
+constexpr const char* with_bowl = R"(kitchen "Quay Street"
+scale  bench   reads 1 g    up to 5 kg    within 1 g     bowl 350 g   use 90 %
+scale  pocket  reads 0.1 g  up to 500 g   within 0.1 g   bowl 30 g
+)";
+
+TEST(ScaleWithABowl, says_in_how_many_goes_and_why) {
+    const Outcome o = test::weigh(kraut, {"cabbage=9kg"}, kitchen_of(with_bowl));
+    ASSERT_TRUE(o.out) << o.said;
+    const Item& cabbage = *whole(*o.out, "cabbage");
+    EXPECT_DOUBLE_EQ(cabbage.room_g, 0) << "what is entered was weighed in whatever goes";
+    const Outcome asked = test::weigh(kraut, {"salt=198g"}, kitchen_of(with_bowl));
+    ASSERT_TRUE(asked.out) << asked.said;
+    const Item& solved = *whole(*asked.out, "cabbage");
+    ASSERT_EQ(solved.portions.size(), 3u);
+    for (const Portion& portion : solved.portions)
+        EXPECT_LE(portion.reading_g + 350, 0.9 * 5000);
+    EXPECT_DOUBLE_EQ(solved.room_g, 4150);
+    const std::string text = render::weigh_text(*asked.out, {});
+    EXPECT_THAT(text, HasSubstr("cabbage, go 3 of 3"));
+    EXPECT_THAT(in_one_line(text), HasSubstr("in 3 goes: bench takes 4.15 kg at a time"));
+    // As before where the kitchen says nothing of a bowl.
+    const Outcome bare = test::weigh(kraut, {"salt=198g"}, kitchen_of(quay_street));
+    ASSERT_TRUE(bare.out) << bare.said;
+    EXPECT_EQ(whole(*bare.out, "cabbage")->portions.size(), 2u);
+    EXPECT_DOUBLE_EQ(whole(*bare.out, "cabbage")->room_g, 0);
+}
+
+TEST(ScaleWithABowl, counts_with_the_one_bowl_that_is_not_tared) {
+    const auto bowl = [](const char* weight) {
+        return [weight](Request& request) {
+            language::Findings findings;
+            request.settings.push_back(*read_setting("cabbage=4kg", findings));
+            request.bowl = read_setting(std::string("bowl=") + weight, findings);
+        };
+    };
+    const std::string plain = "recipe \"R\"\ngiven cabbage = 4 kg\n"
+                              "weigh salt = 2 % of cabbage as canning salt\n";
+    const auto scale = [&](const char* weight, const char* kitchen) {
+        const Outcome o = test::weigh_with(plain, bowl(weight), kitchen_of(kitchen));
+        EXPECT_TRUE(o.out && o.out->bowl) << o.said;
+        return o.out && o.out->bowl ? o.out->bowl->scale : "?";
+    };
+    // 4080 g with the bowl: nine tenths of five kilograms are 4500 g; the scale's own bowl is away.
+    EXPECT_EQ(scale("420g", with_bowl), "bench");
+    EXPECT_EQ(scale("421g", with_bowl), "");
+    EXPECT_EQ(scale("920g", quay_street), "bench");
 }
 
 TEST(WeighWithJars, shares_out_into_the_jars_asked_for) {
