@@ -53,7 +53,8 @@ tend::Record record_of(const plan::WeighOut& out, const StartOptions& options) {
     record.method = out.method;
     record.begun = options.day;
     record.without = out.left_out;
-    record.vessels = out.chosen_jars;
+    for (const plan::JarShare& jar : out.jars)
+        record.vessels.push_back(jar.name);
     const auto add = [&](const plan::Item& item) {
         const bool later = item.fate == plan::Fate::later && !item.entered;
         const bool known = record.plan_of(item.name) != nullptr;

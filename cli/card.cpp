@@ -5,7 +5,7 @@
 #include "cli/tending.hpp"
 #include "cli/terminal.hpp"
 #include "cli/writing.hpp"
-#include "engine/plan/packing.hpp"
+#include "engine/plan/plan.hpp"
 #include "engine/render/card_pages.hpp"
 #include "engine/render/mark.hpp"
 
@@ -104,18 +104,15 @@ int answer(const CardOptions& options) {
     std::string why;
     const auto address = address_of(options, recipe.document, request, why);
     if (!address) return no_card(why);
-    const auto out =
-        plan::pack(recipe.document, ready->kitchen, std::move(request), recipe.findings, found);
+    const auto out = plan::weigh(recipe.document, ready->kitchen, request, recipe.findings, found);
     recipe.findings.sort();
     explain_aside(recipe.document.source, recipe.findings);
     explain_request(options.request, found);
     if (!out) return no_card(recipe.ok() ? "say again what you have." : "mend the recipe first.");
-    const bool too_much = out->jar_choice && out->jar_choice->unplaced_ml > 0;
-    const int status = too_much ? status::something_found : status_of(*out);
     return put(laid_out(*out,
                         render::card_times(*out, kitchen::room_celsius(ready->kitchen), start),
                         options, *address),
-               options, status);
+               options, status_of(*out));
 }
 
 bool ends_in(std::string_view path, std::initializer_list<std::string_view> endings) {
@@ -231,8 +228,8 @@ const Command card_command{
     .about = "a card to cook from, and labels for the jars",
     .more =
         "The numbers to wait for, the jars and the salt drawn to scale, the method, the days and "
-        "the cautions. The jars are chosen from the kitchen's own as `jarful jars` does, those "
-        "with less air where there is a choice, unless you name them, as in jar=tall,squat. A card "
+        "the cautions. The jars are chosen from the kitchen's own as `jarful jars` does, unless "
+        "you name them, as in jar=tall,squat. A card "
         "is one file that needs no other, for a printer, a phone or a screen reader. Exit status: "
         "0 if the salt and the bounds of the house are kept and the jars take it all, 1 if not or "
         "if it cannot be told, 2 if no card was made.",

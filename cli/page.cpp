@@ -113,17 +113,14 @@ std::optional<Made> made(const std::string& name, const PageOptions& options, bo
     LoadedFile& recipe = ready->recipe;
     plan::RequestFindings found;
     const auto weighed = plan::weigh(recipe.document, ready->kitchen, {}, recipe.findings, found);
-    language::Findings packing;
-    const auto packed = plan::pack(recipe.document, ready->kitchen, {}, packing, found);
     recipe.findings.sort();
     explain_aside(recipe.document.source, recipe.findings);
     if (!weighed) {
         no_page("mend the recipe first.");
         return std::nullopt;
     }
-    const plan::WeighOut& shown = packed ? *packed : *weighed;
     Made out;
-    out.status = status_of(shown);
+    out.status = status_of(*weighed);
     page::Published& page = out.page;
     page.name = fs::path(path).stem().string();
     std::string why;
@@ -133,8 +130,8 @@ std::optional<Made> made(const std::string& name, const PageOptions& options, bo
         return std::nullopt;
     }
     page.card = render::make_card(
-        shown, render::card_times(shown, kitchen::room_celsius(ready->kitchen), std::nullopt),
-        shown.shown);
+        *weighed, render::card_times(*weighed, kitchen::room_celsius(ready->kitchen), std::nullopt),
+        weighed->shown);
     page.weighed = *weighed;
     if (options.address) {
         const auto address = with_code(address_of(options, page.name, folder), why);

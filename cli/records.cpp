@@ -336,6 +336,7 @@ std::vector<std::string> doubts(const render::BatchReport& report,
     for (const tend::Weighed& one : weighed)
         asked.record.weighings.push_back(one);
     plan::Request request = request_of(asked, recipe->document).request;
+    request.vessels = plan::Request::Vessels::unknown;
     for (plan::Setting& setting : request.settings)
         setting.certain = !among(setting);
     plan::RequestFindings found;
@@ -385,7 +386,9 @@ void judge(render::BatchReport& report, const KitchenWords& words) {
         report.remarks.emplace_back("The kitchen has faults, so the salt is not judged.");
         return;
     }
-    const Asked asked = request_of(report, recipe->document);
+    Asked asked = request_of(report, recipe->document);
+    // It is made: whatever the kitchen would choose today, it is in the vessels that it is in.
+    asked.request.vessels = plan::Request::Vessels::unknown;
     plan::RequestFindings found;
     report.made =
         plan::weigh(recipe->document, kitchen.kitchen, asked.request, recipe->findings, found);

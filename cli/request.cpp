@@ -133,7 +133,7 @@ std::optional<WeighAnswer> weigh_out(const WeighQuestion& question, const std::s
         return std::nullopt;
     };
     plan::Request request;
-    request.choose_jars = question.choose_jars;
+    if (question.jars_needed) request.vessels = plan::Request::Vessels::needed;
     const bool asked_well = read_request(question.words, request);
     std::optional<Ready> ready = make_ready(question.recipe, question.kitchen, undone);
     if (!ready) return std::nullopt;
@@ -145,7 +145,7 @@ std::optional<WeighAnswer> weigh_out(const WeighQuestion& question, const std::s
     explain_aside(recipe.document.source, recipe.findings);
     explain_request(question.words, found);
     if (out) return WeighAnswer{*std::move(ready), *std::move(out)};
-    if (question.choose_jars && ready->kitchen.vessels.empty()) return first("describe one first.");
+    if (question.jars_needed && ready->kitchen.vessels.empty()) return first("describe one first.");
     return first(recipe.ok() ? "say again what you have." : "mend the recipe first.");
 }
 

@@ -35,7 +35,7 @@ struct WeighQuestion {
     const std::string& recipe; ///< a path, "-", or a name from the book
     const RequestWords& words;
     KitchenWords kitchen;
-    bool choose_jars = false; ///< from the kitchen's own
+    bool jars_needed = false; ///< and nothing comes of it without them
 };
 
 /// A weigh-out, and what it was worked out from.

@@ -84,9 +84,10 @@ const Command weigh_command{
         "RECIPE is a path, the name of a recipe of the book without its ending, or - for "
         "standard input. NAME=AMOUNT sets what the recipe calls given; several weighings may "
         "be added up, as in cabbage=4.2kg+3.9kg. Any other line of the recipe, and fill=1.2L or "
-        "jar=tall,squat, asks for the batch that makes it so. Exit status: 0 if the salt and the "
-        "bounds of "
-        "the house are kept, 1 if they are not or cannot be told, 2 if nothing was weighed.",
+        "jar=tall,squat, asks for the batch that makes it so. Jars that are not named are chosen "
+        "from the kitchen's own, as `jarful jars` shows. Exit status: 0 if the salt and the bounds "
+        "of the house are kept and the jars take it all, 1 if not or if it cannot be told, 2 if "
+        "nothing was weighed.",
     .flags = flags,
     .examples = examples,
     .run = run,

@@ -173,6 +173,7 @@ void say_spoons(render::Card& card, const std::vector<Spoonful>& spoons) {
     for (render::CardNumbers& numbers : card.numbers) {
         for (render::CardNumber& row : numbers.rows) {
             row.truth.clear();
+            row.scale.clear();
             for (const Spoonful& one : spoons) {
                 std::string name = render::shown(one.name);
                 std::replace(name.begin(), name.end(), '_', ' ');
@@ -209,17 +210,17 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     problems.add(recipe.document.source, findings);
     add_found(problems, question, found);
     if (!out) return nothing(problems);
-    // The card is of the jars that the batch goes into; they were not asked for above. It names no
-    // scale to a reader who has none.
+    // The card is for the reader's eyes: in the reader's units, and it names no scale to who has none.
     kitchen::Kitchen shown_kitchen = kitchen;
     shown_kitchen.shown = units;
     if (question.no_scale)
         for (kitchen::Scale& scale : shown_kitchen.scales)
             scale.name.clear();
-    language::Findings packing;
-    plan::RequestFindings packing_found;
-    const auto packed = plan::pack(recipe.document, shown_kitchen, request, packing, packing_found);
-    plan::WeighOut shown = packed ? *packed : *out;
+    language::Findings said_already;
+    plan::RequestFindings found_already;
+    const auto again =
+        plan::weigh(recipe.document, shown_kitchen, request, said_already, found_already);
+    plan::WeighOut shown = again ? *again : *out;
     shown.shown = units;
     render::Card card = render::make_card(
         shown, render::card_times(shown, kitchen::room_celsius(kitchen), question.start), units);

@@ -1,6 +1,7 @@
 #include "engine/plan/chart.hpp"
 
 #include "engine/kitchen/reading.hpp"
+#include "engine/plan/packing.hpp"
 
 #include <fmt/core.h>
 
@@ -89,10 +90,13 @@ std::string fault_of(const WeighOut& out) {
         return "the salt is " + words(out.salt->verdict);
     for (const HoldCheck& c : out.checks)
         if (c.verdict != Verdict::inside) return c.text + " is " + words(c.verdict);
-    const double room = out.room ? out.room->fill_ml : 0;
-    if (!out.chosen_jars.empty() && room > out.usable_ml * (1 + 1e-9))
-        return "it is more than the jars take";
-    return "";
+    for (const JarShare& jar : out.jars)
+        if (jar.salt && jar.salt->verdict != Verdict::inside)
+            return "the salt in " + jar.name + " is " + words(jar.salt->verdict);
+    // A row shows what to weigh, in whatever it may be packed: only jars that were named can be too
+    // small for it.
+    const bool named = out.jar_choice && out.jar_choice->by_name;
+    return named && !all_well(out) ? "it is more than the jars take" : "";
 }
 
 /// The first fault of a row's request, without its stop.

@@ -103,7 +103,7 @@ const std::vector<CounterWord>& counter_words() {
         {"undo", "undo", "as it was before the last change"},
         {"why", "why NAME", "where a number comes from; why alone: the salt"},
         {"check", "check", "the salt and the bounds of the house"},
-        {"jars", "jars", "which of the kitchen's jars the batch goes into"},
+        {"jars", "jars", "which jars the batch goes into, and what into each"},
         {"sheet", "sheet", "everything"},
         {"help", "help", "this list"},
         {"quit", "quit", "the end"},
@@ -369,7 +369,7 @@ CounterReply Counter::why(std::string_view name) {
 
 CounterReply Counter::jars() {
     State asked = state_;
-    asked.request.choose_jars = true;
+    asked.request.vessels = Request::Vessels::needed;
     CounterReply reply;
     reply.after = weigh_by(asked, reply);
     if (reply.after) reply.sort = CounterReply::Sort::jars;

@@ -340,18 +340,19 @@ void no_volume(const Model& model, Findings& findings) {
 }
 
 /// What is to be said of a choice, whoever made it.
-void describe(JarChoice& choice, const Model& model, const kitchen::Headspace& headspace) {
+void describe(Jars& jars, const Model& model, const kitchen::Headspace& headspace) {
     if (!model.headspace)
-        choice.assumptions.emplace_back("The recipe has no `headspace` line; a tenth of each jar "
-                                        "stays free (common practice, no source).");
+        jars.assumptions.emplace_back("The recipe has no `headspace` line; a tenth of each jar "
+                                      "stays free (common practice, no source).");
     if (headspace.height_cm > 0)
-        choice.headspace_cm = headspace.height_cm;
+        jars.choice.headspace_cm = headspace.height_cm;
     else
-        choice.headspace_percent = 100 * headspace.share;
+        jars.choice.headspace_percent = 100 * headspace.share;
 }
 
 /// How full the vessels get, and what has no place in them.
-void describe(JarChoice& choice, const Jars& jars) {
+void describe(Jars& jars) {
+    JarChoice& choice = jars.choice;
     choice.volume_ml = jars.fit.volume_ml;
     choice.empty_ml = jars.fit.empty_ml;
     choice.unplaced_ml = jars.fit.unplaced_ml;
@@ -363,17 +364,51 @@ void describe(JarChoice& choice, const Jars& jars) {
 
 /// What goes into each jar takes room: more jars, more of it, and perhaps one jar more. That ends
 /// with the vessels that there are.
-void count_jars(Model& model, Jars& jars, const kitchen::Headspace& headspace) {
-    for (std::size_t n = 0; n != jars.fit.filled.size() && !jars.fit.filled.empty();) {
-        n = jars.fit.filled.size();
+void count_jars(Model& model, const std::vector<Vessel>& vessels,
+                const kitchen::Headspace& headspace, Fit& fit) {
+    for (std::size_t n = 0; n != fit.filled.size() && !fit.filled.empty();) {
+        n = fit.filled.size();
         model.sheet->set(model.jars, static_cast<double>(n));
         std::vector<std::string> said_already;
         const auto volume = volume_of(model, said_already);
         if (!volume) return;
-        Fit again = kitchen::fit(jars.vessels, headspace, *volume, model.shown());
+        Fit again = kitchen::fit(vessels, headspace, *volume, model.shown());
         if (again.filled.size() < n) return; // fewer would be too few again
-        jars.fit = std::move(again);
+        fit = std::move(again);
     }
+}
+
+/// The fewest vessels that hold the batch, with what goes into each jar. Empty if nothing says what
+/// room it takes.
+std::optional<Fit> fewest(Model& model, const std::vector<Vessel>& vessels,
+                          const kitchen::Headspace& headspace,
+                          std::vector<std::string>& assumptions) {
+    model.sheet->clear(model.jars);
+    const auto volume = volume_of(model, assumptions);
+    if (!volume) return std::nullopt;
+    Fit fit = kitchen::fit(vessels, headspace, *volume, model.shown());
+    if (weighs_by_the_jar(model)) count_jars(model, vessels, headspace, fit);
+    return fit;
+}
+
+bool any_airy(const Fit& fit) {
+    return std::any_of(fit.filled.begin(), fit.filled.end(),
+                       [](const kitchen::Filled& each) { return each.airy(); });
+}
+
+/// The best choice without a vessel that is under two thirds full; empty if there is none.
+std::optional<Fit> with_less_air(Model& model, std::vector<Vessel> vessels,
+                                 const kitchen::Headspace& headspace, Fit fit) {
+    while (fit.unplaced_ml <= 0 && !fit.filled.empty()) {
+        if (!any_airy(fit)) return fit;
+        for (const kitchen::Filled& each : fit.filled)
+            if (each.airy()) vessels[each.vessel].have = 0;
+        std::vector<std::string> said_already;
+        auto next = fewest(model, vessels, headspace, said_already);
+        if (!next) break;
+        fit = *std::move(next);
+    }
+    return std::nullopt;
 }
 
 /// Where the recipe pours water with `cover`, the vessels are filled up to their headspace with it.
@@ -403,25 +438,83 @@ bool pours_to_cover(Model& model) {
     return more;
 }
 
-/// A fit without a vessel that is under two thirds full; empty if there is none.
-std::vector<std::string> with_less_air(std::vector<Vessel> vessels,
-                                       const kitchen::Headspace& headspace, Fit fit) {
-    while (fit.unplaced_ml <= 0 && !fit.filled.empty()) {
-        bool airy = false;
-        for (const kitchen::Filled& each : fit.filled) {
-            if (!each.airy()) continue;
-            airy = true;
-            vessels[each.vessel].have = 0;
+std::vector<std::string> names_in(const Fit& fit, const std::vector<Vessel>& vessels) {
+    std::vector<std::string> names;
+    for (const kitchen::Filled& each : fit.filled)
+        names.push_back(vessels[each.vessel].name);
+    return names;
+}
+
+/// The fit of what is chosen: of the kitchen's own, those with less air where there is a choice.
+/// Empty if nothing says what room the batch takes.
+bool fit_best(Model& model, Jars& jars, const kitchen::Headspace& headspace) {
+    auto first = fewest(model, jars.vessels, headspace, jars.assumptions);
+    if (!first) return false;
+    for (const kitchen::PassedOver& p : first->passed_over)
+        jars.choice.passed_over.push_back({jars.vessels[p.vessel].name, p.why});
+    jars.fit = *std::move(first);
+    if (any_airy(jars.fit)) {
+        if (auto less = with_less_air(model, jars.vessels, headspace, jars.fit)) {
+            jars.choice.more_air = names_in(jars.fit, jars.vessels);
+            jars.fit = *std::move(less);
         }
-        if (!airy) {
-            std::vector<std::string> names;
-            for (const kitchen::Filled& each : fit.filled)
-                names.push_back(vessels[each.vessel].name);
-            return names;
-        }
-        fit = kitchen::fit(vessels, headspace, fit.volume_ml);
     }
-    return {};
+    model.sheet->clear(model.jars);
+    if (!jars.fit.filled.empty())
+        model.sheet->set(model.jars, static_cast<double>(jars.fit.filled.size()));
+    jars.choice.best = jars.fit.exact;
+    return true;
+}
+
+/// Chooses from the kitchen's own jars. Empty with a fault if there are no jars, or nothing says
+/// what room the batch takes.
+std::optional<Jars> choose_jars(Model& model, Findings& findings, bool as_asked) {
+    Jars jars;
+    jars.vessels = model.kitchen->vessels;
+    if (jars.vessels.empty()) {
+        findings.fault("no-jars", std::nullopt, "There are no jars in the kitchen to choose from.",
+                       "Describe them in kitchen.jarful, a line each: `jar tall holds 1.5 L "
+                       "brimful across 10 cm have 3`.");
+        return std::nullopt;
+    }
+    const kitchen::Headspace headspace = headspace_of(model);
+    if (!fit_best(model, jars, headspace)) {
+        no_volume(model, findings);
+        return std::nullopt;
+    }
+    describe(jars, model, headspace);
+    if (as_asked) {
+        if (pours_to_cover(model))
+            jars.assumptions.emplace_back(
+                "The batch is the one that was asked for, so the jars get no more water than "
+                "that: what is missing up to the headspace is topped up with brine.");
+    } else if (!any_airy(jars.fit)) {
+        jars.choice.covered = cover(model, jars, headspace);
+    } else if (pours_to_cover(model)) {
+        jars.assumptions.emplace_back(
+            "The water fills the gaps of the produce alone: a vessel that stands under two thirds "
+            "full with them is not filled up, which would make another batch of it.");
+    }
+    describe(jars);
+    return jars;
+}
+
+/// The same for vessels that the cook names, one for each use. Empty, without a fault, if nothing
+/// says what room the batch takes.
+std::optional<Jars> take_jars(Model& model, const std::vector<Vessel>& vessels) {
+    Jars jars;
+    jars.choice.by_name = true;
+    const auto volume = volume_of(model, jars.assumptions);
+    if (!volume) return std::nullopt;
+    jars.vessels = vessels;
+    std::vector<std::size_t> all(jars.vessels.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    const kitchen::Headspace headspace = headspace_of(model);
+    describe(jars, model, headspace);
+    jars.fit = kitchen::fill_evenly(jars.vessels, all, headspace, *volume, model.shown());
+    jars.choice.covered = cover(model, jars, headspace);
+    describe(jars);
+    return jars;
 }
 
 } // namespace
@@ -462,81 +555,44 @@ std::vector<JarShare> share_out(Model& model, const WeighOut& out,
     return Sharing(model, out, vessels, fit, show).run(left_over);
 }
 
-std::optional<Jars> choose_jars(Model& model, Findings& findings, bool as_asked) {
-    Jars jars;
-    jars.vessels = model.kitchen->vessels;
-    if (jars.vessels.empty()) {
-        findings.fault("no-jars", std::nullopt, "There are no jars in the kitchen to choose from.",
-                       "Describe them in kitchen.jarful, a line each: `jar tall holds 1.5 L "
-                       "brimful across 10 cm have 3`.");
+std::optional<Jars> vessels_of(Model& model, const std::vector<Vessel>& named, bool as_asked,
+                               Request::Vessels wanted, Findings& findings) {
+    if (!named.empty()) return take_jars(model, named);
+    if (wanted == Request::Vessels::unknown) return std::nullopt;
+    const bool needed = wanted == Request::Vessels::needed;
+    Findings unsaid;
+    auto jars = choose_jars(model, needed ? findings : unsaid, as_asked);
+    if (jars && jars->fit.filled.empty() && !needed) {
+        forget_vessels(model);
         return std::nullopt;
     }
-    JarChoice choice;
-    const auto volume = volume_of(model, choice.assumptions);
-    if (!volume) {
-        no_volume(model, findings);
-        return std::nullopt;
-    }
-    const kitchen::Headspace headspace = headspace_of(model);
-    describe(choice, model, headspace);
-    jars.fit = kitchen::fit(jars.vessels, headspace, *volume, model.shown());
-    if (weighs_by_the_jar(model)) count_jars(model, jars, headspace);
-    const std::vector<kitchen::PassedOver> passed = jars.fit.passed_over;
-    choice.best = jars.fit.exact;
-    // A vessel that is half empty is not filled up with brine: that would be another recipe.
-    const auto airy = [](const kitchen::Filled& each) { return each.airy(); };
-    if (std::any_of(jars.fit.filled.begin(), jars.fit.filled.end(), airy))
-        choice.less_air = with_less_air(jars.vessels, headspace, jars.fit);
-    else if (!as_asked)
-        choice.covered = cover(model, jars, headspace);
-    else if (pours_to_cover(model))
-        choice.assumptions.emplace_back(
-            "The batch is the one that was asked for, so the jars get no more water than that: "
-            "what is missing up to the headspace is topped up with brine.");
-    describe(choice, jars);
-    for (const kitchen::PassedOver& p : passed)
-        choice.passed_over.push_back({jars.vessels[p.vessel].name, p.why});
-    jars.choice = std::move(choice);
     return jars;
 }
 
-std::optional<Jars> take_jars(Model& model, std::vector<Vessel> vessels) {
-    JarChoice choice;
-    choice.by_name = true;
-    const auto volume = volume_of(model, choice.assumptions);
-    if (!volume) return std::nullopt;
-    Jars jars;
-    jars.vessels = std::move(vessels);
-    std::vector<std::size_t> all(jars.vessels.size());
-    std::iota(all.begin(), all.end(), std::size_t{0});
-    const kitchen::Headspace headspace = headspace_of(model);
-    describe(choice, model, headspace);
-    jars.fit = kitchen::fill_evenly(jars.vessels, all, headspace, *volume, model.shown());
-    choice.covered = cover(model, jars, headspace);
-    describe(choice, jars);
-    jars.choice = std::move(choice);
-    return jars;
+std::string gaps_alone(Model& model) {
+    if (!pours_to_cover(model)) return {};
+    return "Which vessel it goes into is not known, so the water fills the gaps of the produce "
+           "alone: jar=NAME names one of the kitchen's, and it is filled up to its headspace.";
+}
+
+void forget_vessels(Model& model) {
+    model.sheet->clear(model.vessel);
+    model.sheet->clear(model.jars);
 }
 
 void share_into(Model& model, WeighOut& out, Jars jars, const Show& show) {
-    out.jars =
-        share_out(model, out, jars.vessels, jars.fit, show, jars.choice ? &*jars.choice : nullptr);
+    out.jars = share_out(model, out, jars.vessels, jars.fit, show, &jars.choice);
     bool airy = false;
     for (const JarShare& jar : out.jars) {
         if (jar.salt)
             out.verdict = worst(out.verdict.value_or(jar.salt->verdict), jar.salt->verdict);
         airy = airy || jar.airy;
     }
-    if (jars.choice) {
-        for (const JarItem& item : jars.choice->left_over)
-            jars.choice->unplaced_g += item.pieces ? 0 : item.exact_g;
-        if (jars.choice->by_name) // said with the batch: these jars are part of it
-            out.assumptions.insert(out.assumptions.end(),
-                                   std::make_move_iterator(jars.choice->assumptions.begin()),
-                                   std::make_move_iterator(jars.choice->assumptions.end()));
-        if (jars.choice->by_name) jars.choice->assumptions.clear();
-        out.jar_choice = std::move(jars.choice);
-    }
+    for (const JarItem& item : jars.choice.left_over)
+        jars.choice.unplaced_g += item.pieces ? 0 : item.exact_g;
+    out.jar_choice = std::move(jars.choice);
+    out.assumptions.insert(out.assumptions.end(), std::make_move_iterator(jars.assumptions.begin()),
+                           std::make_move_iterator(jars.assumptions.end()));
     const larder::Caution* c = airy ? larder::find_caution("air") : nullptr;
     if (c != nullptr) out.cautions.insert(out.cautions.begin(), warning_of(*c, model.shown()));
 }

@@ -41,21 +41,32 @@ namespace jarful::plan {
 struct Jars {
     std::vector<kitchen::Vessel> vessels; ///< that `fit` refers to
     kitchen::Fit fit;
-    std::optional<JarChoice> choice;
+    JarChoice choice;
+    std::vector<std::string> assumptions; ///< in sentences
 };
 
-/// Chooses from the kitchen's own jars. Where the recipe pours water with `cover`, and no vessel is
-/// under two thirds full without it, they are filled to their headspace, and the model's water is
-/// what that takes: call it before the readings are settled. Empty with a fault if there are no
-/// jars, or nothing says what room the batch takes.
+/// The vessels that a batch stands in: the one answer to that question, for whoever weighs, traces
+/// or mends. Those that were named; otherwise the best of the kitchen's own, see JarChoice.
+///
+/// Where the recipe pours water with `cover`, the vessels are filled up to their headspace, and the
+/// model's water is what that takes, as its `each jar` counts are for so many jars: call it before
+/// the readings are settled. Chosen ones are not filled up if one of them is under two thirds full
+/// without it: that would be another recipe.
+/// @param named one for each use.
 /// @param as_asked the batch was asked for by what it takes of something (the salt that is left):
-/// then it is that batch that goes into jars, and they get no more water.
-[[nodiscard]] std::optional<Jars> choose_jars(Model& model, language::Findings& findings,
-                                              bool as_asked);
+/// then it is that batch that goes into chosen jars, and they get no more water.
+/// @return empty if there are none; with a fault if some are needed.
+[[nodiscard]] std::optional<Jars> vessels_of(Model& model,
+                                             const std::vector<kitchen::Vessel>& named,
+                                             bool as_asked, Request::Vessels wanted,
+                                             language::Findings& findings);
 
-/// The same for vessels that the cook names, one for each use. Empty, without a fault, if nothing
-/// says what room the batch takes.
-[[nodiscard]] std::optional<Jars> take_jars(Model& model, std::vector<kitchen::Vessel> vessels);
+/// That the water of `cover` fills the gaps of the produce alone, as no vessel is known: a
+/// sentence. Empty where nothing is poured so.
+[[nodiscard]] std::string gaps_alone(Model& model);
+
+/// Takes chosen vessels out of the model again, for the next request.
+void forget_vessels(Model& model);
 
 /// Shares out what has been weighed: fills in `jars`, `jar_choice`, the caution about air if a jar
 /// is under two thirds full, and the verdict, which is then the worst of the batch and its jars.

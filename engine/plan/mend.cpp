@@ -3,6 +3,7 @@
 #include "engine/plan/as_weighed.hpp"
 #include "engine/plan/entering.hpp"
 #include "engine/plan/holding.hpp"
+#include "engine/plan/jars.hpp"
 #include "engine/plan/limits.hpp"
 #include "engine/plan/measured.hpp"
 #include "engine/plan/model.hpp"
@@ -331,6 +332,8 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
     if (request_findings.request.has_faults()) return std::nullopt;
     if (!check_values(*model, findings)) return std::nullopt;
     if (!doubt_measured(*model, request.request, request_findings.request)) return std::nullopt;
+    static_cast<void>(vessels_of(*model, entered.jars.vessels, entered.answer.has_value(),
+                                 request.request.vessels, findings));
     Settler settler(*model, kitchen);
     settler.settle();
     Mender mender(*model, kitchen, entered.jars.usable_ml);

@@ -41,7 +41,14 @@ struct Request {
     std::vector<Setting> poured;      ///< what really went in, whatever the recipe comes to
     std::string moving;               ///< the one given that may move; empty: all that are not set
     std::optional<Setting> bowl;      ///< name "bowl": the empty bowl that all is weighed into
-    bool choose_jars = false;         ///< from the kitchen's own: see JarChoice
+    /// The vessels that the batch stands in, where no setting names them (`jar=tall,squat`).
+    enum class Vessels : std::uint8_t {
+        chosen, ///< from the kitchen's own, see JarChoice; none where it has none that can be used,
+                ///< or the recipe does not say what room the batch takes
+        needed, ///< the same, and a fault where there are none to choose from
+        unknown ///< none: the batch is made, and in whatever it is in
+    };
+    Vessels vessels = Vessels::chosen;
 };
 
 /// Where the findings of a request go: one list for each part of it, in order, so that each can be

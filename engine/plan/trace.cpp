@@ -2,6 +2,7 @@
 
 #include "engine/plan/entering.hpp"
 #include "engine/plan/holding.hpp"
+#include "engine/plan/jars.hpp"
 #include "engine/plan/measured.hpp"
 #include "engine/plan/trace_sources.hpp"
 #include "engine/plan/working.hpp"
@@ -246,7 +247,11 @@ class Tracer {
         }
         if (id == model_.jars) node.what = "jars that an `each jar` count goes into";
         if (node.name == "vessel room") node.what = "room in the vessel, if one is chosen";
-        if (sheet_.entered(id)) node.how = fmt::format("set to {}", node.value.text);
+        if (!sheet_.entered(id)) return;
+        const bool of_jars = id == model_.jars || id == model_.vessel;
+        node.how = of_jars && entered_.jars.vessels.empty()
+                       ? fmt::format("{}, of the jars that `jarful jars` chooses", node.value.text)
+                       : fmt::format("set to {}", node.value.text);
     }
 
     void describe_named(TraceNode& node) {
@@ -470,6 +475,8 @@ std::optional<Trace> trace(const language::Document& recipe, const kitchen::Kitc
     if (request_findings.has_faults()) return std::nullopt;
     if (!check_values(*model, findings)) return std::nullopt;
     if (!doubt_measured(*model, request, request_findings)) return std::nullopt;
+    static_cast<void>(vessels_of(*model, entered.jars.vessels, entered.answer.has_value(),
+                                 request.vessels, findings));
     Settler settler(*model, kitchen);
     settler.settle();
 

@@ -413,25 +413,23 @@ std::optional<WeighOut> Weighing::by(const Request& request, Findings& findings,
     if (!doubt_measured(model, request, request_findings)) return std::nullopt;
     Settler settler(model, kitchen, bowl_of(request, kitchen.shown, request_findings));
     if (request_findings.has_faults()) return std::nullopt;
-    std::optional<Jars> jars;
-    if (request.choose_jars) {
-        jars = choose_jars(model, findings, entered.answer.has_value());
-    } else if (!entered.jars.vessels.empty()) {
-        jars = take_jars(model, entered.jars.vessels);
+    using Vessels = Request::Vessels;
+    auto jars = vessels_of(model, entered.jars.vessels, entered.answer.has_value(), request.vessels,
+                           findings);
+    if (!jars && request.vessels == Vessels::needed) return std::nullopt;
+    std::string gaps;
+    if (!jars && request.vessels == Vessels::chosen) gaps = gaps_alone(model);
+    settler.settle();
+    Judgement judgement = judge(model);
+    WeighOut out = Weigher(model, kitchen, settler, entered, request).out(std::move(judgement));
+    if (out.salt && out.salt->verdict != Verdict::inside) {
+        out.salt_needed = salt_needed(model, kitchen);
+        settler.show();
     }
-    std::optional<WeighOut> out;
-    if (jars || !request.choose_jars) {
-        settler.settle();
-        Judgement judgement = judge(model);
-        out = Weigher(model, kitchen, settler, entered, request).out(std::move(judgement));
-        if (out->salt && out->salt->verdict != Verdict::inside) {
-            out->salt_needed = salt_needed(model, kitchen);
-            settler.show();
-        }
-        if (jars) share_into(model, *out, std::move(*jars), [&] { settler.show(); });
-    }
+    if (!gaps.empty()) out.assumptions.push_back(std::move(gaps));
+    if (jars) share_into(model, out, *std::move(jars), [&] { settler.show(); });
     // The jars that were chosen stand in the model, and the next request may name others.
-    if (request.choose_jars) state_->last.reset();
+    if (entered.jars.vessels.empty()) forget_vessels(model);
     return out;
 }
 

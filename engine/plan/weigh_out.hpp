@@ -272,7 +272,9 @@ struct JarShare {
     std::optional<SaltJudgement> salt; ///< of what is in this jar
 };
 
-/// How the kitchen's own jars were chosen, or how those fare that the cook named.
+/// How the kitchen's own jars were chosen, or how those fare that the cook named. Chosen are the
+/// fewest that hold the batch, without one that is under two thirds full where there is such a
+/// choice; then those with the least room left empty, then the fewest different ones.
 struct JarChoice {
     bool by_name = false; ///< the cook chose: nothing is passed over or could be better
     double volume_ml = 0; ///< that the batch fills
@@ -292,10 +294,10 @@ struct JarChoice {
         std::string why; ///< the rest of a sentence after the name
     };
     std::vector<PassedOver> passed_over;
-    /// Vessels that would hold it all without one that is under two thirds full, where one is.
-    std::vector<std::string> less_air;
-    std::vector<std::string> assumptions; ///< in sentences
-    bool best = true;                     ///< no other choice is better
+    /// Fewer vessels, or emptier ones, that would hold it all, one of them under two thirds full:
+    /// passed over for that.
+    std::vector<std::string> more_air;
+    bool best = true; ///< no other choice is better
 };
 
 struct WeighOut {
@@ -310,8 +312,8 @@ struct WeighOut {
     std::vector<Item> items;
     std::vector<Count> counts;
     std::vector<Stock> stocks;
-    std::vector<std::string> chosen_jars; ///< names, as asked for
-    double usable_ml = 0;                 ///< of the chosen jars together
+    std::vector<std::string> chosen_jars; ///< names, as asked for: `jar=tall,tall`
+    double usable_ml = 0;                 ///< of these together
     std::optional<Answer> answer;
     std::optional<NoReading> no_reading;
     std::optional<Bowl> bowl;
@@ -323,12 +325,12 @@ struct WeighOut {
     std::vector<HoldCheck> checks;
     double in_jar_g = 0; ///< everything that goes in, as exact amounts
     std::optional<Room> room;
-    std::vector<JarShare> jars;          ///< if jars were asked for
+    std::vector<JarShare> jars;          ///< that the batch goes into, named or chosen
     std::optional<JarChoice> jar_choice; ///< of the jars, if there are any
     std::optional<TopUp> top_up;
     std::vector<MethodLine> method_lines;
     std::vector<Warning> cautions;
-    std::vector<std::string> assumptions; ///< what was taken for granted, in sentences
+    std::vector<std::string> assumptions; ///< taken for granted, of the jars too, in sentences
     std::vector<std::string> sources;     ///< `source`, `by` and `note` lines of the recipe
     /// The worst verdict of salt and holds: inside only if all are; empty if nothing is judged.
     std::optional<Verdict> verdict;

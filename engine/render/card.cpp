@@ -418,10 +418,6 @@ Card make_card(const plan::WeighOut& out, const CardTimes& times, Units units) {
     for (const plan::Warning& caution : out.cautions)
         card.cautions.push_back({shown(caution.title), shown(stopped(caution.text))});
     card.assumptions = all_shown(out.assumptions);
-    if (out.jar_choice) {
-        for (const std::string& text : all_shown(out.jar_choice->assumptions))
-            card.assumptions.push_back(text);
-    }
     add_sources(card, out);
     return card;
 }

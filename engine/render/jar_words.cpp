@@ -6,6 +6,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace jarful::render {
@@ -40,6 +41,27 @@ std::vector<AlikeJars> alike_jars(const plan::WeighOut& out) {
         }
     }
     return groups;
+}
+
+std::string counted(const std::vector<std::string>& names) {
+    std::vector<std::string> parts;
+    for (std::size_t i = 0; i < names.size();) {
+        const auto n = static_cast<std::size_t>(std::count(names.begin(), names.end(), names[i]));
+        parts.push_back(n == 1 ? visible(names[i]) : std::to_string(n) + " × " + visible(names[i]));
+        i += n;
+    }
+    return listed(parts);
+}
+
+std::string chosen_jars_words(const plan::WeighOut& out) {
+    if (out.jars.empty() || !out.jar_choice || out.jar_choice->by_name) return "";
+    std::vector<std::string> names;
+    for (const JarShare& jar : out.jars)
+        names.push_back(jar.name);
+    std::string words =
+        "It goes into " + counted(names) + ", as `jarful jars` chooses; jar=NAME names another.";
+    if (out.jar_choice->covered) words += " The water is what fills it up to the headspace.";
+    return words;
 }
 
 std::string jar_title(const plan::WeighOut& out, const AlikeJars& alike, Units units) {

@@ -16,6 +16,12 @@ struct AlikeJars {
 };
 [[nodiscard]] std::vector<AlikeJars> alike_jars(const plan::WeighOut& out);
 
+/// "2 × tall and squat".
+[[nodiscard]] std::string counted(const std::vector<std::string>& names);
+/// Which jars were chosen for the batch, and how far water fills them. Sentences; empty if none
+/// were, as where the cook named them.
+[[nodiscard]] std::string chosen_jars_words(const plan::WeighOut& out);
+
 /// "1 to 2: squat, 750 mL brimful, both alike".
 [[nodiscard]] std::string jar_title(const plan::WeighOut& out, const AlikeJars& alike, Units units);
 /// How far it is filled. A sentence or two.

@@ -85,13 +85,14 @@ std::string jars_json(const plan::WeighOut& out) {
     document["kitchen"] = Json{{"name", out.kitchen}, {"built_in", out.kitchen_built_in}};
     document["verdict"] = out.verdict ? Json(plan::describe(*out.verdict)) : Json(nullptr);
     document["left_out"] = out.left_out;
+    document["by_name"] = choice.by_name;
     document["volume_ml"] = json_number(choice.volume_ml);
     document["headspace_percent"] = optional(choice.headspace_percent);
     document["headspace_cm"] = optional(choice.headspace_cm);
     document["jars"] = json_jar_shares(out.jars);
     document["empty_ml"] = json_number(choice.empty_ml);
     document["best"] = choice.best;
-    document["less_air"] = choice.less_air;
+    document["more_air"] = choice.more_air;
     document["unplaced_g"] = json_number(choice.unplaced_g);
     document["unplaced_ml"] = json_number(choice.unplaced_ml);
     document["why"] = json_text(choice.why);
@@ -112,9 +113,7 @@ std::string jars_json(const plan::WeighOut& out) {
                                 {"text", warning.text},
                                 {"source", json_text(warning.source)}});
     document["cautions"] = std::move(cautions);
-    std::vector<std::string> assumptions = choice.assumptions;
-    assumptions.insert(assumptions.end(), out.assumptions.begin(), out.assumptions.end());
-    document["assumptions"] = std::move(assumptions);
+    document["assumptions"] = out.assumptions;
     return dumped(document);
 }
 

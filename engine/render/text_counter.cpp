@@ -1,4 +1,5 @@
 #include "engine/render/counter_report.hpp"
+#include "engine/render/jar_words.hpp"
 #include "engine/render/text_jars.hpp"
 #include "engine/render/text_parts.hpp"
 #include "engine/render/text_weigh.hpp"
@@ -133,6 +134,7 @@ bool sentences_changed(Page& page, const WeighOut* before, const WeighOut& after
     const WeighOut none;
     const WeighOut& old = before == nullptr ? none : *before;
     say(named_jars(after, units), named_jars(old, units));
+    say(chosen_jars_words(after), chosen_jars_words(old));
     say(refusal(after), refusal(old));
     if (old.no_reading && !after.no_reading) say("The readings hold again.", "");
     const auto unplaced = [](const WeighOut& out) {

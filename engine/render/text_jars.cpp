@@ -64,16 +64,6 @@ void print_item(Page& page, const JarItem& item, Units units) {
               {.text = words, .width = page.width() - number_width - 4, .dim = true}});
 }
 
-std::string counted(const std::vector<std::string>& names) {
-    std::vector<std::string> parts;
-    for (std::size_t i = 0; i < names.size();) {
-        const auto n = static_cast<std::size_t>(std::count(names.begin(), names.end(), names[i]));
-        parts.push_back(n == 1 ? visible(names[i]) : std::to_string(n) + " × " + visible(names[i]));
-        i += n;
-    }
-    return listed(parts);
-}
-
 std::string would_have_taken(const plan::JarChoice& choice, Units units) {
     if (!choice.rest_brimful_ml)
         return "What jar would take it cannot be said: no vessel's width is known.";
@@ -138,31 +128,32 @@ class JarsPage {
         for (const JarShare& jar : out_.jars)
             names.push_back(jar.name);
         if (names.empty()) return;
-        std::string chosen = "Take " + counted(names);
-        if (choice_.unplaced_ml > 0)
-            chosen += ", all that can be used, each filled to its headspace.";
-        else if (choice_.covered)
-            chosen += ": the fewest that hold it. The brine is reckoned up to the headspace.";
-        else if (choice_.empty_ml < 0.5)
-            chosen += ": the fewest that hold it, and they are full.";
-        else
-            chosen += ": the fewest that hold it, and of these the least empty. " +
-                      volume(choice_.empty_ml, units_) + " of room stays over.";
-        if (!choice_.best)
-            chosen += " With so many jars another choice may leave a little less empty.";
-        page_.paragraph(chosen, 0, 0);
-        if (!choice_.less_air.empty())
-            page_.paragraph("With less air it goes into " + counted(choice_.less_air) +
-                                ": ask for them with jar=" + joined(choice_.less_air) +
-                                " in `jarful weigh`.",
+        page_.paragraph("Take " + counted(names) + choice_words(), 0, 0);
+        if (!choice_.more_air.empty())
+            page_.paragraph("It would go into " + counted(choice_.more_air) +
+                                " too, but with too much air: one would stand under two thirds "
+                                "full.",
                             0, 0);
     }
 
-    static std::string joined(const std::vector<std::string>& names) {
-        std::string out;
-        for (const std::string& name : names)
-            out += (out.empty() ? "" : ",") + visible(name);
-        return out;
+    /// The rest of the sentence that says what to take, and what else there is to say of the
+    /// choice.
+    [[nodiscard]] std::string choice_words() const {
+        const std::string room = volume(choice_.empty_ml, units_) + " of room stays over.";
+        if (choice_.unplaced_ml > 0)
+            return std::string(choice_.by_name ? ", as you named them" : ", all that can be used") +
+                   ", each filled to its headspace.";
+        std::string words = choice_.by_name ? ", as you named them" : ": the fewest that hold it";
+        if (!choice_.more_air.empty()) words += " without too much air";
+        if (choice_.covered)
+            words += ". The brine is reckoned up to the headspace.";
+        else if (choice_.empty_ml < 0.5)
+            words += choice_.by_name ? ". They are full." : ", and they are full.";
+        else
+            words += (choice_.by_name ? ". " : ", and of these the least empty. ") + room;
+        if (!choice_.best)
+            words += " With so many jars another choice may leave a little less empty.";
+        return words;
     }
 
     void passed_over() {
@@ -197,11 +188,9 @@ class JarsPage {
     }
 
     void assumptions() {
-        std::vector<std::string> all = choice_.assumptions;
-        all.insert(all.end(), out_.assumptions.begin(), out_.assumptions.end());
-        if (all.empty()) return;
+        if (out_.assumptions.empty()) return;
         page_.heading("TAKEN FOR GRANTED");
-        for (const std::string& text : all)
+        for (const std::string& text : out_.assumptions)
             page_.item("-", stopped(text), 2, 4);
     }
 

@@ -18,7 +18,7 @@ void print_left_over(Page& page, const plan::WeighOut& out, Units units);
 /// it; empty if all is well. The rest of a sentence after "Next: ".
 [[nodiscard]] std::string jars_in_the_way(const plan::WeighOut& out, Units units);
 
-/// The jars of a weigh-out for which they were asked: a section, or nothing. For this room.
+/// The jars of a weigh-out and what goes into each: a section, or nothing. For this room.
 void print_jars(Page& page, const plan::WeighOut& out, Units units);
 
 } // namespace jarful::render

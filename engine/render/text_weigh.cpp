@@ -63,8 +63,7 @@ class WeighPage {
         print_other_bases(page_, out_);
         top_up();
         room();
-        print_jars(page_, out_, units_);
-        print_left_over(page_, out_, units_);
+        jars();
         method();
         cautions();
         notes();
@@ -214,9 +213,18 @@ class WeighPage {
     }
 
     void room() {
-        if (!out_.room) return;
+        const std::string words = room_words(out_, units_);
+        if (words.empty()) return;
         page_.heading("ROOM IN THE JAR");
-        page_.paragraph(room_words(out_, units_));
+        page_.paragraph(words);
+    }
+
+    /// What goes into each: where the jars were named, or something is the matter with them.
+    void jars() {
+        const bool named = out_.jar_choice && out_.jar_choice->by_name;
+        if (!named && jars_in_the_way(out_, units_).empty()) return;
+        print_jars(page_, out_, units_);
+        print_left_over(page_, out_, units_);
     }
 
     void method() {

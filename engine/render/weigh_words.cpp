@@ -1,5 +1,6 @@
 #include "engine/render/weigh_words.hpp"
 
+#include "engine/render/jar_words.hpp"
 #include "engine/render/text_jars.hpp"
 #include "engine/render/text_parts.hpp"
 #include "engine/render/words.hpp"
@@ -211,7 +212,7 @@ std::string top_up_words(const plan::TopUp& mix, Units units) {
 }
 
 std::string room_words(const plan::WeighOut& out, Units units) {
-    if (!out.room) return "";
+    if (!out.room) return chosen_jars_words(out);
     const plan::Room& room = *out.room;
     std::string words = "It fills " + volume(room.fill_ml, units);
     if (room.fill_bounds.width() > 0.02 * std::abs(room.fill_ml) &&
@@ -232,8 +233,8 @@ std::string room_words(const plan::WeighOut& out, Units units) {
         words += " A vessel of " + volume(*room.brimful_ml, units) +
                  " brimful would hold it, or several that come to it.";
     }
-    const std::string named = named_jars(out, units);
-    if (!named.empty()) words += " " + named;
+    for (const std::string& jars : {named_jars(out, units), chosen_jars_words(out)})
+        if (!jars.empty()) words += " " + jars;
     return words;
 }
 

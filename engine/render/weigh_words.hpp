@@ -42,8 +42,8 @@ namespace jarful::render {
 /// What to mix if the juice does not cover.
 [[nodiscard]] std::string top_up_words(const plan::TopUp& mix, Units units);
 
-/// How much room the batch takes, and whether the jars that were named take it; empty if nothing
-/// says so.
+/// How much room the batch takes, whether the jars that were named take it, or which were chosen;
+/// empty if nothing says so.
 [[nodiscard]] std::string room_words(const plan::WeighOut& out, Units units);
 
 /// What stands in the way of packing this batch, and what to do about it; empty if nothing does.

@@ -67,7 +67,7 @@ class Learner {
         as_written_ = weighed_with(recipe_, kitchen_, {});
         if (!as_written_) return {};
         for (const Lesson* lesson : lessons_)
-            made_.push_back(weighed_with(recipe_, kitchen_, request_of(lesson->record)));
+            made_.push_back(as_made(lesson->record));
         for (const language::Line& line : recipe_.lines) {
             if (const auto* quantity = std::get_if<language::Quantity>(&line.statement)) {
                 salt(*quantity);
@@ -101,6 +101,21 @@ class Learner {
                 request.settings.push_back(std::move(*setting));
         }
         return request;
+    }
+
+    /// What the recipe comes to for a batch in the vessels that it was made in, or, where the
+    /// kitchen no longer has them, in those that it has.
+    [[nodiscard]] std::optional<plan::WeighOut> as_made(const Record& record) const {
+        const plan::Request request = request_of(record);
+        std::string jars;
+        for (const std::string& vessel : record.vessels)
+            jars += (jars.empty() ? "jar=" : ",") + vessel;
+        plan::Request in_jars = request;
+        language::Findings ignored;
+        if (auto setting = plan::read_setting(jars, ignored))
+            in_jars.settings.push_back(std::move(*setting));
+        auto out = weighed_with(recipe_, kitchen_, in_jars);
+        return out ? std::move(out) : weighed_with(recipe_, kitchen_, request);
     }
 
     static const plan::Item* item_of(const std::optional<plan::WeighOut>& out,

@@ -28,7 +28,7 @@ void fuzz_one(const std::string& bytes) {
     fuzz::explain_all(parsed->document.source, findings);
     if (findings.has_faults()) return;
     plan::Request request;
-    request.choose_jars = kitchen.vessels.size() <= 12;
+    if (kitchen.vessels.size() > 12) request.vessels = plan::Request::Vessels::unknown;
     language::Findings of_recipe;
     plan::RequestFindings of_request;
     const auto out = plan::weigh(recipe(), kitchen, request, of_recipe, of_request);

@@ -62,7 +62,7 @@ class Conversation {
             weight(weighed_, request_.poured, 100);
             break;
         case 6:
-            request_.choose_jars = !request_.choose_jars;
+            request_.vessels = static_cast<plan::Request::Vessels>(number(0, 2));
             break;
         case 7:
             if (request_.settings.empty()) break;

@@ -1,3 +1,4 @@
+#include "engine/plan/packing.hpp"
 #include "engine/render/json_jars.hpp"
 #include "engine/render/json_weigh.hpp"
 #include "engine/render/text_jars.hpp"
@@ -57,7 +58,7 @@ Outcome jars(const std::string& recipe, const std::string& kitchen = quay_street
     auto source = language::read_source("test.jarful", recipe, findings);
     const language::Document doc = language::parse(std::move(*source), findings);
     Request request;
-    request.choose_jars = true;
+    request.vessels = Request::Vessels::needed;
     request.without = without;
     for (const std::string& s : settings) {
         auto setting = read_setting(s, findings);
@@ -263,7 +264,9 @@ TEST(OneBowl, is_none_where_something_is_poured_laid_on_top_or_goes_in_whole) {
 
 TEST(Jars, leave_the_model_as_it_was) {
     const Outcome with = jars(kraut);
-    const Outcome without = test::weigh(kraut, {}, kitchen_of(quay_street));
+    const Outcome without = test::weigh_with(
+        kraut, [](Request& request) { request.vessels = Request::Vessels::unknown; },
+        kitchen_of(quay_street));
     ASSERT_TRUE(with.out && without.out);
     EXPECT_EQ(with.out->salt->figure.bounds, without.out->salt->figure.bounds);
     EXPECT_THAT(without.out->jars, IsEmpty());
@@ -288,15 +291,27 @@ TEST(Jars, what_does_not_fit_is_left_over_with_the_jar_that_would_take_it) {
         EXPECT_LE(render::columns(line), 80) << line;
 }
 
-TEST(Jars, one_that_is_not_full_gets_the_caution_about_air_and_others_are_named) {
-    const std::string kitchen =
-        std::string(quay_street) + "crock grey holds 8 L brimful across 22 cm weights 400 mL\n";
-    const Outcome o = jars(kraut, kitchen);
+constexpr const char* grey_crock = "crock grey holds 8 L brimful across 22 cm weights 400 mL\n";
+
+TEST(Jars, one_that_would_be_half_empty_is_passed_over_for_more_with_less_air) {
+    const Outcome o = jars(kraut, std::string(quay_street) + grey_crock);
+    ASSERT_TRUE(o.out) << o.said;
+    ASSERT_EQ(o.out->jars.size(), 3u);
+    for (const JarShare& jar : o.out->jars)
+        EXPECT_EQ(jar.name, "tall");
+    EXPECT_THAT(o.out->jar_choice->more_air, ElementsAre("grey"));
+    EXPECT_THAT(render::jars_text(*o.out, {}),
+                HasSubstr("Take 3 × tall: the fewest that hold it without too much air"));
+    EXPECT_THAT(render::jars_text(*o.out, {}), HasSubstr("It would go into grey too"));
+}
+
+TEST(Jars, one_that_is_not_full_gets_the_caution_about_air_where_there_is_no_other) {
+    const Outcome o = jars(kraut, std::string("kitchen \"k\"\n") + grey_crock);
     ASSERT_TRUE(o.out) << o.said;
     ASSERT_EQ(o.out->jars.size(), 1u);
     EXPECT_TRUE(o.out->jars.front().airy);
     EXPECT_EQ(o.out->cautions.front().id, "air");
-    EXPECT_THAT(o.out->jar_choice->less_air, ElementsAre("tall", "tall", "tall"));
+    EXPECT_THAT(o.out->jar_choice->more_air, IsEmpty());
 }
 
 TEST(Jars, without_a_fill_line_a_packed_density_will_do) {
@@ -305,8 +320,8 @@ TEST(Jars, without_a_fill_line_a_packed_density_will_do) {
     const Outcome o = jars(bare + "let packed = 0.9 kg/L\n");
     ASSERT_TRUE(o.out) << o.said;
     EXPECT_NEAR(o.out->jar_choice->volume_ml, 2000, 1e-9);
-    EXPECT_THAT(o.out->jar_choice->assumptions, Contains(HasSubstr("packed")));
-    EXPECT_THAT(o.out->jar_choice->assumptions, Contains(HasSubstr("a tenth of each jar")));
+    EXPECT_THAT(o.out->assumptions, Contains(HasSubstr("packed")));
+    EXPECT_THAT(o.out->assumptions, Contains(HasSubstr("a tenth of each jar")));
     const Outcome house = jars(bare, std::string(quay_street) + "let cabbage_packed = 0.9 kg/L\n");
     ASSERT_TRUE(house.out) << house.said;
     EXPECT_NEAR(house.out->jar_choice->volume_ml, 2000, 1e-9);
@@ -507,8 +522,88 @@ TEST(WeighWithJars, shares_out_into_the_jars_asked_for) {
     ASSERT_TRUE(o.out->jar_choice);
     EXPECT_TRUE(o.out->jar_choice->by_name);
     EXPECT_THAT(render::weigh_json(*o.out), HasSubstr("\"jars\": ["));
-    const Outcome bare = test::weigh(kraut, {}, kitchen_of(quay_street));
-    EXPECT_THAT(render::weigh_json(*bare.out), Not(HasSubstr("\"jars\"")));
+    EXPECT_THAT(render::weigh_text(*o.out, {}), HasSubstr("INTO 2 JARS"));
+}
+
+// Where no jar is named, a weigh-out is of those that `jars` chooses.
+TEST(WeighWithJars, takes_those_that_are_chosen_and_says_which) {
+    const Outcome o = test::weigh(kraut, {}, kitchen_of(quay_street));
+    const Outcome asked = jars(kraut);
+    ASSERT_TRUE(o.out && asked.out) << o.said;
+    EXPECT_EQ(render::jars_json(*o.out), render::jars_json(*asked.out));
+    EXPECT_EQ(render::weigh_json(*o.out), render::weigh_json(*asked.out));
+    EXPECT_FALSE(o.out->jar_choice->by_name);
+    EXPECT_THAT(o.out->chosen_jars, IsEmpty());
+    const std::string text = render::weigh_text(*o.out, {});
+    EXPECT_THAT(text, HasSubstr("It goes into 3 × tall"));
+    EXPECT_THAT(text, Not(HasSubstr("INTO 3 JARS"))) << "that is for `jarful jars` to say";
+}
+
+TEST(WeighWithJars, does_without_where_there_are_none) {
+    for (const char* kitchen : {"", "kitchen \"k\"\njar odd holds 5 L brimful\n"}) {
+        std::string recipe = kraut;
+        recipe.replace(recipe.find("12 %"), 4, "3 cm"); // of a jar without a width nothing is known
+        const Outcome o = test::weigh(
+            recipe, {}, *kitchen == 0 ? kitchen::default_kitchen() : kitchen_of(kitchen));
+        ASSERT_TRUE(o.out) << o.said;
+        EXPECT_THAT(o.out->jars, IsEmpty());
+        EXPECT_FALSE(o.out->jar_choice);
+        EXPECT_THAT(render::weigh_json(*o.out), Not(HasSubstr("\"jars\"")));
+        EXPECT_TRUE(all_well(*o.out));
+    }
+}
+
+TEST(WeighWithJars, is_not_well_where_they_do_not_take_it_all) {
+    const Outcome o = test::weigh(kraut, {"cabbage=8kg"}, kitchen_of(quay_street));
+    ASSERT_TRUE(o.out) << o.said;
+    EXPECT_EQ(o.out->verdict, Verdict::inside);
+    EXPECT_FALSE(all_well(*o.out));
+    const std::string text = render::weigh_text(*o.out, {});
+    EXPECT_THAT(text, HasSubstr("LEFT OVER"));
+    EXPECT_THAT(text, HasSubstr("Next: find another jar, or make less"));
+}
+
+constexpr const char* sours = R"(recipe "Half-sours"
+kind   cucumbers
+given  cucumbers = 600 g
+let    packed = 0.58 kg/L
+weigh  water  = cover(cucumbers, packed)
+weigh  salt   = 3.5 % of (cucumbers + water)   as canning salt
+fill   cucumbers / packed
+headspace 3 cm
+)";
+
+TEST(WeighWithJars, pours_water_up_to_the_headspace_whoever_chose_the_jar) {
+    const kitchen::Kitchen kitchen = kitchen_of(quay_street);
+    const Outcome chosen = test::weigh(sours, {}, kitchen);
+    const Outcome named = test::weigh(sours, {"cucumbers=600g", "jar=tall"}, kitchen);
+    const Outcome none = test::weigh(sours);
+    ASSERT_TRUE(chosen.out && named.out && none.out) << chosen.said << named.said << none.said;
+    EXPECT_DOUBLE_EQ(whole(*chosen.out, "water")->exact_g, whole(*named.out, "water")->exact_g);
+    EXPECT_DOUBLE_EQ(whole(*chosen.out, "salt")->reading_g, whole(*named.out, "salt")->reading_g);
+    EXPECT_GT(whole(*chosen.out, "water")->exact_g, whole(*none.out, "water")->exact_g + 100);
+    EXPECT_THAT(none.out->assumptions, Contains(HasSubstr("gaps of the produce alone")));
+    EXPECT_THAT(chosen.out->assumptions, Not(Contains(HasSubstr("gaps of the produce alone"))));
+    EXPECT_THAT(render::weigh_text(*chosen.out, {}),
+                HasSubstr("The water is what fills it up to the"));
+}
+
+// The jars of one question do not stand in the way of the next.
+TEST(WeighWithJars, forgets_chosen_jars_with_the_question) {
+    language::Findings findings;
+    const language::Document doc =
+        language::parse(*language::read_source("test.jarful", sours, findings), findings);
+    const kitchen::Kitchen k = kitchen_of(quay_street);
+    Weighing weighing(doc, k, findings);
+    const auto water = [&](Request::Vessels vessels) {
+        Request request;
+        request.vessels = vessels;
+        RequestFindings found;
+        return whole(*weighing.by(request, findings, found), "water")->exact_g;
+    };
+    const double alone = water(Request::Vessels::unknown);
+    EXPECT_GT(water(Request::Vessels::chosen), alone + 100);
+    EXPECT_DOUBLE_EQ(water(Request::Vessels::unknown), alone);
 }
 
 // ---- What goes into each jar ----
@@ -600,7 +695,7 @@ TEST(EachJar, is_forgotten_with_the_jars) {
     Weighing weighing(doc, k, findings);
     const auto percent = [&](const std::vector<std::string>& settings, bool choose) {
         Request request;
-        request.choose_jars = choose;
+        request.vessels = choose ? Request::Vessels::chosen : Request::Vessels::unknown;
         for (const std::string& s : settings)
             request.settings.push_back(*read_setting(s, findings));
         RequestFindings found;
