@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFileSync, rmSync, statSync } from "node:fs";
 import { after, before, describe, test } from "node:test";
 import { book, folder, hostile, hostileWords, kitchen } from "./cards.mjs";
-import { broken, desktop, launch, median, missing, numbers, opened, phone, publish } from "./pages.mjs";
+import { broken, desktop, launch, median, missing, numbers, opened, phone, publish, run } from "./pages.mjs";
 
 const skip = missing();
 let browser;
@@ -347,6 +347,34 @@ test("on paper it is the card alone", { skip }, async () => {
   for (const place of ["#controls", "#appraise", "#c-skip"]) assert.ok(!(await page.tab.isVisible(place)), place);
   assert.ok(await page.tab.isVisible("h1"));
   assert.ok(await page.tab.isVisible("#card .numbers"));
+  await page.close();
+});
+
+// By the estimate of the command line a card has room in every usual font; what is measured in this one is as large, or larger.
+test("another batch is printed as large as it has room, on one sheet or two", { skip }, async () => {
+  const page = await opened(browser, `file://${publish("sours.html", "half-sours")}`, { viewport: desktop });
+  const printed = async (format) => (await page.tab.pdf({ format })).toString("latin1").match(/\/Type\s*\/Page\b/g).length;
+  const fit = (html) => { const [, size, two] = html.match(/fit-(\d)( two-sheets)?/); return { size: Number(size), sheets: two ? 2 : 1 }; };
+  const now = () => page.tab.evaluate(() => document.documentElement.className);
+  const published = fit(await now());
+  const seen = new Set();
+  for (const amount of ["", "300 g", "1.9 kg", "4.4 kg", ""]) {
+    await page.tab.fill("#c-amount-cucumbers", amount);
+    const card = fit(run("card", "half-sours", ...(amount ? [`cucumbers=${amount}`] : [])).stdout.match(/<html [^>]*>/)[0]);
+    for (const format of ["A4", "Letter"]) {
+      const sheets = await printed(format);
+      const { size, sheets: wanted } = fit(await now());
+      seen.add(`${size} ${wanted}`);
+      assert.equal(sheets, wanted, `${amount}, ${format}: ${await now()}`);
+      assert.ok(wanted < card.sheets || size <= card.size, `${amount}, ${format}: ${await now()}, and the card ${JSON.stringify(card)}`);
+      if (!amount) assert.deepEqual({ size, sheets: wanted }, published);
+    }
+    // Nothing of it is left on the screen.
+    assert.equal(await page.tab.evaluate(() => document.body.style.width), "");
+    assert.ok(await page.tab.isVisible("#controls"));
+  }
+  assert.ok(seen.size > 1, [...seen].join());
+  assert.deepEqual(page.heard, []);
   await page.close();
 });
 

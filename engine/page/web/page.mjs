@@ -5,6 +5,7 @@ import { placeCard, showAnswer, workerAddress } from "./answer.mjs";
 import { makeCounter, setSteps } from "./counter.mjs";
 import { saveCalendar, setCalendar } from "./calendar.mjs";
 import { makeAppraise } from "./appraise.mjs";
+import { fitPaper } from "./paper.mjs";
 import { makeEngine } from "./engine.mjs";
 
 /** The engine is written into a page by letters that mean nothing in HTML, five for each four bytes. */
@@ -157,6 +158,7 @@ class Page {
       this.changed(byId("c-start"));
     });
     addEventListener("hashchange", () => this.fromAddress());
+    addEventListener("beforeprint", fitPaper);
   }
 }
 
