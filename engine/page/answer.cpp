@@ -210,7 +210,8 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     problems.add(recipe.document.source, findings);
     add_found(problems, question, found);
     if (!out) return nothing(problems);
-    // The card is for the reader's eyes: in the reader's units, and it names no scale to who has none.
+    // The card is for the reader's eyes: in the reader's units, and it names no scale to who has
+    // none.
     kitchen::Kitchen shown_kitchen = kitchen;
     shown_kitchen.shown = units;
     if (question.no_scale)

@@ -20,7 +20,6 @@ using plan::Fate;
 using plan::Item;
 using plan::Verdict;
 
-constexpr double ounce_g = 453.59237 / 16; // the avoirdupois pound is 453.59237 g, exact
 constexpr int number_width = 11;
 constexpr int scale_width = 8;
 constexpr int true_width = 11;
@@ -33,12 +32,13 @@ constexpr std::size_t most_rows = 6;
 std::string plus_minus(const Item& item) {
     const double off = std::max(item.reading_g - item.truth.low, item.truth.high - item.reading_g);
     if (!std::isfinite(off)) return "";
-    const bool ounces = units::reads_ounces(item.step_g);
-    const double unit = ounces ? ounce_g : 1;
-    const int decimals = ounces ? 2 : units::reading_decimals(item.step_g) + 1;
+    // On a scale of ounces a part of a step says nothing.
+    if (units::reads_ounces(item.step_g))
+        return "± " +
+               units::print_reading(std::ceil(off / item.step_g - 1e-9) * item.step_g, item.step_g);
+    const int decimals = units::reading_decimals(item.step_g) + 1;
     const double factor = std::pow(10.0, decimals);
-    const double shown = std::ceil(off / unit * factor - 1e-6) / factor;
-    return "± " + units::print_number(shown, 4) + (ounces ? " oz" : " g");
+    return "± " + units::print_number(std::ceil(off * factor - 1e-6) / factor, 4) + " g";
 }
 
 /// The one thing that is to be known of a row while weighing.
@@ -309,13 +309,22 @@ class Screen {
         if (!later && total > 0) words = "About " + mass(total, units_);
         if (!out_.room) return words.empty() ? words : words + " in all.";
         words += (words.empty() ? "Fills " : "; fills ") + volume(out_.room->fill_ml, units_);
-        if (out_.jars.empty() && out_.room->brimful_ml)
+        if (out_.jar_choice && !out_.jar_choice->by_name && !out_.jars.empty())
+            words += ": into " + jar_names();
+        else if (out_.jars.empty() && out_.room->brimful_ml)
             words += ": a jar of " + volume(*out_.room->brimful_ml, units_) + " or several";
         if (out_.room->headspace_percent)
             words += ", " + percent(*out_.room->headspace_percent) + " % left free";
         if (out_.room->headspace_cm)
             words += ", " + length(*out_.room->headspace_cm, units_) + " left free on top";
         return words + ".";
+    }
+
+    [[nodiscard]] std::string jar_names() const {
+        std::vector<std::string> names;
+        for (const plan::JarShare& jar : out_.jars)
+            names.push_back(jar.name);
+        return counted(names);
     }
 
     /// Limits of the cook's own that are kept, and the variants that were judged too.
@@ -338,13 +347,14 @@ class Screen {
     }
 
     void jars() {
-        if (out_.jars.empty()) return;
+        const bool named = out_.jar_choice && out_.jar_choice->by_name;
+        if (out_.jars.empty() || (!named && jars_in_the_way(out_, units_).empty())) return;
         page_.heading("PACK INTO " + (out_.jars.size() == 1
                                           ? std::string("ONE JAR")
                                           : std::to_string(out_.jars.size()) + " JARS"));
         for (const plan::JarShare& jar : out_.jars) {
             std::vector<std::string> parts;
-            for (const plan::JarItem& item : jar.items)
+            for (const plan::JarItem& item : weighed_into(jar))
                 parts.push_back(jar_figure_of(item) + " " + visible(item.name));
             std::string words = visible(jar.name) + ", " + volume(jar.brimful_ml, units_) + ": " +
                                 listed(parts) + ".";
@@ -354,6 +364,8 @@ class Screen {
                          loud(jar.salt->verdict) + ".";
             page_.paragraph(words, 2, 4);
         }
+        const std::string bowl = bowl_salt_words(out_);
+        if (!bowl.empty()) page_.paragraph(bowl);
         print_left_over(page_, out_, units_);
     }
 
