@@ -6,7 +6,10 @@
 #include <gmock/gmock.h>
 
 #include <algorithm>
+#include <cmath>
+#include <regex>
 #include <set>
+#include <string>
 
 /// Days and temperatures against what is published. The source stands beside each check.
 namespace jarful::tend {
@@ -128,6 +131,42 @@ TEST(PublishedTiming, EveryRowHasItsSourceAndEveryKindIsKnown) {
         EXPECT_TRUE(row.kind == "any" || larder::find_kind(row.kind) != nullptr) << row.id;
     }
     EXPECT_GE(ids.size(), 70U);
+}
+
+// Sources of the United States print whole degrees Fahrenheit and weeks. The larder holds degrees
+// Celsius to a tenth, t/°C = (t/°F - 32)/1.8 (NIST SP 811, 2008, Appendix B.8), and days; its note
+// keeps what was printed.
+TEST(PublishedTiming, DegreesAndDaysAreThoseThatTheNotePrints) {
+    const std::regex degrees("^([0-9]+)-([0-9]+) F"), weeks("F, ([0-9]+)-([0-9]+) weeks"),
+        side("^(below|above|avoid above) ([0-9]+) F");
+    const auto celsius = [](const std::string& fahrenheit) {
+        return std::round((std::stod(fahrenheit) - 32) / 1.8 * 10) / 10;
+    };
+    int degrees_found = 0, weeks_found = 0, sides_found = 0;
+    for (const larder::TimingRow& row : larder::timing_rows()) {
+        const std::string note(row.note);
+        std::smatch m;
+        if (std::regex_search(note, m, degrees)) {
+            EXPECT_DOUBLE_EQ(row.celsius_low.value(), celsius(m[1])) << row.id;
+            EXPECT_DOUBLE_EQ(row.celsius_high.value(), celsius(m[2])) << row.id;
+            ++degrees_found;
+        }
+        if (std::regex_search(note, m, weeks)) {
+            EXPECT_EQ(row.days_low, 7 * std::stod(m[1])) << row.id;
+            EXPECT_EQ(row.days_high, 7 * std::stod(m[2])) << row.id;
+            EXPECT_TRUE(row.rules_days) << row.id;
+            ++weeks_found;
+        }
+        if (std::regex_search(note, m, side)) {
+            EXPECT_DOUBLE_EQ((m[1] == "below" ? row.celsius_high : row.celsius_low).value(),
+                             celsius(m[2]))
+                << row.id;
+            ++sides_found;
+        }
+    }
+    EXPECT_EQ(degrees_found, 5);
+    EXPECT_EQ(weeks_found, 4);
+    EXPECT_EQ(sides_found, 4);
 }
 
 // Mustard greens have two windows whose temperatures are our reading of "summer" and "winter": what

@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <string>
 #include <utility>
 
@@ -36,6 +37,62 @@ TEST(LarderNames, EveryNameOfEveryMaterialLeadsBackToIt) {
             EXPECT_TRUE(exact(name)) << name;
         }
     }
+}
+
+TEST(LarderNames, AsManyAreOfferedAsAreAskedFor) {
+    const Larder larder;
+    for (const std::size_t limit : {0u, 1u, 2u, 3u, 6u}) {
+        EXPECT_EQ(larder.nearest("fine salt", limit).size(), std::min<std::size_t>(limit, 6));
+        EXPECT_EQ(larder.offered("fine salt", limit).size(), std::min<std::size_t>(limit, 6));
+        EXPECT_EQ(larder.offered("shredded white cabbage", limit).size(), limit > 0 ? 1 : 0);
+    }
+}
+
+TEST(LarderNames, WhatIsNewIsKnownByItsNameAndRole) {
+    Larder larder;
+    OwnMaterial own;
+    own.name = "grey salt";
+    own.role = Role::salt;
+    own.salt = Figure{0.97, 0.98, 0.99, Status::common_practice, "the sack"};
+    const Material& added = larder.add(own);
+    EXPECT_EQ(added.id, "grey salt");
+    EXPECT_EQ(added.name, "grey salt");
+    EXPECT_EQ(added.role, Role::salt);
+    EXPECT_EQ(added.warning, SaltWarning::none);
+    EXPECT_EQ(added.salt->source, "the sack");
+    EXPECT_EQ(larder.named("grey salts"), &added);
+    own.name = "light grey salt";
+    own.source = "the label";
+    EXPECT_EQ(larder.add(own).warning, SaltWarning::reduced_sodium);
+    EXPECT_EQ(larder.named("light grey salt")->salt->source, "the label");
+    own.name = "pink grey salt";
+    own.source.clear();
+    own.salt->source = {};
+    EXPECT_EQ(larder.add(own).warning, SaltWarning::curing);
+    EXPECT_EQ(larder.named("pink grey salt")->salt->source, "stated in the recipe");
+    // One that is there already keeps its id, its names and what is not stated.
+    OwnMaterial carrot;
+    carrot.name = "carrot";
+    carrot.piece = Figure{70, 80, 90, Status::common_practice, ""};
+    const Material& ours = larder.add(carrot);
+    EXPECT_EQ(ours.id, "carrot");
+    EXPECT_EQ(ours.role, Role::vegetable);
+    EXPECT_EQ(ours.piece->typical, 80);
+    EXPECT_EQ(ours.piece_word, "root");
+    EXPECT_TRUE(ours.water);
+    EXPECT_EQ(larder.named("carrots"), &ours);
+    EXPECT_EQ(larder.named("carrot stick"), &ours);
+    // Whoever states how heavy a spoon of it is has said which one is meant.
+    OwnMaterial salt;
+    salt.name = "salt";
+    EXPECT_TRUE(larder.add(salt).vague);
+    salt.bulk_density = Figure{1.1, 1.2, 1.3, Status::common_practice, ""};
+    EXPECT_FALSE(larder.add(salt).vague);
+    OwnMaterial beads;
+    beads.name = "glass beads";
+    beads.piece = Figure{1, 2, 3, Status::common_practice, ""};
+    EXPECT_EQ(larder.add(beads).piece_word, "piece");
+    EXPECT_EQ(larder.named("glass bead")->role, Role::other);
 }
 
 TEST(LarderNames, CaseBlanksHyphensAndUnderscoresAreAlike) {

@@ -1,4 +1,6 @@
 #include "engine/language/parse.hpp"
+#include "engine/tend/identity.hpp"
+#include "engine/tend/learn.hpp"
 #include "engine/tend/record.hpp"
 #include "engine/tend/record_file.hpp"
 #include "engine/tend/standing.hpp"
@@ -63,6 +65,40 @@ std::vector<std::string> concerns(const Standing& standing) {
         out.push_back(std::string(key(finding.concern)) +
                       (finding.task.empty() ? "" : ":" + finding.task));
     return out;
+}
+
+TEST(Changes, touchNoOtherByteOfTheRecipe) {
+    const std::string text = "recipe \"K\"\ngiven a = 1 kg\n";
+    const language::Source source("k.jarful", text);
+    Proposal title; // on the first line
+    title.place = {8, 9};
+    title.new_text = "Kraut";
+    Proposal amount;
+    amount.place = {21, 25};
+    amount.new_text = "2 kg";
+    Proposal line; // below the last
+    line.added = true;
+    line.place = {25, 25};
+    line.new_text = "ready day 3";
+    EXPECT_EQ(with_changes(text, source, {amount, title}), "recipe \"Kraut\"\ngiven a = 2 kg\n");
+    EXPECT_EQ(with_changes(text, source, {title, line}),
+              "recipe \"Kraut\"\ngiven a = 1 kg\nready day 3\n");
+    const std::string marked = "\xEF\xBB\xBFrecipe \"K\"\r\ngiven a = 1 kg\r\n";
+    EXPECT_EQ(with_changes(marked, source, {amount, title}),
+              "\xEF\xBB\xBFrecipe \"Kraut\"\r\ngiven a = 2 kg\r\n");
+    EXPECT_EQ(with_changes(marked, source, {line}),
+              "\xEF\xBB\xBFrecipe \"K\"\r\ngiven a = 1 kg\r\nready day 3\r\n");
+    EXPECT_EQ(with_changes(text, source, {}), text);
+}
+
+// By `printf 'blob 0\0' | sha1sum`, and likewise with 6 bytes: what git gives for these contents.
+TEST(Names, followFromWhatTheyName) {
+    EXPECT_EQ(blob_id(""), "e69de29bb2d1d6434b8b29ae775ad8c2e48c5391");
+    EXPECT_EQ(blob_id("hello\n"), "ce013625030ba8dba906f756967f9e9ca394464a");
+    EXPECT_EQ(named_uuid("a"), named_uuid("a"));
+    EXPECT_NE(named_uuid("a"), named_uuid("b"));
+    EXPECT_EQ(named_uuid("a").size(), 36u);
+    EXPECT_EQ(named_uuid("a")[14], '5') << "the version";
 }
 
 TEST(Record, isReadBackAsItIsPrinted) {

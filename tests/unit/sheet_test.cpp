@@ -424,6 +424,37 @@ TEST(PointEngine, reads_what_is_too_long_for_the_parser) {
     EXPECT_NEAR(engine.evaluate(f, {}, {}), 500.1, 1e-6);
 }
 
+TEST_F(Sheets, count_the_parts_of_what_a_function_is_given) {
+    std::string sum = "1";
+    for (int i = 0; i < 600; ++i)
+        sum += " + 1";
+    int refused = 0;
+    for (const std::string& text :
+         {"min(2, " + sum + ")", "min(" + sum + ", 2)", "if 1 < 2 then 1 else " + sum,
+          "if " + sum + " < 2 then 1 else 2", "-(" + sum + ")", "2 * (" + sum + ")",
+          "(" + sum + ") * 2", "(" + sum + ")^2", "not " + sum + " < 2"}) {
+        Findings own;
+        Builder b(own);
+        b.define_text("x", text);
+        EXPECT_FALSE(b.resolve()) << text.substr(0, 20);
+        refused += own.all().size() == 1 && own.all()[0].code == "long-expression" ? 1 : 0;
+    }
+    EXPECT_EQ(refused, 9);
+}
+
+TEST_F(Sheets, suggest_a_name_for_a_hundred_that_are_wrong_and_no_more) {
+    Builder b(findings);
+    b.define_text("cabbage", "1 kg");
+    for (int i = 0; i < 102; ++i)
+        b.define_text("x" + std::to_string(i), "cabage");
+    EXPECT_FALSE(b.resolve());
+    int suggested = 0;
+    for (const auto& d : findings.all())
+        suggested += d.advice == "Did you mean \"cabbage\"?" ? 1 : 0;
+    EXPECT_EQ(findings.all().size(), 102u);
+    EXPECT_EQ(suggested, 100);
+}
+
 TEST_F(Sheets, refuse_an_expression_of_too_many_parts) {
     std::string text = "1";
     for (int i = 0; i < 600; ++i)
