@@ -54,7 +54,10 @@ def arguments():
     return given
 
 
-def sites_by_room(root, rooms):
+def sites_by_room(root, rooms, build):
+    """What could be planted, in the files that the usual build compiles: some are for another platform."""
+    commands = json.loads((build / "compile_commands.json").read_text(encoding="utf-8"))
+    built = {os.path.realpath(entry["file"]) for entry in commands}
     out = {}
     for room in rooms:
         sites = []
@@ -63,6 +66,8 @@ def sites_by_room(root, rooms):
                 sites += planting.find_in_data(str(path.relative_to(root)), path.read_text(encoding="utf-8"))
         else:
             for path in sorted((root / "engine" / room).glob("*.cpp")):
+                if os.path.realpath(path) not in built:
+                    continue
                 sites += planting.Finder(str(path.relative_to(root)), path.read_text(encoding="utf-8")).find()
         out[room] = sites
     return out
@@ -78,7 +83,7 @@ def choose(given, known):
     """The sites of this run by seed, and the entries of the list that fit nothing in the source any more."""
     shares = {room: n for room, n in SHARES.items()
               if not given.rooms or room in given.rooms.split(",")}
-    found = sites_by_room(given.root, shares)
+    found = sites_by_room(given.root, shares, given.build)
     keys = {site.key for sites in found.values() for site in sites}
     read = {site.file for sites in found.values() for site in sites}
     stale = [key for key in known if key not in keys and (key[0] in read or not given.rooms)]

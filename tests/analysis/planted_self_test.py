@@ -51,6 +51,7 @@ int counted(int n) {
 }
 """,
     "engine/units/never.cpp": "double never(double a) { return a + 1; }\n",
+    "engine/units/elsewhere.cpp": "double elsewhere(double a) { return a * 77; }\n",
     "spoon_test.cpp": """bool heavy(double grams);
 double grams(double spoons);
 double most(double spoons);
@@ -97,6 +98,7 @@ def whole_run(work):
     for survivor in ("return grams >= 10;", "engine/units/never.cpp:1: "):
         expect(survivor in said, f"{survivor!r} should have survived:\n{said}")
     expect("no test comes by it" in said, said)
+    expect("elsewhere" not in said, f"what the build does not compile holds no fault:\n{said}")
     for caught in ("spoons / 5", "grams <= 10", "heaped = 2.42", "heaped = 1.98", "n += 1", "spoons * 6"):
         expect(caught not in said, f"{caught!r} should have been caught:\n{said}")
     status, said = planted(work, "--least", "20")
@@ -129,6 +131,12 @@ def explained(work, said):
     (work / "tests/analysis/planted_known.json").write_text(json.dumps([gone, edge]), encoding="utf-8")
     _, said = planted(work)
     expect(edge["after"] not in said and "long gone" in said, said)
+    last = (work / "planted/results.tsv").read_text(encoding="utf-8").splitlines()
+    expect(last[0].split("\t")[1:] == ["seed", "room", "planted", "caught", "known to change nothing"], last[0])
+    lines = [line.split("\t") for line in last[1:]]
+    expect([line[1] for line in lines[-6:]] == list("123456"), "a line for each seed, added to those of earlier runs")
+    expect(all(line[2] == "units" and 0 < int(line[4]) <= int(line[3]) for line in lines[-6:]), str(lines))
+    expect(any(line[5] != "0" for line in lines[-6:]), "what is explained is counted")
 
 
 def sites_of(text):
@@ -165,6 +173,9 @@ def choosing():
     data = '[{"id": "x", "low": 0.5, "typical": 1, "vague": true, "note": "3 of 4"}]\n'
     expect(sorted({s.wrong for s in planting.find_in_data("x.json", data)}) == ["0.45", "0.55", "0.9", "1.1", "false"],
            "the figures of a data file")
+    data = '[{"water": {"low": 0.9, "typical": 0.9, "high": 0.95}}]\n'
+    expect(sorted({s.wrong for s in planting.find_in_data("x.json", data)}) == ["0.81", "1.045"],
+           "no figure out of order: the larder's compiler refuses it")
     made = planted_source.differing("t.cpp", "{1.5, 2, true}", "{1.65, 2, true}", 7)
     expect([(n, s.wrong) for n, s in made] == [(7, "1.65")], "what differs between two tables")
     expect(planted_source.differing("t.cpp", "{1.5}", "{1.5, 2}", 7) is None, "tables of two shapes")
