@@ -368,8 +368,9 @@ std::string hold_words(const plan::HoldCheck& check) {
 }
 
 std::string length(double cm, Units units) {
-    // A tenth of a centimetre is as near as a jar can be measured.
-    const double shown = std::round(cm * 10) / 10;
+    // A tenth of a centimetre, or of an inch, is as near as a jar can be measured.
+    const double tenth = units == Units::us ? 0.254 : 0.1;
+    const double shown = std::round(cm / tenth) * tenth;
     return units::print_value(shown, units::dim::length, units);
 }
 

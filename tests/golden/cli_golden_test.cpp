@@ -154,7 +154,7 @@ TEST(Cli, speaksOfNothingMetricInAKitchenThatIsKeptInOunces) {
              {"weigh", "kraut"},
              {"weigh", "kraut", "cabbage=20lb"},
              {"weigh", "kraut", "--bowl", "1lb"},
-             {"weigh", "kraut", "jar=quart,quart"},
+             {"weigh", "kraut", "jar=tall,tall"},
              {"weigh", "half-sours"},
              {"weigh", "kraut", "salt=2oz"},
              {"jars", "kraut"},

@@ -213,7 +213,7 @@ headspace 12 %
                 whole(*o.out, "cabbage")->reading_g + whole(*o.out, "salt")->reading_g, 1e-9);
     const std::string text = render::jars_text(*o.out, {});
     EXPECT_THAT(text, HasSubstr("INTO 10 JARS, so much of the mixture into each"));
-    EXPECT_THAT(text, HasSubstr("judged there, once for"));
+    EXPECT_THAT(text, HasSubstr("so the salt is judged there, once"));
     EXPECT_THAT(text, HasSubstr("Next: weigh, salt and mix it all in one bowl"));
     EXPECT_THAT(text, Not(HasSubstr("UNDECIDED")));
     // The weigh-out with named jars says the same.
