@@ -225,7 +225,10 @@ def compare(book, question, weighed):
     lines = {line["name"]: line for line in out["lines"]}
     for item in [*weighed["givens"], *weighed["items"]]:
         if item["name"] in lines and lines[item["name"]]["before"] and item["reading_g"] is not None:
-            book.same(question, "compare", item["name"], lines[item["name"]]["before"]["reading_g"], item["reading_g"])
+            # Each side is set to what the other comes to, which need not be a step of the scale.
+            got = lines[item["name"]]["before"]["reading_g"]
+            book.same(question, "compare", f"{item['name']}, {got} for {item['reading_g']}",
+                      abs(got - item["reading_g"]) <= item["step_g"] / 2 + 1e-9, True)
 
 
 def batch(book, question, weighed):
@@ -313,8 +316,9 @@ def ask_all(book, name):
         if at % 3 == 0:
             counter(book, question)
             trace(book, question, weighed)
-        # What is weighed later mend takes for a cause by itself, and is less sure by it.
-        later = any(item["fate"] == "later" and not item["entered"] for item in [*weighed["givens"], *weighed["items"]])
+        # Mend sees what is weighed later, and a layer on top, otherwise than weigh does: not compared yet.
+        later = any(item["fate"] == "on_top" or item["fate"] == "later" and not item["entered"]
+                    for item in [*weighed["givens"], *weighed["items"]])
         if (at % 3 == 1 or question.poured) and not later:
             mend(book, question, weighed)
         if at % 3 != 1 and not question.poured:
