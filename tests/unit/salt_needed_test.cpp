@@ -47,7 +47,7 @@ void expect_edges(const std::string& recipe) {
 TEST(SaltNeeded, is_inside_when_it_is_poured_and_a_step_less_or_more_is_not) {
     expect_edges(kraut("1.5 % of (cabbage + carrot)"));
     expect_edges(kraut("4 % of (cabbage + carrot)"));
-    expect_edges("recipe \"Beans\"\nkind green-beans\nmethod in-brine\ngiven beans = 1 kg\n"
+    expect_edges("recipe \"Beans\"\nkind green-beans in-brine\ngiven beans = 1 kg\n"
                  "weigh water = 0.8 kg\nweigh salt = 1 % of water as canning salt\n");
 }
 

@@ -141,7 +141,7 @@ TEST(Tidy, PutsAKitchenInColumns) {
         "kitchen \"K\"\n"
         "units  us\n"
         "scale  s       reads 0.1 oz   up to 11 lb                   bowl 1 lb 4 oz\n"
-        "scale  bench   reads 1/2 oz   up to 22 lb   within 1/2 oz                    use 90 %\n");
+        "scale  bench   reads 1/2 oz   up to 22 lb   within 1/2 oz      use 90 %\n");
 }
 
 TEST(Tidy, GivesNothingForFaultsConflictsAndBatches) {

@@ -25,7 +25,7 @@ using appraise::Concepts;
 using larder::compile::packed_table;
 using nlohmann::ordered_json;
 
-[[noreturn]] void refuse(const std::string& where, const std::string& what) {
+[[noreturn]] void stop(const std::string& where, const std::string& what) {
     throw std::runtime_error(where + ": " + what);
 }
 
@@ -33,7 +33,7 @@ Concept concept_named(std::string_view name, const std::string& where) {
     for (unsigned i = 0; i < static_cast<unsigned>(Concept::last); ++i) {
         if (appraise::name_of(static_cast<Concept>(i)) == name) return static_cast<Concept>(i);
     }
-    refuse(where, "there is no concept \"" + std::string(name) + "\"");
+    stop(where, "there is no concept \"" + std::string(name) + "\"");
 }
 
 std::vector<std::string> split(const std::string& text, char mark) {
@@ -97,7 +97,7 @@ struct MeasureTable {
 
     [[nodiscard]] std::string pointer(const std::string& id, const std::string& where) const {
         const auto place = places.find(id);
-        if (place == places.end()) refuse(where, "there is no measure \"" + id + "\"");
+        if (place == places.end()) stop(where, "there is no measure \"" + id + "\"");
         return "&all_measures[" + std::to_string(place->second) + "]";
     }
 };
@@ -114,14 +114,14 @@ MeasureTable measures_of(const ordered_json& json) {
     for (const auto& [id, m] : json.at("measures").items()) {
         const std::string where = "measure " + id;
         for (const auto& [member, value] : m.items()) {
-            if (!known.contains(member)) refuse(where, "does not know \"" + member + "\"");
+            if (!known.contains(member)) stop(where, "does not know \"" + member + "\"");
         }
         const auto sort = m.at("sort").get<std::string>();
-        if (!sorts.contains(sort)) refuse(where, "there is no sort \"" + sort + "\"");
+        if (!sorts.contains(sort)) stop(where, "there is no sort \"" + sort + "\"");
         const auto size = m.value("size", std::vector<double>{});
         if (size.size() > 2 ||
             (!size.empty() && !(size.front() > 0 && size.front() <= size.back())))
-            refuse(where, "its size is one number, or the least and the most");
+            stop(where, "its size is one number, or the least and the most");
         out.text +=
             "    {" + in_quotes(m.value("unit", id)) + ", Measure::Sort::" + sort + ", {" +
             (size.empty() ? "" : written(size.front()) + ", " + written(size.back())) + "}, " +
@@ -150,17 +150,17 @@ void gather(Names& names, const ordered_json& json, std::size_t language,
     for (const auto& [id, list] : json.at("measures").items()) {
         for (const std::string& word : split(list.get<std::string>(), ' ')) {
             const std::string folded = larder::fold(word);
-            if (folded.empty()) refuse(where, "\"" + word + "\" is no name of a measure");
+            if (folded.empty()) stop(where, "\"" + word + "\" is no name of a measure");
             if (std::count(folded.begin(), folded.end(), ' ') > 3)
-                refuse(where, "\"" + word + "\" has more than four words");
-            if (!here.insert(folded).second) refuse(where, "\"" + word + "\" is there twice");
+                stop(where, "\"" + word + "\" has more than four words");
+            if (!here.insert(folded).second) stop(where, "\"" + word + "\" is there twice");
             const auto [place, added] = names.try_emplace(folded, Name{id, language, false, false});
             place->second.shared = place->second.shared || !added;
         }
     }
     for (const std::string& word : words_in(json, "measures_behind_numbers")) {
         const auto place = names.find(larder::fold(word));
-        if (place == names.end()) refuse(where, "\"" + word + "\" is no measure");
+        if (place == names.end()) stop(where, "\"" + word + "\" is no measure");
         place->second.behind_number = true;
     }
 }
@@ -245,9 +245,9 @@ void take_word(Lists& lists, std::string word, Concept what, const std::string& 
     std::erase(word, '*');
     const std::string folded = larder::fold(word);
     const std::size_t blank = folded.find(' ');
-    if (folded.empty()) refuse(where, "\"" + word + "\" is no word");
+    if (folded.empty()) stop(where, "\"" + word + "\" is no word");
     if (place != &lists.words && (folded.size() < 3 || blank != std::string::npos))
-        refuse(where, "\"" + word + "\" is too short, or more than one word");
+        stop(where, "\"" + word + "\" is too short, or more than one word");
     if (blank != std::string::npos) {
         place = &lists.phrases;
         lists.words[folded.substr(0, blank)].opens = true;
@@ -274,16 +274,28 @@ Lists lists_of(const ordered_json& json, const std::string& where) {
 /// One lexicon: its tables, and the row that names them.
 std::string lexicon(const ordered_json& json, std::size_t number, const MeasureTable& measures,
                     Rows& meanings, std::string& row) {
-    static const std::set<std::string> known{
-        "language",          "tag",   "base",          "decimal_comma", "capital_nouns",
-        "adjectives_behind", "tells", "tells_written", "measures",      "measures_behind_numbers",
-        "measures_written",  "number_joint", "number_half",  "note",  "numbers",       "concepts"};
+    static const std::set<std::string> known{"language",
+                                             "tag",
+                                             "base",
+                                             "decimal_comma",
+                                             "capital_nouns",
+                                             "adjectives_behind",
+                                             "tells",
+                                             "tells_written",
+                                             "measures",
+                                             "measures_behind_numbers",
+                                             "measures_written",
+                                             "number_joint",
+                                             "number_half",
+                                             "note",
+                                             "numbers",
+                                             "concepts"};
     const auto where = json.at("language").get<std::string>();
     for (const auto& [member, value] : json.items()) {
-        if (!known.contains(member)) refuse(where, "does not know \"" + member + "\"");
+        if (!known.contains(member)) stop(where, "does not know \"" + member + "\"");
     }
     const auto tag = json.at("tag").get<std::string>();
-    if (tag.size() != 2) refuse(where, "its tag is not of two letters");
+    if (tag.size() != 2) stop(where, "its tag is not of two letters");
     const Lists lists = lists_of(json, where);
     const std::string id = "_" + tag;
     std::string out;
@@ -384,8 +396,8 @@ std::vector<ordered_json> read_lexicons(int count, char** paths) {
               [&](const ordered_json& a, const ordered_json& b) { return key(a) < key(b); });
     for (std::size_t i = 0; i < all.size(); ++i) {
         if (flag(all[i], "base") != (i == 0))
-            refuse("lexicons", "one of them, and no more, is the base");
-        if (i > 0 && key(all[i - 1]) == key(all[i])) refuse("lexicons", "two have the same tag");
+            stop("lexicons", "one of them, and no more, is the base");
+        if (i > 0 && key(all[i - 1]) == key(all[i])) stop("lexicons", "two have the same tag");
     }
     return all;
 }
