@@ -10,7 +10,8 @@
 namespace jarful::appraise {
 
 // Those of the lexicons first, in the order of their files; then those that a reader gives to
-// amounts and to names of the larder.
+// amounts and to names of the larder; then more of the lexicons, and those that the rows of
+// patterns.json give themselves, to a piece or to what is said.
 #define JARFUL_CONCEPTS(X)                                                                         \
     X(salt)                                                                                        \
     X(salty)                                                                                       \
@@ -214,9 +215,100 @@ namespace jarful::appraise {
     X(comma)                                                                                       \
     X(stop)                                                                                        \
     X(open_aside)                                                                                  \
-    X(close_aside)
-
-enum class Concept : std::uint8_t {
+    X(close_aside)                                                                                 \
+    X(not_after)                                                                                   \
+    X(from)                                                                                        \
+    X(put_on)                                                                                      \
+    X(in_case)                                                                                     \
+    X(days)                                                                                        \
+    X(over)                                                                                        \
+    X(sieve)                                                                                       \
+    X(store)                                                                                       \
+    X(some_few)                                                                                    \
+    X(as_liked)                                                                                    \
+    X(jars)                                                                                        \
+    X(amounts)                                                                                     \
+    X(bathe)                                                                                       \
+    X(given)                                                                                       \
+    X(once)                                                                                        \
+    X(doubled)                                                                                     \
+    X(another)                                                                                     \
+    X(curing)                                                                                      \
+    X(pink)                                                                                        \
+    X(rock)                                                                                        \
+    X(reduced_salt)                                                                                \
+    X(sodium)                                                                                      \
+    X(lowered)                                                                                     \
+    X(no_food)                                                                                     \
+    X(imperial)                                                                                    \
+    X(american)                                                                                    \
+    X(as_bought)                                                                                   \
+    X(gross)                                                                                       \
+    X(including)                                                                                   \
+    X(core)                                                                                        \
+    X(unknown_measure)                                                                             \
+    X(which)                                                                                       \
+    X(ready)                                                                                       \
+    X(done)                                                                                        \
+    X(passive)                                                                                     \
+    X(under)                                                                                       \
+    X(running)                                                                                     \
+    X(edge)                                                                                        \
+    X(wipe)                                                                                        \
+    X(lose)                                                                                        \
+    X(behind)                                                                                      \
+    X(leave)                                                                                       \
+    X(wring)                                                                                       \
+    X(pat)                                                                                         \
+    X(air)                                                                                         \
+    X(down)                                                                                        \
+    X(leftover)                                                                                    \
+    X(left)                                                                                        \
+    X(older_batch)                                                                                 \
+    X(fruit)                                                                                       \
+    X(aside)                                                                                       \
+    X(spill)                                                                                       \
+    X(portion)                                                                                     \
+    X(next)                                                                                        \
+    X(little)                                                                                      \
+    X(on_top)                                                                                      \
+    X(one)                                                                                         \
+    X(dilute)                                                                                      \
+    X(uncured)                                                                                     \
+    X(several)                                                                                     \
+    X(start)                                                                                       \
+    X(end)                                                                                         \
+    X(denied)                                                                                      \
+    X(table)                                                                                       \
+    X(goal)                                                                                        \
+    X(gear)                                                                                        \
+    X(thing)                                                                                       \
+    X(of_gear)                                                                                     \
+    X(now)                                                                                         \
+    X(fruit_juice)                                                                                 \
+    X(old_brine)                                                                                   \
+    X(raw)                                                                                         \
+    X(brined)                                                                                      \
+    X(salted)                                                                                      \
+    X(in_water)                                                                                    \
+    X(spoke_of_salt)                                                                               \
+    X(whole_salt)                                                                                  \
+    X(part_salted)                                                                                 \
+    X(many_vessels)                                                                                \
+    X(before_salting)                                                                              \
+    X(after_salting)                                                                               \
+    X(conditional)                                                                                 \
+    X(making_brine)                                                                                \
+    X(measuring)                                                                                   \
+    X(keeping)                                                                                     \
+    X(salt_parted)                                                                                 \
+    X(used_up)                                                                                     \
+    X(for_one)                                                                                     \
+    X(packing_liquid)                                                                              \
+    X(drink)                                                                                       \
+    X(omit)                                                                                        \
+    X(replace)
+enum class Concept : std::uint16_t {
 #define JARFUL_CONCEPT(name) name,
     JARFUL_CONCEPTS(JARFUL_CONCEPT)
 #undef JARFUL_CONCEPT
@@ -233,8 +325,9 @@ class Concepts {
             add(c);
     }
     /// By their bits, 64 in each: what the tables are written with.
-    constexpr Concepts(std::uint64_t a, std::uint64_t b, std::uint64_t c, std::uint64_t d)
-        : bits_{a, b, c, d} {}
+    constexpr Concepts(std::uint64_t a, std::uint64_t b, std::uint64_t c, std::uint64_t d,
+                       std::uint64_t e)
+        : bits_{a, b, c, d, e} {}
     /// All up to one, this too.
     [[nodiscard]] static constexpr Concepts up_to(Concept last) {
         Concepts out;
@@ -258,7 +351,7 @@ class Concepts {
         return common != 0;
     }
     [[nodiscard]] constexpr bool empty() const {
-        return (bits_[0] | bits_[1] | bits_[2] | bits_[3]) == 0;
+        return *this == Concepts{};
     }
     constexpr Concepts operator|(Concepts other) const {
         for (std::size_t i = 0; i < parts; ++i)
@@ -266,7 +359,7 @@ class Concepts {
         return other;
     }
     constexpr bool operator==(const Concepts&) const = default;
-    static constexpr std::size_t parts = 4;
+    static constexpr std::size_t parts = 5;
     [[nodiscard]] constexpr std::uint64_t part(std::size_t i) const { return bits_[i]; }
 
   private:

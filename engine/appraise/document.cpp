@@ -98,12 +98,9 @@ class Reader {
         bound_strangers();
         for (const Token& t : tokens_of(doc_.title))
             doc_.title_says = doc_.title_says | t.is;
-        doc_.rinsed = doc_.rinsed || deeds_.rinsed();
-        doc_.deeds = deeds_.done();
-        doc_.added = deeds_.added();
         doc_.account = method_.account();
+        doc_.rinsed = doc_.rinsed || doc_.account.rinsed;
         doc_.account.salt.insert(doc_.account.salt.end(), beside_.begin(), beside_.end());
-        doc_.vessel_ml = deeds_.vessel_ml();
         return std::move(doc_);
     }
 
@@ -116,10 +113,8 @@ class Reader {
         if (reading.line.sort == LineSort::method || reading.line.sort == LineSort::remark ||
             reading.line.sort == LineSort::unknown) {
             const std::vector<Token> tokens = tokens_of(text);
-            for (const Tokens sentence : sentences(tokens)) {
-                deeds_.read(sentence, doc_.tongue);
-                if (reading.line.sort != LineSort::unknown) method_.read(sentence, numbers());
-            }
+            for (const Tokens sentence : sentences(tokens))
+                method_.read(sentence, numbers(), reading.line.sort != LineSort::unknown);
         }
         reading.line.number = number;
         reading.line.text = std::string(beginning(text, 2000));
@@ -550,7 +545,6 @@ class Reader {
     std::vector<bool> gaps_;
     Section section_ = Section::main;
     bool gap_ = true;
-    Deeds deeds_;
     Method method_{nullptr, nullptr};
     std::vector<SaltInMethod> beside_; ///< rates in parentheses on lines of salt
 };

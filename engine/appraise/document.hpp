@@ -1,6 +1,5 @@
 #pragma once
 
-#include "engine/appraise/deeds.hpp"
 #include "engine/appraise/method.hpp"
 #include "engine/appraise/reading.hpp"
 
@@ -23,11 +22,8 @@ struct Document {
     Concepts says;                 ///< what its words mean, in whatever language
     bool cooks = false;            ///< speaks of an oven or a pan, in its own language
     std::size_t method_lines = 0;
-    bool rinsed = false;      ///< the method rinses after it has salted
-    std::vector<Deed> deeds;  ///< what else the method does to salt and brine
-    std::vector<Added> added; ///< what it adds, whether the list names it or not
-    double vessel_ml = 0;     ///< the largest jar or crock whose size is said
-    bool unsoaked = false;    ///< says that nothing is soaked or rinsed
+    bool rinsed = false;   ///< salt is for a bath that is poured off again, or the method rinses
+    bool unsoaked = false; ///< says that nothing is soaked or rinsed
     Tongue tongue = nullptr;
     Concepts title_says;           ///< what the words of the title mean
 };

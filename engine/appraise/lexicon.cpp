@@ -3,6 +3,8 @@
 #include "engine/larder/foreign.hpp"
 
 #include <algorithm>
+#include <array>
+#include <numeric>
 #include <vector>
 
 namespace jarful::appraise {
@@ -173,6 +175,27 @@ Named named(std::string_view folded, Tongue tongue) {
         if (const auto* m = foreign(folded, lexicon)) return {m, &lexicon};
     }
     return {};
+}
+
+std::string_view name_of(Event event) {
+    constexpr std::string_view names[] = {
+#define JARFUL_EVENT(name) #name,
+        JARFUL_EVENTS(JARFUL_EVENT)
+#undef JARFUL_EVENT
+    };
+    return names[static_cast<std::size_t>(event)];
+}
+
+std::span<const Pattern> patterns(Event event) {
+    static const auto firsts = [] {
+        std::array<std::size_t, static_cast<std::size_t>(Event::last) + 1> out{};
+        for (const Pattern& p : patterns())
+            ++out[static_cast<std::size_t>(p.event) + 1];
+        std::partial_sum(out.begin(), out.end(), out.begin());
+        return out;
+    }();
+    const auto e = static_cast<std::size_t>(event);
+    return patterns().subspan(firsts[e], firsts[e + 1] - firsts[e]);
 }
 
 } // namespace jarful::appraise

@@ -98,22 +98,92 @@ struct Named {
 /// own names; where the language is not known, in any.
 [[nodiscard]] Named named(std::string_view folded, Tongue tongue);
 
-/// A step of a pattern: what has to stand next, how far on, and what may not stand between.
+/// What a row of patterns.json is a sign of. A mark gives a concept to a piece, or to what is said;
+/// the others are told to whoever keeps the accounts, in this order.
+#define JARFUL_EVENTS(X)                                                                           \
+    X(mark)                                                                                        \
+    X(salt_example)                                                                                \
+    X(salt_rate)                                                                                   \
+    X(salt_percent)                                                                                \
+    X(salt_factor)                                                                                 \
+    X(salt_total)                                                                                  \
+    X(salt_each)                                                                                   \
+    X(water_amount)                                                                                \
+    X(brine_amount)                                                                                \
+    X(water_poured)                                                                                \
+    X(vessel_filled)                                                                               \
+    X(thing_added)                                                                                 \
+    X(liquid_added)                                                                                \
+    X(vessel_size)                                                                                 \
+    X(for_one)                                                                                     \
+    X(many)                                                                                        \
+    X(for_each)                                                                                    \
+    X(rinsed)                                                                                      \
+    X(put_back)                                                                                    \
+    X(poured)                                                                                      \
+    X(squeezed)                                                                                    \
+    X(lost)                                                                                        \
+    X(may_be_poured)                                                                               \
+    X(rest_follows)                                                                                \
+    X(part_used)                                                                                   \
+    X(brine_parted)                                                                                \
+    X(left_over)                                                                                   \
+    X(salt_added)                                                                                  \
+    X(salt_again)                                                                                  \
+    X(amount_again)                                                                                \
+    X(part_salted)                                                                                 \
+    X(rest_likewise)                                                                               \
+    X(whole_salt)                                                                                  \
+    X(brine_made)                                                                                  \
+    X(salted)                                                                                      \
+    X(plain_water)                                                                                 \
+    X(not_yet_salted)                                                                              \
+    X(line_part)                                                                                   \
+    X(line_poured)                                                                                 \
+    X(line_acid)                                                                                   \
+    X(line_as_bought)                                                                              \
+    X(line_not_this_salt)                                                                          \
+    X(line_curing)                                                                                 \
+    X(line_reduced)                                                                                \
+    X(line_no_food)                                                                                \
+    X(line_imperial)
+
+enum class Event : std::uint8_t {
+#define JARFUL_EVENT(name) name,
+    JARFUL_EVENTS(JARFUL_EVENT)
+#undef JARFUL_EVENT
+        last
+};
+
+/// "salt_rate"
+[[nodiscard]] std::string_view name_of(Event event);
+
+/// A step of a row: what has to stand next, how far on, and what may not stand about it.
 struct Step {
-    Concepts any;
-    Concepts not_between;
-    std::uint8_t gap = 0; ///< the most pieces between the step before and this one
+    Concepts any;                    ///< one of these
+    Concepts also, too;              ///< and one of each of these, if there are any
+    Concepts never;                  ///< and none of these
+    Concepts not_between;            ///< what may not stand between the step before and this one
+    Concepts not_before, not_behind; ///< what may not stand near it, on either side
+    std::uint8_t gap = 0;            ///< the most pieces between the step before and this one
+    std::uint8_t before = 0, behind = 0; ///< how near that is, in pieces
     bool optional = false;
     char capture = 0; ///< a name for what is found here, 0 for none
 };
 
 /// One row of engine/appraise/data/patterns.json.
 struct Pattern {
-    std::string_view event; ///< "salt_rate"
-    std::string_view row;   ///< as written, for whoever asks why
-    std::span<const Step> steps;
+    Event event = Event::mark;
+    Concept gives = Concept::last;  ///< of a mark: the concept, for the piece that is named x
+    std::string_view row;           ///< as written, for whoever asks why
+    std::span<const Concepts> said; ///< one of each set has to be in the sentence, or to be so
+    Concepts unsaid;                ///< and none of these
+    std::span<const Step> steps;    ///< none: what is said alone decides
 };
+/// All rows, by their events in the order of these.
 [[nodiscard]] std::span<const Pattern> patterns();
+/// Those of one event.
+[[nodiscard]] std::span<const Pattern> patterns(Event event);
 
 /// What the compiled tables hold, as it stands there: for lexicon.cpp.
 namespace tables {

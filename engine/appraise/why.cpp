@@ -55,18 +55,21 @@ std::optional<std::string> why(std::string_view text, std::size_t number) {
     std::string out = fmt::format("LINE {}: {}\n\n", number, line);
     as_thing(out, line);
     const std::vector<Token> tokens = tokens_of(line);
-    const Sentence s = sentence_of(tokens, {}, nullptr);
+    Sentence s = sentence_of(tokens, {}, nullptr);
+    s.say(Concept::raw);
+    apply_marks(s);
     out += "\nWORDS AND AMOUNTS, AND WHAT THEY MEAN\n";
     for (std::size_t i = 0; i < s.pieces.size(); ++i)
         out += fmt::format("  {:<24} {}\n", s.text(i, i), concepts_text(s.pieces[i].is));
     out += "\nPATTERNS THAT FIT IT AS A SENTENCE\n";
     bool any = false;
     for (const Pattern& p : patterns()) {
-        const auto found = match(p.steps, s);
+        const auto found = p.event == Event::mark ? std::nullopt : Fit(p, s).first();
         if (!found) continue;
         any = true;
-        out += fmt::format("  {:<18} \"{}\"\n  {:<18} {}\n", p.event,
-                           s.text(found->first, found->last), "", p.row);
+        const auto where =
+            p.steps.empty() ? std::string_view("all of it") : s.text(found->first, found->last);
+        out += fmt::format("  {:<18} \"{}\"\n  {:<18} {}\n", name_of(p.event), where, "", p.row);
     }
     if (!any) out += "  none\n";
     return out;

@@ -1,11 +1,13 @@
 #include "engine/appraise/appraise.hpp"
 #include "engine/appraise/bounds.hpp"
+#include "engine/appraise/compile/row.hpp"
 #include "engine/appraise/sentence.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include <chrono>
 #include <fstream>
 #include <string>
 #include <vector>
@@ -15,7 +17,6 @@ namespace {
 
 using namespace jarful;
 using appraise::Concept;
-using appraise::Step;
 using appraise::Verdict;
 using testing::HasSubstr;
 
@@ -29,39 +30,96 @@ struct Held {
     appraise::Sentence sentence;
 };
 
+/// Where a row fits a text, as the words from its first to its last piece; "-" if nowhere.
+std::string found(const std::string& row, const std::string& text, appraise::Concepts said = {}) {
+    Held held(text);
+    held.sentence.say(said);
+    const appraise::Row parsed(row);
+    const auto match = appraise::Fit(parsed.pattern(), held.sentence).first();
+    return match ? std::string(held.sentence.text(match->first, match->last)) : "-";
+}
+
 TEST(AppraisePattern, StepsStandInOrderWithinTheirGap) {
-    const Held held("Pour a lot of water over the salt");
-    const Step near[] = {{Concept::pour, {}, 0, false, 0}, {Concept::water, {}, 3, false, 'w'}};
-    const auto found = appraise::match(near, held.sentence);
-    ASSERT_TRUE(found);
-    EXPECT_EQ(found->first, 0u);
-    EXPECT_EQ(held.sentence.text(found->at('w'), found->at('w')), "water");
-    const Step too_near[] = {{Concept::pour, {}, 0, false, 0}, {Concept::water, {}, 2, false, 0}};
-    EXPECT_FALSE(appraise::match(too_near, held.sentence));
-    const Step turned[] = {{Concept::water, {}, 0, false, 0}, {Concept::pour, {}, 9, false, 0}};
-    EXPECT_FALSE(appraise::match(turned, held.sentence));
+    const std::string text = "Pour a lot of water over the salt";
+    EXPECT_EQ(found("pour ~3 water", text), "Pour a lot of water");
+    EXPECT_EQ(found("pour ~2 water", text), "-");
+    EXPECT_EQ(found("water ~9 pour", text), "-");
+    const Held held(text);
+    const appraise::Row row("pour ~3 w:water");
+    const auto match = appraise::Fit(row.pattern(), held.sentence).first();
+    ASSERT_TRUE(match && match->has('w') && !match->has('x'));
+    EXPECT_EQ(held.sentence.text(match->at('w'), match->at('w')), "water");
 }
 
 TEST(AppraisePattern, WhatMayNotStandBetweenEndsTheSearch) {
-    const Held held("fill it with brine, then add water");
-    const Step across[] = {{Concept::fill, {}, 0, false, 0}, {Concept::water, {}, 9, false, 0}};
-    EXPECT_TRUE(appraise::match(across, held.sentence));
-    const Step barred[] = {{Concept::fill, {}, 0, false, 0},
-                           {Concept::water, Concept::brine, 9, false, 0}};
-    EXPECT_FALSE(appraise::match(barred, held.sentence));
+    const std::string text = "fill it with brine, then add water";
+    EXPECT_EQ(found("fill ~9 water", text), text);
+    EXPECT_EQ(found("fill ~9 !brine water", text), "-");
+    EXPECT_EQ(found("fill ~9 !brine|comma brine", text), "fill it with brine");
+}
+
+TEST(AppraisePattern, WhatMayNotStandNearIsSeenOnEitherSide) {
+    EXPECT_EQ(found("rinse !>2:vessel", "rinse the jar"), "-");
+    EXPECT_EQ(found("rinse !>2:vessel", "rinse the big old jar"), "rinse");
+    EXPECT_EQ(found("!<2:negation rinse", "do not ever rinse"), "-");
+    EXPECT_EQ(found("!<1:negation rinse", "do not ever rinse"), "rinse");
+}
+
+TEST(AppraisePattern, AStepNamesWhatItIsAndIsNot) {
+    EXPECT_EQ(found("salty^salt", "the salted cabbage"), "salted");
+    EXPECT_EQ(found("salty^salt", "the salt"), "-");
+    EXPECT_EQ(found("rinse&done", "rinse the rinsed jar"), "rinsed");
+    EXPECT_EQ(found("rinse&done&start", "rinse the rinsed jar"), "-");
+    EXPECT_EQ(found("*", "rinse"), "rinse");
 }
 
 TEST(AppraisePattern, AnOptionalStepMayBeMissing) {
-    const Step steps[] = {{Concept::water, {}, 0, false, 0},
-                          {Concept::also, {}, 0, true, 'a'},
-                          {Concept::salt, {}, 0, false, 0}};
-    const Held with("water and salt");
-    const Held without("water salt");
-    const auto one = appraise::match(steps, with.sentence);
-    const auto two = appraise::match(steps, without.sentence);
-    ASSERT_TRUE(one && two);
-    EXPECT_TRUE(one->has('a'));
-    EXPECT_FALSE(two->has('a'));
+    EXPECT_EQ(found("water a:also? salt", "water and salt"), "water and salt");
+    EXPECT_EQ(found("water a:also? salt", "water salt"), "water salt");
+    EXPECT_EQ(found("water a:also? salt", "water for salt"), "-");
+}
+
+TEST(AppraisePattern, WhatIsSaidHoldsForAllOfTheSentence) {
+    EXPECT_EQ(found("+water salt", "salt and water"), "salt");
+    EXPECT_EQ(found("+brine salt", "salt and water"), "-");
+    EXPECT_EQ(found("+brine +salted salt", "salt and brine", appraise::Concept::salted), "salt");
+    EXPECT_EQ(found("-salted salt", "salt it", appraise::Concept::salted), "-");
+    const Held held("salt and water");
+    const appraise::Row row("+water -brine");
+    EXPECT_TRUE(appraise::Fit(row.pattern(), held.sentence));
+}
+
+TEST(AppraisePattern, TheNearestWayIsTakenAndAllOfThemAreKnown) {
+    const Held held("Drain the jar, the jar and the jars");
+    const appraise::Row row("drain ~9 x:vessel");
+    const appraise::Fit fit(row.pattern(), held.sentence);
+    ASSERT_TRUE(fit.first());
+    EXPECT_EQ(fit.first()->at('x'), 2u);
+    EXPECT_EQ(fit.all('x').count(), 3u);
+    EXPECT_FALSE(fit.first(1));
+    // A way that leads on is taken before a nearer one that does not.
+    EXPECT_EQ(found("drain ~9 vessel ~1 also", "drain the jar of the jar and wait"),
+              "drain the jar of the jar and");
+}
+
+TEST(AppraisePattern, ARowThatIsNoneIsRefused) {
+    for (const char* row : {"wibble", "pour !<2 water", "pour ~2", "pour !salt", "!>2:salt pour",
+                            "pour? water", "pour ~300 water", "^pour"})
+        EXPECT_THROW(static_cast<void>(appraise::Row(row)), std::exception) << row;
+}
+
+TEST(AppraisePattern, ALongSentenceCostsNoMoreThanItsLength) {
+    std::string text = "Mix the salt in";
+    for (int i = 0; i < 20'000; ++i)
+        text += " and rinse the salted cabbage of the jar with 2 l of water";
+    const std::string list = "1 kg cabbage\n25 g salt\n\n";
+    const auto time = [&](std::size_t length) {
+        const auto begun = std::chrono::steady_clock::now();
+        appraise::Refusal refusal;
+        EXPECT_TRUE(appraise::appraise(list + text.substr(0, length) + ".\n", {}, refusal));
+        return std::chrono::duration<double>(std::chrono::steady_clock::now() - begun).count();
+    };
+    EXPECT_LT(time(19'000), 20.0); // a line of more is too long to be read
 }
 
 TEST(AppraisePattern, AmountsAreOnePieceAndTimesAreNone) {

@@ -1,4 +1,4 @@
-#include "engine/appraise/lexicon.hpp"
+#include "engine/appraise/compile/row.hpp"
 #include "engine/larder/compile/packed.hpp"
 #include "engine/larder/fold.hpp"
 
@@ -21,35 +21,16 @@ namespace {
 
 using namespace jarful;
 using appraise::Concept;
+using appraise::concept_named;
 using appraise::Concepts;
+using appraise::concepts_in;
+using appraise::Row;
+using appraise::split;
 using larder::compile::packed_table;
 using nlohmann::ordered_json;
 
 [[noreturn]] void stop(const std::string& where, const std::string& what) {
     throw std::runtime_error(where + ": " + what);
-}
-
-Concept concept_named(std::string_view name, const std::string& where) {
-    for (unsigned i = 0; i < static_cast<unsigned>(Concept::last); ++i) {
-        if (appraise::name_of(static_cast<Concept>(i)) == name) return static_cast<Concept>(i);
-    }
-    stop(where, "there is no concept \"" + std::string(name) + "\"");
-}
-
-std::vector<std::string> split(const std::string& text, char mark) {
-    std::vector<std::string> out;
-    std::stringstream in(text);
-    for (std::string part; std::getline(in, part, mark);) {
-        if (!part.empty()) out.push_back(part);
-    }
-    return out;
-}
-
-Concepts concepts_in(const std::string& names, const std::string& where) {
-    Concepts out;
-    for (const std::string& name : split(names, '|'))
-        out.add(concept_named(name, where));
-    return out;
 }
 
 std::string in_quotes(std::string_view text) {
@@ -166,7 +147,7 @@ void gather(Names& names, const ordered_json& json, std::size_t language,
 }
 
 /// Rows of a table that are written once however many words share them.
-class Rows {
+class SharedRows {
   public:
     std::size_t place_of(const std::string& row) {
         const auto [place, added] = places_.try_emplace(row, rows_.size());
@@ -188,7 +169,7 @@ class Rows {
 using Places = std::map<std::string, std::size_t>;
 
 std::string table(const Names& names, const MeasureTable& measures) {
-    Rows rows;
+    SharedRows rows;
     Places places;
     for (const auto& [word, name] : names) {
         // Where the base has it, or several, it does not tell the language.
@@ -212,7 +193,7 @@ struct Entry {
 using Words = std::map<std::string, Entry>;
 
 /// The words of a table with the places of what they mean.
-Places places_of(const Words& words, Rows& meanings) {
+Places places_of(const Words& words, SharedRows& meanings) {
     Places out;
     for (const auto& [word, entry] : words) {
         out[word] = meanings.place_of("{" + written(entry.concepts) + ", " + written(entry.number) +
@@ -221,7 +202,7 @@ Places places_of(const Words& words, Rows& meanings) {
     return out;
 }
 
-Places places_of(const std::set<std::string>& words, Rows&) {
+Places places_of(const std::set<std::string>& words, SharedRows&) {
     Places out;
     for (const std::string& word : words)
         out[word] = 0;
@@ -273,7 +254,7 @@ Lists lists_of(const ordered_json& json, const std::string& where) {
 
 /// One lexicon: its tables, and the row that names them.
 std::string lexicon(const ordered_json& json, std::size_t number, const MeasureTable& measures,
-                    Rows& meanings, std::string& row) {
+                    SharedRows& meanings, std::string& row) {
     static const std::set<std::string> known{"language",
                                              "tag",
                                              "base",
@@ -332,47 +313,71 @@ std::string lexicon(const ordered_json& json, std::size_t number, const MeasureT
 
 // ---- Patterns ----
 
-/// A row: `a|b` what stands next, `~3` at most three pieces on, `!a|b` what not is between, `x:a` a
-/// name of one letter for it, `a?` where it may be missing.
-std::string pattern(const std::string& row, const std::string& name) {
-    std::string out = "constexpr Step " + name + "[] = {\n";
-    std::string gap = "0";
-    Concepts not_between;
-    for (std::string word : split(row, ' ')) {
-        if (word.front() == '~') {
-            gap = word.substr(1);
-            continue;
-        }
-        if (word.front() == '!') {
-            not_between = concepts_in(word.substr(1), row);
-            continue;
-        }
-        const bool optional = word.back() == '?';
-        if (optional) word.pop_back();
-        std::string capture = "0";
-        if (word.size() > 2 && word[1] == ':') {
-            capture = std::string("'") + word[0] + "'";
-            word.erase(0, 2);
-        }
-        out += "    {" + written(concepts_in(word, row)) + ", " + written(not_between) + ", " +
-               gap + ", " + (optional ? "true" : "false") + ", " + capture + "},\n";
-        gap = "0";
-        not_between = {};
+/// The tables that a row needs, in C++.
+std::string tables_of(const Row& row, const std::string& name) {
+    std::string out;
+    if (!row.said().empty()) {
+        out += "constexpr Concepts said_" + name + "[] = {";
+        for (const Concepts c : row.said())
+            out += "Concepts" + written(c) + ", ";
+        out += "};\n";
+    }
+    if (row.steps().empty()) return out;
+    out += "constexpr Step steps_" + name + "[] = {\n";
+    for (const appraise::Step& s : row.steps()) {
+        out += "    {";
+        for (const Concepts c :
+             {s.any, s.also, s.too, s.never, s.not_between, s.not_before, s.not_behind})
+            out += "Concepts" + written(c) + ", ";
+        for (const int n : {int{s.gap}, int{s.before}, int{s.behind}})
+            out += std::to_string(n) + ", ";
+        out += std::string(s.optional ? "true" : "false") + ", " +
+               std::to_string(static_cast<int>(s.capture)) + "},\n";
     }
     return out + "};\n";
 }
 
-/// The steps of every row, and the table of the rows.
-std::string patterns(const ordered_json& json) {
+/// Words in capitals stand for what "names" says.
+std::string spelled_out(std::string row, const ordered_json& names) {
+    for (const auto& [name, value] : names.items()) {
+        for (std::size_t at = 0; (at = row.find(name, at)) != std::string::npos;) {
+            const auto with = value.get<std::string>();
+            row.replace(at, name.size(), with);
+            at += with.size();
+        }
+    }
+    return row;
+}
+
+constexpr std::string_view event_names[] = {
+#define JARFUL_EVENT(name) #name,
+    JARFUL_EVENTS(JARFUL_EVENT)
+#undef JARFUL_EVENT
+};
+
+/// The rows of all events, in the order of these.
+std::string patterns(const ordered_json& all) {
     std::string out;
     std::string rows;
     std::size_t number = 0;
-    for (const auto& [event, list] : json.items()) {
-        for (const auto& row : list) {
-            const std::string name = "steps_" + std::to_string(number++);
-            const auto text = row.get<std::string>();
-            out += pattern(text, name);
-            rows += "    {" + in_quotes(event) + ", " + in_quotes(text) + ", " + name + "},\n";
+    for (const auto& [event, unused] : all.items()) {
+        if (event != "names" && std::find(std::begin(event_names), std::end(event_names), event) ==
+                                    std::end(event_names))
+            throw std::runtime_error("there is no event \"" + event + "\"");
+    }
+    for (const std::string_view event : event_names) {
+        if (!all.contains(event)) continue;
+        for (const auto& entry : all.at(std::string(event))) {
+            const auto text = entry.at("row").get<std::string>();
+            const Row row(spelled_out(text, all.at("names")));
+            const std::string name = std::to_string(number++);
+            const std::string gives = entry.value("gives", "last");
+            if (gives != "last") static_cast<void>(concept_named(gives, "marks"));
+            out += tables_of(row, name);
+            rows += "    {Event::" + std::string(event) + ", Concept::" + gives + ", \"" + text +
+                    "\", " + (row.said().empty() ? "{}" : "said_" + name) + ", Concepts" +
+                    written(row.unsaid()) + ", " + (row.steps().empty() ? "{}" : "steps_" + name) +
+                    "},\n";
         }
     }
     return out + "constexpr Pattern all_patterns[] = {\n" + rows + "};\n";
@@ -410,7 +415,7 @@ std::string tables(int count, char** paths) {
     const MeasureTable measures = measures_of(read(paths[1]));
     out += patterns(read(paths[0])) + measures.text;
     std::string rows;
-    Rows meanings;
+    SharedRows meanings;
     Names names;
     std::size_t number = 0;
     for (const ordered_json& json : read_lexicons(count - 2, paths + 2)) {

@@ -20,10 +20,9 @@ namespace {
 void cured_olives(const Document& doc, std::vector<Deed>& all) {
     for (const Reading& r : doc.readings) {
         if (!in_jar(r) || r.item.material->id != "olive") continue;
-        const std::string words = " " + larder::fold(r.line.text) + " ";
-        if (words.find(" raw ") != std::string::npos ||
-            words.find(" fresh ") != std::string::npos ||
-            words.find(" uncured ") != std::string::npos || words.find(" roh") != std::string::npos)
+        const auto tokens = tokens_of(r.line.text);
+        if (std::any_of(tokens.begin(), tokens.end(),
+                        [](const Token& t) { return t.is.any(Concept::uncured); }))
             continue;
         all.push_back({fmt::format("The olives in {} are likely cured, with salt of their own "
                                    "that nobody states.",
@@ -37,7 +36,7 @@ void cured_olives(const Document& doc, std::vector<Deed>& all) {
 /// then no estimate of it.
 void water_of_the_method(const Document& doc, const Totals& totals, std::vector<Deed>& all) {
     if (!totals.water_guessed || totals.salt.high <= 0) return;
-    for (const Added& added : doc.added) {
+    for (const Added& added : doc.account.added) {
         if (added.material->role != Role::water || !(added.grams > 0)) continue;
         all.push_back({fmt::format("How much water there is stands in the method only: \"{}\".",
                                    beginning(added.sentence, 120)),
@@ -46,12 +45,29 @@ void water_of_the_method(const Document& doc, const Totals& totals, std::vector<
         return;
     }
     const double most = (totals.vegetables.high + totals.water.high) * 1.05;
-    if (doc.vessel_ml > most)
+    const double vessel_ml = doc.account.vessel_ml ? doc.account.vessel_ml->high : 0;
+    if (vessel_ml > most)
         all.push_back({fmt::format("A vessel of {} L is named: filled up, it takes more water than "
                                    "covers the vegetables.",
-                                   units::print_number(doc.vessel_ml / 1000, 2)),
-                       "Weigh the water you pour in.", false, Deed::Effect::more_water,
-                       doc.vessel_ml});
+                                   units::print_number(vessel_ml / 1000, 2)),
+                       "Weigh the water you pour in.", false, Deed::Effect::more_water, vessel_ml});
+}
+
+/// So much brine is to be made, and the list's water is more or less than that.
+void brine_of_the_method(const Document& doc, const Totals& totals, std::vector<Deed>& all) {
+    if (!(totals.water.high > 0) || totals.water_guessed || totals.water_unknown) return;
+    for (const WaterInMethod& brine : doc.account.brine) {
+        // Brine is a little more than its water, and rounded.
+        const Interval reach{0.85 * brine.grams.low, 1.1 * brine.grams.high};
+        if (brine.conditional || (reach.low <= totals.water.high && reach.high >= totals.water.low))
+            continue;
+        all.push_back({fmt::format("The method speaks of another amount of brine than the list has "
+                                   "water: \"{}\".",
+                                   beginning(brine.text, 120)),
+                       "Write the water that goes in, all of it, and the salt for it.", false,
+                       Deed::Effect::anything});
+        return;
+    }
 }
 
 /// Whether a line of the list is about what the method adds.
@@ -87,8 +103,8 @@ bool names(const Document& doc, const Totals& totals, const Added& added) {
 
 std::vector<Deed> deeds_that_count(const Document& doc, const Totals& totals,
                                    const larder::Kind* kind, const larder::Ruling* ruling) {
-    std::vector<Deed> all = doc.deeds;
-    for (const Added& added : doc.added) {
+    std::vector<Deed> all = doc.account.deeds;
+    for (const Added& added : doc.account.added) {
         if (names(doc, totals, added)) continue;
         all.push_back({fmt::format("The method adds {} that the list does not name: \"{}\".",
                                    added.material->role == Role::vegetable ? "vegetables"
@@ -100,6 +116,7 @@ std::vector<Deed> deeds_that_count(const Document& doc, const Totals& totals,
                        added.grams});
     }
     water_of_the_method(doc, totals, all);
+    brine_of_the_method(doc, totals, all);
     if (kind == nullptr || kind->name != "olives") cured_olives(doc, all);
     const bool brine = ruling != nullptr && ruling->basis == Basis::of_brine;
     std::erase_if(all, [&](const Deed& deed) { return deed.leaves_brine && brine; });
@@ -129,6 +146,10 @@ void apply(const Deed& one, Totals& t) {
                 : (t.vegetables_unknown || t.no_vegetables ? endless : factor * t.vegetables.high);
         break;
     }
+    case Deed::Effect::anything:
+        t.kept.low = 0;
+        t.more_salt.high = endless;
+        break;
     case Deed::Effect::more_things:
         t.more_vegetables.high += one.grams > 0 ? 1.1 * one.grams : endless;
         t.more_water.high += one.grams > 0 ? 1.1 * one.grams : endless;
