@@ -1,6 +1,7 @@
 #include "engine/appraise/document.hpp"
 
 #include "engine/appraise/line.hpp"
+#include "engine/appraise/paragraphs.hpp"
 #include "engine/appraise/sections.hpp"
 #include "engine/appraise/shared.hpp"
 #include "engine/appraise/text.hpp"
@@ -63,9 +64,9 @@ class Reader {
     }
 
     Document run() {
-        std::size_t number = 0;
-        for (const std::string_view raw : lines_of(plain_)) {
-            ++number;
+        for (const Paragraph& paragraph : paragraphs_of(plain_)) {
+            const std::string_view raw = paragraph.text;
+            const std::size_t number = paragraph.number;
             if (trimmed(raw).empty()) {
                 gap_ = true;
                 continue;
@@ -90,7 +91,10 @@ class Reader {
                 keep(std::move(r), number, made_visible(raw));
                 continue;
             }
-            read(raw, number);
+            if (paragraph.prose)
+                method(number, trimmed(raw));
+            else
+                read(raw, number);
             gap_ = false;
         }
         settle_title();
@@ -215,8 +219,7 @@ class Reader {
         if ((!s.markdown && !s.colon && s.words > 5) || s.has_number || s.words > 8) return false;
         // "Discard half of the brine" is a deed, wherever it stands.
         if (!s.colon && !s.markdown && s.words > 2 &&
-            means(s.tokens, 0,
-                  {Concept::discard, Concept::drain, Concept::pour, Concept::keep}))
+            means(s.tokens, 0, {Concept::discard, Concept::drain, Concept::pour, Concept::keep}))
             return false;
         Section section = section_;
         const bool named = heading_section(s.tokens, section) &&
@@ -247,12 +250,11 @@ class Reader {
         if ((opening && opening->quantity.measure != nullptr) ||
             s.tokens.front().sort == Token::Sort::number)
             return false;
-        const bool first_verb =
-            means(s.tokens, 0, Concept::opens_method) && !open_salt(s.tokens) &&
-            !(means(s.tokens, 0, Concept::the) && leaves_choice(s.tokens));
+        const bool first_verb = means(s.tokens, 0, Concept::opens_method) && !open_salt(s.tokens) &&
+                                !(means(s.tokens, 0, Concept::the) && leaves_choice(s.tokens));
         if (!(first_verb && s.words >= 3) && !sentence && s.words <= 16) return false;
-        const bool fresh_list =
-            s.words <= 10 && !sentence && first_verb && s.has_number && speaks_of(s.tokens, Concept::purpose);
+        const bool fresh_list = s.words <= 10 && !sentence && first_verb && s.has_number &&
+                                speaks_of(s.tokens, Concept::purpose);
         return !fresh_list;
     }
 
@@ -452,11 +454,9 @@ class Reader {
         if (r.amount) tokens = tokens.first(end_of_amount(tokens));
         const bool shared = shares_use(tokens);
         const bool serve =
-            section_ == Section::serving ||
-            (speaks_of(tokens, Concept::use_serving) && !shared);
-        const bool soak =
-            section_ == Section::soak ||
-            (speaks_of(tokens, Concept::use_bath) && !denies_bath(tokens) && !shared);
+            section_ == Section::serving || (speaks_of(tokens, Concept::use_serving) && !shared);
+        const bool soak = section_ == Section::soak ||
+                          (speaks_of(tokens, Concept::use_bath) && !denies_bath(tokens) && !shared);
         const bool spare = (only_if_needed(tokens) || shared) && !r.open;
         const bool top =
             section_ == Section::top_up || (spare && !shared && (spare_brine || r.ratio));

@@ -1,6 +1,7 @@
 #include "engine/language/parse.hpp"
 #include "engine/larder/convert.hpp"
 #include "engine/larder/fold.hpp"
+#include "engine/larder/foreign.hpp"
 #include "engine/larder/house.hpp"
 #include "engine/larder/spoon_fill.hpp"
 #include "engine/larder/timing.hpp"
@@ -104,11 +105,11 @@ std::string of_name(const std::string& name) {
     out += fmt::format("\n    named {}, exact {}, found {}{}", id(larder.named(name)),
                        id(find_exact(name)), id(match ? match->material : nullptr),
                        match && !match->exact ? " by a part" : "");
-    if (const Material* german = find_foreign(name, Tongue::german))
+    if (const Material* german = find_foreign(name, "de"))
         out += ", German " + std::string(german->id);
-    if (const Material* french = find_foreign(name, Tongue::french))
+    if (const Material* french = find_foreign(name, "fr"))
         out += ", French " + std::string(french->id);
-    if (find_foreign(name, Tongue::english) != nullptr) out += ", foreign in English?";
+    if (find_foreign(name, "en") != nullptr) out += ", foreign in English?";
     out += "\n    near";
     for (const std::string_view near : larder.nearest(name))
         out += " [" + std::string(near) + "]";

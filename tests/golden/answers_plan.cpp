@@ -98,10 +98,8 @@ std::string of_choice(const JarChoice& c) {
         out += "    one of " + digits(c.rest_brimful_ml) + " " + c.rest_as_wide_as + "\n";
     for (const JarChoice::PassedOver& p : c.passed_over)
         out += "    " + p.name + " " + p.why + "\n";
-    for (const std::string& line : c.less_air)
-        out += "    less air: " + line + "\n";
-    for (const std::string& line : c.assumptions)
-        out += "    assumed: " + line + "\n";
+    for (const std::string& line : c.more_air)
+        out += "    more air: " + line + "\n";
     return out;
 }
 
@@ -227,7 +225,7 @@ Words read_words(const std::vector<std::string>& words) {
         } else if (before == "moving") {
             request.moving = text;
         } else if (word == "jars") {
-            request.choose_jars = true;
+            request.vessels = plan::Request::Vessels::needed;
         } else if (word.find('=') == word.npos) {
             out.others.push_back(word);
         } else {

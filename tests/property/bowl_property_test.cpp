@@ -69,7 +69,10 @@ RC_GTEST_PROP(Bowl, is_judged_once_for_all_the_jars_that_are_filled_from_it, ())
            << " % of (cabbage + carrot) as fine sea salt\n"
               "fill (cabbage + carrot) / (0.9 kg/L)\nheadspace 10 %\n";
     const auto choosing = [](bool jars) {
-        return [jars](plan::Request& request) { request.choose_jars = jars; };
+        return [jars](plan::Request& request) {
+            request.vessels =
+                jars ? plan::Request::Vessels::needed : plan::Request::Vessels::unknown;
+        };
     };
     const kitchen::Kitchen k = test::kitchen_of(kitchen.str());
     const auto bowl = test::weigh_with(recipe.str(), choosing(false), k);
