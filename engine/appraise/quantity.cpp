@@ -155,8 +155,8 @@ std::optional<Count> digit_number(Tokens tokens, std::size_t at, Numbers numbers
 
 std::optional<Count> count_at(Tokens tokens, std::size_t at, Numbers numbers, bool words) {
     // "a 1/4 of a teaspoon"
-    if (words && at + 1 < tokens.size() &&
-        means(tokens, at, {Concept::article, Concept::the}) && tokens[at + 1].fraction) {
+    if (words && at + 1 < tokens.size() && means(tokens, at, {Concept::article, Concept::the}) &&
+        tokens[at + 1].fraction) {
         if (auto c = digit_number(tokens, at + 1, numbers)) {
             c->tokens += 1;
             if (means(tokens, at + c->tokens, Concept::of) &&
@@ -178,8 +178,7 @@ bool size_at(Tokens tokens, std::size_t& at, Quantity& q) {
     } else if (means(tokens, at, Concept::size_medium)) {
         q.size = Size::medium;
         if (is_mark(tokens, at + 1, "-") &&
-            means(tokens, at + 2,
-                  {Concept::size_word, Concept::size_large, Concept::size_small}))
+            means(tokens, at + 2, {Concept::size_word, Concept::size_large, Concept::size_small}))
             at += 2;
         if (means(tokens, at + 1, Concept::size_word)) ++at;
     } else if (means(tokens, at, Concept::size_large) && !means(tokens, at + 1, Concept::salt)) {
@@ -225,6 +224,9 @@ bool multiple_at(Tokens tokens, std::size_t& at, Quantity& q, Numbers numbers) {
     const Sort sort = measure->measure->sort;
     if (sort != Sort::mass && sort != Sort::volume) return false;
     if (!times && q.count.low != std::floor(q.count.low)) return false;
+    // Nobody writes "6 7 tbsp" for six times seven: spoons come in no packages.
+    if (!times && (measure->measure->unit == "tbsp" || measure->measure->unit == "tsp"))
+        return false;
     q.count = {q.count.low * second->value, q.count.high * second->value};
     q.unclear = q.unclear || second->unclear;
     q.measure = measure->measure;
@@ -270,8 +272,8 @@ bool range_at(Tokens tokens, std::size_t& at, Quantity& q, Numbers numbers, bool
     const std::optional<FoundMeasure> inner = measure_at(tokens, at, true);
     const std::size_t i = at + (inner ? inner->tokens : 0);
     const bool dash = is_mark(tokens, i, "-");
-    const bool word = means(tokens, i, Concept::range) ||
-                      (between && means(tokens, i, Concept::sum));
+    const bool word =
+        means(tokens, i, Concept::range) || (between && means(tokens, i, Concept::sum));
     if (!dash && !word) return true;
     const std::size_t j = i + 1 + about_at(tokens, i + 1);
     const auto second = count_at(tokens, j, numbers, words && word);
@@ -462,8 +464,8 @@ std::optional<FoundQuantity> quantity_at(Tokens tokens, std::size_t at, Numbers 
     // "1 lb 4 oz", "2 tbsp plus 1 tsp", "1 tbsp and 1 tsp".
     for (int parts = 0; parts < 4; ++parts) {
         std::size_t next = at + found->tokens;
-        const bool plus = means(tokens, next, Concept::sum) ||
-                          is_mark(tokens, next, "+") || is_mark(tokens, next, "&");
+        const bool plus = means(tokens, next, Concept::sum) || is_mark(tokens, next, "+") ||
+                          is_mark(tokens, next, "&");
         if (plus) {
             if (means(tokens, next + 1, Concept::some_more)) {
                 found->quantity.open = true;

@@ -131,6 +131,12 @@ class Screen {
                    range_words(salt.low, salt.high);
         page_.paragraph(line, 0, 2, true);
         if (salt.verdict != Verdict::inside) answer_in_grams(salt);
+        // A range of the house's own always says why.
+        const auto own = [](const std::optional<plan::RangeEnd>& end) {
+            return end && end->status == larder::describe(larder::Status::house);
+        };
+        if ((own(salt.low) || own(salt.high)) && !salt.why.empty())
+            page_.paragraph(stopped(salt.why));
         holds_broken();
     }
 

@@ -56,7 +56,7 @@ class CheckBook : public testing::Test {
 
 TEST_F(CheckBook, LooksAtTheBookAsItWas) {
     EXPECT_EQ(check("").status, 0);
-    const test::Ran then = check("--at v1");
+    const test::Ran then = check("--full --at v1");
     EXPECT_EQ(then.status, 1);
     EXPECT_THAT(then.said, HasSubstr("BELOW       recipes/b.jarful"));
     EXPECT_THAT(paths("--at v1"),
@@ -156,7 +156,7 @@ TEST_F(CheckBook, ManyFilesComeInTheirOrder) {
         scratch.write("many/r" + number + ".jarful",
                       faulty ? "nonsense\n" : recipe("2.2 %", number));
     }
-    const test::Ran all = scratch.run(jarful_program + " check many");
+    const test::Ran all = scratch.run(jarful_program + " check --full many");
     EXPECT_EQ(all.status, 2);
     EXPECT_THAT(all.said, HasSubstr("300 files: 294 inside and 6 with faults."));
     EXPECT_THAT(all.said, HasSubstr("mend many/r1007.jarful"));

@@ -92,7 +92,8 @@ TEST(AppraisePattern, WhatIsSaidHoldsForAllOfTheSentence) {
 TEST(AppraisePattern, TheNearestWayIsTakenAndAllOfThemAreKnown) {
     const Held held("Drain the jar, the jar and the jars");
     const appraise::Row row("drain ~9 x:vessel");
-    const appraise::Fit fit(row.pattern(), held.sentence);
+    const appraise::Pattern pattern = row.pattern();
+    const appraise::Fit fit(pattern, held.sentence);
     ASSERT_TRUE(fit.first());
     EXPECT_EQ(fit.first()->at('x'), 2u);
     EXPECT_EQ(fit.all('x').count(), 3u);

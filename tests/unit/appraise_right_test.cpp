@@ -36,7 +36,7 @@ void expect_right(const std::string& text, std::size_t salt_line) {
 TEST(RightForList, is_inside_in_the_place_of_the_lists_own_salt) {
     expect_right("Plain kraut\n2 kg white cabbage, shredded\n2 tbsp salt\n", 3);
     expect_right("Kraut\n1 medium head of cabbage (2 lb)\n1 Tbsp salt\n", 3);
-    expect_right("Dill cucumbers\n4 lb pickling cucumbers\n2 quarts water\n3 tbsp salt\n", 4);
+    expect_right("Summer jar\n4 lb pickling cucumbers\n2 quarts water\n3 tbsp salt\n", 4);
 }
 
 // 2 to 3 % of 2 kg.

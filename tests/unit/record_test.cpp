@@ -258,7 +258,7 @@ TEST(Standing, whatIsTakenForFoodHasToBeSour) {
                 ElementsAre("ph_high"));
     const Standing unmeasured = stands("noted 2026-12-01 did move\n", "2026-12-02");
     ASSERT_THAT(concerns(unmeasured), ElementsAre("missed:ph"));
-    EXPECT_THAT(unmeasured.findings[0].text, HasSubstr("noted as moved"));
+    EXPECT_THAT(unmeasured.findings[0].text, HasSubstr("marked moved"));
     EXPECT_THAT(concerns(stands("noted 2026-12-01 pH 4.4 did move\n", "2026-12-02")), IsEmpty());
 }
 

@@ -135,13 +135,12 @@ TEST(Tidy, PutsAKitchenInColumns) {
               "scale  s   reads 1 g   up to 5 kg   within 1 g\n"
               "room   19 °C\n"
               "spoons us\n");
-    EXPECT_EQ(
-        tidied("kitchen \"K\"\nunits  us\nscale s reads 0.1oz up to 11lb bowl 1lb 4oz\n"
-               "scale bench reads 1/2 oz up to 22 lb within 1/2oz use 90%\n"),
-        "kitchen \"K\"\n"
-        "units  us\n"
-        "scale  s       reads 0.1 oz   up to 11 lb                   bowl 1 lb 4 oz\n"
-        "scale  bench   reads 1/2 oz   up to 22 lb   within 1/2 oz      use 90 %\n");
+    EXPECT_EQ(tidied("kitchen \"K\"\nunits  us\nscale s reads 0.1oz up to 11lb bowl 1lb 4oz\n"
+                     "scale bench reads 1/2 oz up to 22 lb within 1/2oz use 90%\n"),
+              "kitchen \"K\"\n"
+              "units  us\n"
+              "scale  s       reads 0.1 oz   up to 11 lb                   bowl 1 lb 4 oz\n"
+              "scale  bench   reads 1/2 oz   up to 22 lb   within 1/2 oz      use 90 %\n");
 }
 
 TEST(Tidy, GivesNothingForFaultsConflictsAndBatches) {
