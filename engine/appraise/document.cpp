@@ -265,6 +265,8 @@ class Reader {
         if (!opens_with_amount && remark(s.tokens))
             return keep_as(LineSort::remark, s.number, s.text);
         if (shared(s.tokens, s.number, s.text)) return;
+        // "6 juniper berries 400 g cauliflower" are two things, and not six cauliflowers of 400 g.
+        if (run_on(s, 2, true)) return;
         Reading r = ingredient(s.text, doc_.tongue, salt_);
         if (!r.line.understood) {
             if (r.line.notes.empty() && leaves_choice(s.tokens))
@@ -386,7 +388,29 @@ class Reader {
     }
 
     /// A line of several things without a mark between them, if enough of them are understood.
-    bool run_on(const Seen& s, std::size_t least) {
+    /// Whether nothing stands between the things of a line, nor a heading before them.
+    static bool run_together(Tokens tokens, const std::vector<std::size_t>& first) {
+        if (std::any_of(tokens.begin(), tokens.end(), [](const Token& t) {
+                return t.sort == Token::Sort::mark && t.text == ":";
+            }))
+            return false;
+        return std::all_of(first.begin() + 1, first.end(), [&](std::size_t at) {
+            const Token& before = tokens[at - 1];
+            return before.sort == Token::Sort::word && !before.is.any(Concept::sum);
+        });
+    }
+
+    static bool all_different(const std::vector<Reading>& parts) {
+        for (std::size_t i = 0; i < parts.size(); ++i) {
+            if (!parts[i].line.understood || !parts[i].amount) return false;
+            for (std::size_t j = 0; j < i; ++j)
+                if (parts[i].line.material == parts[j].line.material) return false;
+        }
+        return true;
+    }
+
+    /// @param certain only if every part is understood, and each is another thing
+    bool run_on(const Seen& s, std::size_t least, bool certain = false) {
         std::string_view text = s.text;
         // "Ingredients: 2 lb beans …"
         const std::size_t mark = text.find(": ");
@@ -395,6 +419,7 @@ class Reader {
         const std::vector<Token> tokens = tokens_of(text);
         const std::vector<std::size_t> first = beginnings_of_things(tokens, numbers());
         if (first.size() < least || first.front() != 0 || first.size() > 30) return false;
+        if (certain && !run_together(tokens, first)) return false;
         std::vector<Reading> parts;
         std::vector<std::string_view> texts;
         std::size_t read = 0;
@@ -416,6 +441,7 @@ class Reader {
             texts.push_back(piece);
         }
         if (read < least || read * 10 < first.size() * 6) return false;
+        if (certain && !all_different(parts)) return false;
         for (std::size_t i = 0; i < parts.size(); ++i) {
             const std::vector<Token> piece = tokens_of(texts[i]);
             if (parts[i].line.understood) leave_out(parts[i], piece);

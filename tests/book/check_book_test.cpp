@@ -65,7 +65,7 @@ TEST_F(CheckBook, LooksAtTheBookAsItWas) {
                 ElementsAre("recipes/b.jarful", "recipes/winter.jarful"));
     // What a commit says is what the work tree says at that commit.
     scratch.sh("git worktree add -q ../then v1", "book");
-    EXPECT_EQ(scratch.run(jarful_program + " check", "then").said, then.said);
+    EXPECT_EQ(scratch.run(jarful_program + " check --full", "then").said, then.said);
     EXPECT_EQ(scratch.run(jarful_program + " check --json", "then").said,
               check("--at v1 --json").said);
 }

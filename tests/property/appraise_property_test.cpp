@@ -145,8 +145,13 @@ std::string muddled(std::string lines) {
     const char from = chance(0.5) ? '\n' : ' ';
     std::vector<std::size_t> places;
     for (std::size_t i = 0; i + 1 < lines.size(); ++i) {
-        const bool amount_behind = lines[i + 1] >= '0' && lines[i + 1] <= '9';
-        if (lines[i] == from && (from == ' ' || amount_behind)) places.push_back(i);
+        const auto digit = [](char c) { return c >= '0' && c <= '9'; };
+        // Two things that run together each begin with an amount; "to taste 400 g beets" is not
+        // read apart, and "Serves 6 400 g beets" is 6 400 g to anybody.
+        const std::size_t begin = i == 0 ? 0 : lines.rfind('\n', i - 1) + 1;
+        const bool amounts =
+            digit(lines[begin]) && digit(lines[i + 1]) && i > 0 && !digit(lines[i - 1]);
+        if (lines[i] == from && (from == ' ' || amounts)) places.push_back(i);
     }
     if (!places.empty()) lines[one_of(places)] = from == ' ' ? '\n' : ' ';
     return lines;
