@@ -181,7 +181,7 @@ def card(book, question, weighed, status):
 def counter(book, question):
     """The sheet of the conversation is the weigh-out's page, to the letter."""
     words = [*question.words, *question.options, "--kitchen", book.kitchens[question.kitchen]]
-    wanted = book.run("weigh", question.name, *words)
+    wanted = book.run("weigh", question.name, "--full", *words)
     start = [*question.words, "--kitchen", book.kitchens[question.kitchen], "--yes"]
     said = "".join(f"poured {one}\n" for one in question.poured) + "yes\nsheet\n"
     got = book.run("counter", question.name, *start, said=said)
@@ -316,9 +316,10 @@ def ask_all(book, name):
         if at % 3 == 0:
             counter(book, question)
             trace(book, question, weighed)
-        # Mend sees what is weighed later, and a layer on top, otherwise than weigh does: not compared yet.
-        later = any(item["fate"] == "on_top" or item["fate"] == "later" and not item["entered"]
-                    for item in [*weighed["givens"], *weighed["items"]])
+        # Mend sees what is weighed later, a layer on top, and what may be left out otherwise than weigh does: not
+        # compared yet.
+        later = any(item["fate"] in ("on_top", "optional") or item["fate"] == "later" and not item.get("entered")
+                    for item in [*weighed["givens"], *weighed["items"], *weighed["counts"]])
         if (at % 3 == 1 or question.poured) and not later:
             mend(book, question, weighed)
         if at % 3 != 1 and not question.poured:
