@@ -29,13 +29,16 @@ namespace {
 
 constexpr double steps_of_search = 400;
 
-/// What is in the jar by now, and what may be added to it. Everything is observed in the sheet: the
-/// recipe's own formulas stay as they are.
+/// What is in the jar by now, and what may be added to it. The sheet sees what it sees of a batch
+/// that is weighed, and besides what has gone or is added: the recipe's own formulas stay as they
+/// are, and a batch from which nothing has gone is judged as `weigh` judges it.
 class Mender {
   public:
-    Mender(Model& model, const kitchen::Kitchen& kitchen, double usable_ml)
+    /// @param settler has settled
+    Mender(Model& model, const kitchen::Kitchen& kitchen, Settler& settler, double usable_ml)
         : model_(model)
         , kitchen_(kitchen)
+        , settler_(settler)
         , usable_ml_(usable_ml) {
         limits_ = limits_of(model);
         variants_ = variants_of(model);
@@ -46,6 +49,7 @@ class Mender {
     void take_stock() {
         for (const Entry& e : model_.entries)
             present_.push_back(model_.sheet->interval(e.cell));
+        lost_.resize(present_.size(), false);
     }
 
     /// So much of an entry is gone.
@@ -54,6 +58,7 @@ class Mender {
         left.low = std::max(0.0, left.low);
         left.high = std::max(left.low, left.high);
         present_[entry] = left;
+        lost_[entry] = true;
         observe_all({});
     }
 
@@ -124,10 +129,7 @@ class Mender {
     [[nodiscard]] const std::vector<Interval>& present() const { return present_; }
 
     /// Lets the sheet see what is in the jar, and nothing else.
-    void show() {
-        forget_weighed(model_);
-        observe_all({});
-    }
+    void show() { observe_all({}); }
 
   private:
     struct Part {
@@ -156,14 +158,15 @@ class Mender {
     }
 
     void observe_all(const std::vector<Part>& parts) {
+        settler_.show();
         for (std::size_t i = 0; i < model_.entries.size(); ++i) {
-            if (model_.entries[i].left_out) continue;
-            observe(model_, model_.entries[i], present_[i].middle(), present_[i]);
+            if (lost_[i]) observe(model_, model_.entries[i], present_[i].middle(), present_[i]);
         }
         for (const Part& p : parts) {
+            Entry& e = model_.entries[p.entry];
             const kitchen::Reading r = kitchen::best_reading(kitchen_, p.grams);
-            observe(model_, model_.entries[p.entry], present_[p.entry].middle() + r.total_g,
-                    present_[p.entry] + r.truth);
+            const double shown = e.shown.value_or(present_[p.entry].middle());
+            observe(model_, e, shown + r.total_g, present_[p.entry] + r.truth);
         }
     }
 
@@ -226,11 +229,13 @@ class Mender {
 
     Model& model_;
     const kitchen::Kitchen& kitchen_;
+    Settler& settler_;
     double usable_ml_;
     std::vector<Limit> limits_;
     std::vector<Variant> variants_;
     std::vector<Watched> watched_;
     std::vector<Interval> present_;
+    std::vector<bool> lost_; ///< entries of which something has gone
 };
 
 std::optional<Interval> lost_grams(const Setting& s, const kitchen::Kitchen& kitchen,
@@ -336,7 +341,7 @@ std::optional<MendOut> mend(const language::Document& recipe, const kitchen::Kit
                                  request.request.vessels, findings));
     Settler settler(*model, kitchen);
     settler.settle();
-    Mender mender(*model, kitchen, entered.jars.usable_ml);
+    Mender mender(*model, kitchen, settler, entered.jars.usable_ml);
     mender.take_stock();
 
     request_findings.lost.resize(request.lost.size());
