@@ -58,10 +58,46 @@ class Search {
             needed.high_g = kitchen::multiple_of_step(static_cast<double>(too_much - 1), step_);
             if (needed.low_g > *needed.high_g) return std::nullopt;
         }
+        keep_house_bounds(needed);
         return needed;
     }
 
   private:
+    /// Narrows what is inside the range to what keeps the house's own bounds too, where something
+    /// does; a cook who takes the figure finds all kept.
+    void keep_house_bounds(SaltNeeded& needed) {
+        if (model_.holds.empty() || !needed.high_g) return;
+        const long low = std::lround(needed.low_g / step_);
+        const long high = std::lround(*needed.high_g / step_);
+        const auto kept = [&](long steps) { return holds_kept(steps); };
+        // A bound of the house may lie anywhere within: look for a place where all are kept.
+        constexpr long places = 64;
+        std::optional<long> good;
+        for (long i = 0; i <= places && !good; ++i)
+            if (const long at = low + (high - low) * i / places; kept(at)) good = at;
+        if (!good) return;
+        const long least = low + first_of(*good - low, [&](long up) { return kept(low + up); });
+        const long over = first_of(high - *good, [&](long up) { return !kept(*good + up); });
+        needed.low_g = kitchen::multiple_of_step(static_cast<double>(least), step_);
+        needed.high_g = kitchen::multiple_of_step(static_cast<double>(*good + over - 1), step_);
+    }
+
+    bool holds_kept(long steps) {
+        pour(steps);
+        return std::all_of(variants_.begin(), variants_.end(), [&](const Variant& variant) {
+            const InVariant in(model_, variant);
+            return std::all_of(model_.holds.begin(), model_.holds.end(), [&](const Bound& bound) {
+                return verdict_of(model_, hold_limit(model_, bound)) == Verdict::inside;
+            });
+        });
+    }
+
+    void pour(long steps) {
+        const kitchen::Reading reading = kitchen::read_on(
+            kitchen_, scale_, kitchen::multiple_of_step(static_cast<double>(steps), step_));
+        observe(model_, salt_, reading.total_g, reading.truth);
+    }
+
     /// The first number of steps from 0 to `most` of which something is true that stays true from
     /// there on; `most` + 1 if there is none.
     template <class Is>
@@ -80,9 +116,7 @@ class Search {
 
     /// The percentage with so much salt, over all variants.
     Interval worst_at(long steps) {
-        const kitchen::Reading reading = kitchen::read_on(
-            kitchen_, scale_, kitchen::multiple_of_step(static_cast<double>(steps), step_));
-        observe(model_, salt_, reading.total_g, reading.truth);
+        pour(steps);
         std::optional<Interval> all;
         for (const Variant& variant : variants_) {
             const InVariant in(model_, variant);

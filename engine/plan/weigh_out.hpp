@@ -220,8 +220,8 @@ struct NoReading {
     std::optional<double> brine_percent, brine_g; ///< salt weighed as so much brine would do
 };
 
-/// The readings of the one salt line by which the salt is inside its range, everything else being
-/// as it is weighed.
+/// The readings of the one salt line by which the salt is inside its range, and the house's bounds
+/// are kept if any of these readings keeps them, everything else being as it is weighed.
 struct SaltNeeded {
     std::string name;             ///< of the line
     double low_g = 0;             ///< the least; a number that its scale shows

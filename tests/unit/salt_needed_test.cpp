@@ -67,6 +67,18 @@ TEST(SaltNeeded, holds_with_an_optional_line_and_without_it) {
     expect_edges(recipe);
 }
 
+// 2 to 2.5 % of 2200 g within the range of 2 to 3 %.
+TEST(SaltNeeded, keeps_the_bounds_of_the_house_too) {
+    const std::string recipe =
+        kraut("1.5 % of (cabbage + carrot)") + "hold salt / (cabbage + carrot) at most 2.5 %\n";
+    const test::Outcome o = test::weigh(recipe);
+    ASSERT_TRUE(o.out && o.out->salt_needed) << o.said;
+    EXPECT_DOUBLE_EQ(o.out->salt_needed->low_g, std::ceil(0.02 * 2203 + 1.5));
+    EXPECT_DOUBLE_EQ(*o.out->salt_needed->high_g, std::floor(0.025 * 2197 - 1.5));
+    EXPECT_EQ(with_salt(recipe, *o.out->salt_needed->high_g).out->verdict, Verdict::inside);
+    EXPECT_NE(with_salt(recipe, *o.out->salt_needed->high_g + 1).out->verdict, Verdict::inside);
+}
+
 TEST(SaltNeeded, is_not_said_where_the_salt_is_inside_or_two_lines_are_salt) {
     EXPECT_FALSE(test::weigh(kraut("2.5 % of (cabbage + carrot)")).out->salt_needed);
     const test::Outcome two = test::weigh("recipe \"Two\"\nkind kraut\ngiven cabbage = 1 kg\n"
