@@ -208,10 +208,10 @@ std::string weigh_json(const plan::WeighOut& out) {
     }
     if (out.salt_needed) {
         const plan::SaltNeeded& needed = *out.salt_needed;
-        document["salt_needed"] = Json{{"name", needed.name},
-                                       {"low_g", json_number(needed.low_g)},
-                                       {"high_g", needed.high_g ? json_number(*needed.high_g)
-                                                                : Json(nullptr)}};
+        document["salt_needed"] =
+            Json{{"name", needed.name},
+                 {"low_g", json_number(needed.low_g)},
+                 {"high_g", needed.high_g ? json_number(*needed.high_g) : Json(nullptr)}};
     }
     document["other_bases"] = array(out.other_bases, [](const plan::BasisFigure& figure) {
         return Json{{"basis", larder::key(figure.basis)},

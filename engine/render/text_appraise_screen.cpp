@@ -142,12 +142,7 @@ class Screen {
     }
 
     void cautions() {
-        std::string words;
-        for (const plan::Warning& warning : a_.cautions) {
-            const larder::Caution* caution = larder::find_caution(warning.id);
-            words += (words.empty() ? "" : " ") +
-                     stopped(caution != nullptr ? caution->brief : warning.text);
-        }
+        const std::string words = cautions_in_short(a_.cautions);
         if (words.empty()) return;
         page_.heading("SAFETY, in short (at length: --full)");
         page_.paragraph(words);

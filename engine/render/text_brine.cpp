@@ -1,4 +1,5 @@
 #include "engine/render/brine_report.hpp"
+#include "engine/render/weigh_words.hpp"
 #include "engine/render/words.hpp"
 #include "engine/units/display.hpp"
 
@@ -260,10 +261,7 @@ class BrinePage {
             const plan::Portion first = item.portions.empty()
                                             ? plan::Portion{item.scale, item.reading_g}
                                             : item.portions.front();
-            words = "put the bowl on " +
-                    (first.scale.empty() ? std::string("the scale") : visible(first.scale)) +
-                    ", zero it, add " + item.name + " until it shows " +
-                    units::print_reading(first.reading_g, item.step_g) + "." +
+            words = weigh_in_words(first.scale, item.name, first.reading_g, item.step_g) +
                     (b.water && b.salt ? " Then the salt." : "");
         }
         page_.paragraph("Next: " + words, 0, 6, true);

@@ -13,10 +13,6 @@ namespace {
 using language::Severity;
 using plan::Verdict;
 
-std::string counted(int number, const std::string& one, const std::string& many) {
-    return std::to_string(number) + " " + (number == 1 ? one : many);
-}
-
 std::string state(const CheckedFile& file) {
     if (!file.read) return "NOT READ";
     if (!file.ok()) return "FAULTY";
@@ -35,14 +31,6 @@ std::string state(const CheckedFile& file) {
         break;
     }
     return "UNDECIDED";
-}
-
-/// Whether an end of the range is the house's own, whose reason is shown with every verdict.
-bool of_the_house(const plan::SaltJudgement& salt) {
-    const auto own = [](const std::optional<plan::RangeEnd>& end) {
-        return end && end->status == "the house's own";
-    };
-    return own(salt.low) || own(salt.high);
 }
 
 /// What the verdict of the file is about, where that is not the salt alone: ": …", or nothing.
@@ -224,7 +212,7 @@ std::string check_text_end(const CheckSummary& sum, const TextStyle& style) {
     add(sum.unread, "not read");
     Page page(style);
     page.raw("");
-    page.paragraph(counted(sum.files, "file", "files") +
+    page.paragraph(number_of(sum.files, "file", "files") +
                        (parts.empty() ? "" : ": " + listed(parts)) + ".",
                    0, 0);
     page.paragraph("Next: " + check_next(sum), 0, 6, true);

@@ -12,10 +12,6 @@ namespace {
 
 using plan::Verdict;
 
-std::string counted(int number, const std::string& one, const std::string& many) {
-    return std::to_string(number) + " " + (number == 1 ? one : many);
-}
-
 class Screen {
   public:
     Screen(const CheckSummary& sum, const TextStyle& style)
@@ -107,8 +103,8 @@ class Screen {
         }
         if (file.findings.size() > 1) {
             page_.paragraph(
-                counted(static_cast<int>(file.findings.size()) - 1, "more finding",
-                        "more findings") +
+                number_of(static_cast<int>(file.findings.size()) - 1, "more finding",
+                          "more findings") +
                 " in it: " +
                 language::command_line({"jarful", "check", language::path_word(file.path)}));
         }
@@ -135,8 +131,8 @@ class Screen {
         };
         const bool all_inside = sum_.recipes > 0 && sum_.inside == sum_.recipes && sum_.faulty == 0;
         if (all_inside) {
-            parts.push_back(counted(sum_.recipes, "recipe, inside its range",
-                                    "recipes, all inside their range"));
+            parts.push_back(number_of(sum_.recipes, "recipe, inside its range",
+                                      "recipes, all inside their range"));
         } else {
             add(sum_.below, "below");
             add(sum_.undecided, "undecided");
@@ -146,14 +142,14 @@ class Screen {
             add(sum_.not_judged, "not judged");
             add(sum_.inside, "inside");
         }
-        if (sum_.kitchens > 0) parts.push_back(counted(sum_.kitchens, "kitchen", "kitchens"));
-        if (sum_.houses > 0) parts.push_back(counted(sum_.houses, "house file", "house files"));
+        if (sum_.kitchens > 0) parts.push_back(number_of(sum_.kitchens, "kitchen", "kitchens"));
+        if (sum_.houses > 0) parts.push_back(number_of(sum_.houses, "house file", "house files"));
         if (sum_.records > 0)
-            parts.push_back(counted(sum_.records, "batch record", "batch records"));
+            parts.push_back(number_of(sum_.records, "batch record", "batch records"));
         std::string words;
         for (const std::string& part : parts)
             words += (words.empty() ? "" : all_inside ? "; " : ", ") + part;
-        return counted(sum_.files, "file", "files") + (words.empty() ? "" : ": " + words) + ".";
+        return number_of(sum_.files, "file", "files") + (words.empty() ? "" : ": " + words) + ".";
     }
 
     const CheckSummary& sum_;

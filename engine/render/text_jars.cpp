@@ -206,10 +206,10 @@ class JarsPage {
         const JarShare& jar = out_.jars.front();
         if (jar.mixture && !jar.mixture->later && !jar.mixture->too_small) {
             const JarItem& mixture = *jar.mixture;
-            return "weigh, salt and mix it all in one bowl, as jarful weigh says. Then set " +
+            return "weigh, salt and mix it all in one bowl, as jarful weigh says. Then put " +
                    visible(jar.name) + " on " +
                    (mixture.scale.empty() ? "the scale" : visible(mixture.scale)) +
-                   ", tare it to zero, and pack it until it shows " +
+                   ", zero it, and pack it until it shows " +
                    units::print_reading(mixture.portions.size() > 1
                                             ? mixture.portions.front().reading_g
                                             : mixture.reading_g,
@@ -218,13 +218,10 @@ class JarsPage {
         }
         for (const JarItem& item : jar.items) {
             if (item.pieces || item.too_small || item.later || none_of_it(item)) continue;
-            const std::string scale = item.scale.empty() ? "the scale" : visible(item.scale);
-            return "put the bowl on " + scale + ", zero it, add " + visible(item.name) + " for " +
-                   visible(jar.name) + " until it shows " +
-                   units::print_reading(item.portions.empty() ? item.reading_g
-                                                              : item.portions.front().reading_g,
-                                        item.step_g) +
-                   ".";
+            return weigh_in_words(item.scale, item.name + " for " + jar.name,
+                                  item.portions.empty() ? item.reading_g
+                                                        : item.portions.front().reading_g,
+                                  item.step_g);
         }
         return "fill " + visible(jar.name) + " with " + volume(jar.fill_ml, units_) + ".";
     }

@@ -1,5 +1,6 @@
 #include "engine/render/text_weigh.hpp"
 
+#include "engine/render/reading_column.hpp"
 #include "engine/render/text_jars.hpp"
 #include "engine/render/text_parts.hpp"
 #include "engine/render/weigh_words.hpp"
@@ -17,18 +18,6 @@ namespace {
 using plan::Fate;
 using plan::Item;
 
-/// A number to wait for, as the scale shows it, without the unit if that is grams.
-std::string display(double grams, double step_g) {
-    std::string shown = units::print_reading(grams, step_g);
-    if (shown.ends_with(" g")) shown.resize(shown.size() - 2);
-    return shown;
-}
-
-std::size_t decimals_in(const std::string& figure) {
-    const std::size_t point = figure.find('.');
-    return point == std::string::npos ? 0 : figure.size() - point;
-}
-
 class WeighPage {
   public:
     WeighPage(const plan::WeighOut& out, const TextStyle& style)
@@ -39,13 +28,11 @@ class WeighPage {
         for (const Item* item : items_) {
             if (!on_a_scale(*item)) continue;
             for (const auto& portion : portions_of(*item)) {
-                const std::string figure = display(portion.reading_g, item->step_g);
-                if (units::reads_ounces(item->step_g)) {
-                    number_width_ = std::max(number_width_, columns(figure));
-                    if (units_ == Units::us) truth_width_ = 28; // "1 lb 15.5 oz to 2 lb 0.5 oz"
-                }
-                if (!units::reads_ounces(item->step_g))
-                    decimals_ = std::max(decimals_, decimals_in(figure));
+                readings_.add(portion.reading_g, item->step_g);
+                if (!units::reads_ounces(item->step_g)) continue;
+                number_width_ = std::max(number_width_,
+                                         columns(reading_figure(portion.reading_g, item->step_g)));
+                if (units_ == Units::us) truth_width_ = 28; // "1 lb 15.5 oz to 2 lb 0.5 oz"
             }
         }
     }
@@ -89,14 +76,6 @@ class WeighPage {
         print_bowl(page_, out_, units_);
     }
 
-    /// "42.9 g", padded so that the decimal points of the page stand under each other.
-    [[nodiscard]] std::string lined_up(double grams, double step_g) const {
-        const std::string figure = display(grams, step_g);
-        if (units::reads_ounces(step_g)) return figure;
-        const std::size_t missing = decimals_ - std::min(decimals_, decimals_in(figure));
-        return figure + std::string(missing, ' ') + " g";
-    }
-
     void notes_below(const std::string& words) {
         if (words.empty()) return;
         page_.row({{.text = "", .width = number_width_},
@@ -105,7 +84,7 @@ class WeighPage {
 
     void weigh_row(const Item& item, const plan::Portion& portion, const std::string& name,
                    bool alone) {
-        page_.row({{.text = lined_up(portion.reading_g, item.step_g),
+        page_.row({{.text = readings_.figure(portion.reading_g, item.step_g),
                     .width = number_width_,
                     .keep = true,
                     .right = true,
@@ -276,7 +255,7 @@ class WeighPage {
     std::vector<const Item*> items_;
     int number_width_ = 10;
     int truth_width_ = 22;
-    std::size_t decimals_ = 0; ///< most that a reading of the page has, its point included
+    ReadingColumn readings_;
 };
 
 } // namespace

@@ -1,6 +1,6 @@
 #include "engine/language/command_line.hpp"
-#include "engine/larder/larder.hpp"
 #include "engine/render/jar_words.hpp"
+#include "engine/render/reading_column.hpp"
 #include "engine/render/text_jars.hpp"
 #include "engine/render/text_parts.hpp"
 #include "engine/render/text_weigh.hpp"
@@ -66,7 +66,7 @@ class Screen {
             if (!on_a_scale(*item)) continue;
             for (const auto& portion : portions_of(*item)) {
                 ++rows_;
-                decimals_ = std::max(decimals_, decimals_in(figure_of(portion.reading_g, *item)));
+                readings_.add(portion.reading_g, item->step_g);
             }
         }
         rows_ += out.counts.size() + 2 * out.stocks.size();
@@ -131,12 +131,7 @@ class Screen {
                    range_words(salt.low, salt.high);
         page_.paragraph(line, 0, 2, true);
         if (salt.verdict != Verdict::inside) answer_in_grams(salt);
-        // A range of the house's own always says why.
-        const auto own = [](const std::optional<plan::RangeEnd>& end) {
-            return end && end->status == larder::describe(larder::Status::house);
-        };
-        if ((own(salt.low) || own(salt.high)) && !salt.why.empty())
-            page_.paragraph(stopped(salt.why));
+        if (of_the_house(salt)) page_.paragraph(stopped(salt.why));
         holds_broken();
     }
 
@@ -175,10 +170,9 @@ class Screen {
     }
 
     static std::string needed_words(const plan::SaltNeeded& needed) {
-        std::string low = units::print_reading(needed.low_g, needed.step_g);
-        if (!needed.high_g) return low + " or more";
-        if (low.ends_with(" g")) low.resize(low.size() - 2);
-        return low + " to " + units::print_reading(*needed.high_g, needed.step_g);
+        if (!needed.high_g) return units::print_reading(needed.low_g, needed.step_g) + " or more";
+        return reading_figure(needed.low_g, needed.step_g) + " to " +
+               units::print_reading(*needed.high_g, needed.step_g);
     }
 
     void holds_broken() {
@@ -191,25 +185,6 @@ class Screen {
     }
 
     // ---- What to weigh ----
-
-    static std::string figure_of(double grams, const Item& item) {
-        std::string shown = units::print_reading(grams, item.step_g);
-        if (shown.ends_with(" g")) shown.resize(shown.size() - 2);
-        return shown;
-    }
-
-    static std::size_t decimals_in(const std::string& figure) {
-        const std::size_t point = figure.find('.');
-        return point == std::string::npos ? 0 : figure.size() - point;
-    }
-
-    /// "42.9 g", padded so that the decimal points stand under each other.
-    [[nodiscard]] std::string lined_up(double grams, const Item& item) const {
-        const std::string figure = figure_of(grams, item);
-        if (units::reads_ounces(item.step_g)) return figure;
-        const std::size_t missing = decimals_ - std::min(decimals_, decimals_in(figure));
-        return figure + std::string(missing, ' ') + " g";
-    }
 
     [[nodiscard]] int name_width() const {
         return page_.width() - number_width - scale_width - true_width - remark_width - 10;
@@ -244,7 +219,7 @@ class Screen {
             if (portions.size() > 1)
                 name = visible(item.name) + ", portion " + std::to_string(i + 1) + " of " +
                        std::to_string(portions.size());
-            row(lined_up(portions[i].reading_g, item), name,
+            row(readings_.figure(portions[i].reading_g, item.step_g), name,
                 visible(portions[i].scale.empty() ? item.scale : portions[i].scale),
                 portions.size() == 1 ? plus_minus(item) : "",
                 i == 0 ? remark_of(item) : std::string());
@@ -276,7 +251,7 @@ class Screen {
         if (std::abs(count.exact - count.count) > 1e-9)
             remark = (remark.empty() ? "calculated " : remark + ", calculated ") +
                      units::print_number(count.exact, 3);
-        row(std::to_string(count.count) + std::string(decimals_ + 2, ' '),
+        row(std::to_string(count.count) + std::string(readings_.decimals() + 2, ' '),
             named(count.name, count.material) + (count.each_jar ? ", in each jar" : ""), "count",
             "", remark);
     }
@@ -384,12 +359,7 @@ class Screen {
     // ---- Cautions, and what else there is ----
 
     void cautions() {
-        std::string words;
-        for (const plan::Warning& warning : out_.cautions) {
-            const larder::Caution* caution = larder::find_caution(warning.id);
-            words += (words.empty() ? "" : " ") +
-                     stopped(caution != nullptr ? caution->brief : warning.text);
-        }
+        const std::string words = cautions_in_short(out_.cautions);
         if (words.empty()) return;
         page_.heading("SAFETY, in short (at length: --full, or the card)");
         page_.paragraph(words);
@@ -415,7 +385,7 @@ class Screen {
     std::string_view recipe_;
     std::vector<const Item*> items_;
     std::size_t rows_ = 0;
-    std::size_t decimals_ = 0; ///< most that a reading has, its point included
+    ReadingColumn readings_;
 };
 
 } // namespace

@@ -282,6 +282,12 @@ std::string in_the_way(const plan::WeighOut& out, Units units) {
     return "";
 }
 
+std::string weigh_in_words(const std::string& scale, const std::string& what, double reading_g,
+                           double step_g) {
+    return "put the bowl on " + (scale.empty() ? "the scale" : visible(scale)) + ", zero it, add " +
+           visible(what) + " until it shows " + units::print_reading(reading_g, step_g) + ".";
+}
+
 namespace {
 
 std::string wait_for(const Item& item, bool begun) {
@@ -291,10 +297,8 @@ std::string wait_for(const Item& item, bool begun) {
                " until it shows " + units::print_reading(*item.display_g, item.step_g) + ".";
     }
     const plan::Portion first = portions_of(item).front();
-    const std::string scale = first.scale.empty() ? item.scale : first.scale;
-    return "put the bowl on " + (scale.empty() ? "the scale" : visible(scale)) + ", zero it, add " +
-           visible(item.name) + " until it shows " +
-           units::print_reading(first.reading_g, item.step_g) + ".";
+    return weigh_in_words(first.scale.empty() ? item.scale : first.scale, item.name,
+                          first.reading_g, item.step_g);
 }
 
 } // namespace

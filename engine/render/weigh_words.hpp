@@ -50,7 +50,12 @@ namespace jarful::render {
 /// The rest of a sentence after "Next: ".
 [[nodiscard]] std::string in_the_way(const plan::WeighOut& out, Units units);
 
-/// What to do next: what stands in the way, or else the first thing to put on a scale. The rest of a sentence after "Next: ".
+/// How something is weighed: "put the bowl on bench, zero it, add cabbage until it shows 1840 g.".
+/// @param scale its name; empty if it is not known
+[[nodiscard]] std::string weigh_in_words(const std::string& scale, const std::string& what,
+                                         double reading_g, double step_g);
+/// What to do next: what stands in the way, or else the first thing to put on a scale. The rest of
+/// a sentence after "Next: ".
 [[nodiscard]] std::string next_words(const plan::WeighOut& out, Units units);
 
 /// "2.2 % of the vegetables, inside the published range".

@@ -317,4 +317,25 @@ std::string markdown(std::string_view text) {
     return out;
 }
 
+std::string number_of(int number, const std::string& one, const std::string& many) {
+    return std::to_string(number) + " " + (number == 1 ? one : many);
+}
+
+std::string cautions_in_short(const std::vector<plan::Warning>& cautions) {
+    std::string words;
+    for (const plan::Warning& warning : cautions) {
+        const larder::Caution* caution = larder::find_caution(warning.id);
+        words += (words.empty() ? "" : " ") +
+                 stopped(caution != nullptr ? caution->brief : warning.text);
+    }
+    return words;
+}
+
+bool of_the_house(const plan::SaltJudgement& salt) {
+    const auto own = [](const std::optional<plan::RangeEnd>& end) {
+        return end && end->status == larder::describe(larder::Status::house);
+    };
+    return own(salt.low) || own(salt.high);
+}
+
 } // namespace jarful::render

@@ -59,6 +59,15 @@ namespace jarful::render {
 /// "inside the published range", "BELOW the published range", "undecided", …
 [[nodiscard]] std::string verdict_words(const plan::SaltJudgement& salt);
 
+/// "1 file", "3 files".
+[[nodiscard]] std::string number_of(int number, const std::string& one, const std::string& many);
+
+/// Each caution in its one short sentence, for a screen that has no room for more.
+[[nodiscard]] std::string cautions_in_short(const std::vector<plan::Warning>& cautions);
+
+/// Whether an end of the range is the house's own, whose reason is shown with every verdict.
+[[nodiscard]] bool of_the_house(const plan::SaltJudgement& salt);
+
 /// A text as a sentence: with a stop at the end, if it has none.
 [[nodiscard]] std::string stopped(std::string_view text);
 /// A text with its first letter, where that is ASCII, as a capital; "pH" and its like stay.
