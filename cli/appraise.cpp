@@ -89,7 +89,8 @@ int code_of(const std::vector<appraise::Appraisal>& all) {
     return well ? status::nothing_to_say : status::something_found;
 }
 
-int answer(const AppraiseOptions& options) {
+/// What the cook knows better than the list; empty with a complaint if a word is not understood.
+std::optional<appraise::Request> request_of(const AppraiseOptions& options) {
     appraise::Request request;
     request.salt = options.salt;
     appraise::set_kind(request, options.kind);
@@ -103,11 +104,10 @@ int answer(const AppraiseOptions& options) {
             complain("\"" + text +
                      "\" is not understood: write a name, = and a weight without blanks, as in "
                      "--weighs cabbage=1.84kg.");
-            return status::not_done;
+            return std::nullopt;
         }
         request.pins.push_back({text.substr(0, equals), amount->value});
     }
-
     for (const std::string& text : options.lines) {
         const auto line = numbered(text);
         if (!line) {
@@ -115,11 +115,85 @@ int answer(const AppraiseOptions& options) {
                 "\"" + text +
                 "\" is not understood: write the line's number, = and what it is to be read as, "
                 "as in --line \"4=2 qt water\".");
-            return status::not_done;
+            return std::nullopt;
         }
         request.lines.push_back(*line);
     }
+    return request;
+}
 
+int explain_line(const std::string& bytes, const std::string& number) {
+    const auto line = numbered(number + "=");
+    const auto text = line ? appraise::why(bytes, line->number) : std::nullopt;
+    if (text) return finish(*text, status::nothing_to_say);
+    complain("There is no line \"" + number +
+             "\" in it. Lines are numbered from 1, empty ones too.");
+    return status::not_done;
+}
+
+/// The recipes of a text or of a saved page.
+std::vector<appraise::Found> recipes_in(std::string bytes) {
+    if (!appraise::is_page(bytes)) return {appraise::Found{"", std::move(bytes)}};
+    appraise::Page page = appraise::read_page(bytes);
+    for (const std::string& remark : page.remarks)
+        complain(remark);
+    if (!page.from_data)
+        complain("The page holds no recipe data; its text is read, with whatever else stands "
+                 "on it.");
+    return std::move(page.recipes);
+}
+
+/// Each recipe appraised; empty with a complaint if one is refused or nothing is there to read.
+std::vector<appraise::Appraisal> appraise_all(const std::vector<appraise::Found>& found,
+                                              const appraise::Request& request) {
+    std::vector<appraise::Appraisal> all;
+    for (const appraise::Found& one : found) {
+        appraise::Refusal refusal;
+        auto appraisal = appraise::appraise(one.text, request, refusal);
+        if (!appraisal) {
+            complain(refusal.message + " " + refusal.advice);
+            return {};
+        }
+        all.push_back(std::move(*appraisal));
+    }
+    if (std::all_of(all.begin(), all.end(), [](const auto& one) { return one.lines.empty(); })) {
+        complain("Nothing could be read: no line of ingredients. Paste them as they stand, a line "
+                 "each.");
+        return {};
+    }
+    return all;
+}
+
+/// Writes the first of them as a recipe into a file; false with a complaint if it cannot be.
+bool write_recipe(const std::string& recipe, const std::string& path, std::size_t recipes) {
+    if (recipes > 1) {
+        complain("There are " + std::to_string(recipes) +
+                 " recipes on the page; the first of them is written.");
+    }
+    if (const auto fault = create_file(path, recipe)) {
+        complain(in_quotes(path) + " is not written. " + fault->message);
+        return false;
+    }
+    complain("Written: \"" + path + "\". Look at it with `" +
+             language::command_line({"jarful", "check", language::path_word(path)}) + "`.");
+    return true;
+}
+
+std::string text_of(const std::vector<appraise::Appraisal>& all, const AppraiseOptions& options) {
+    if (options.json) return render::appraise_json(all);
+    const render::TextStyle style = result_style(options.units.value_or(render::Units::metric));
+    std::string out;
+    for (const appraise::Appraisal& one : all) {
+        if (!out.empty()) out += "\n\n";
+        out +=
+            options.full ? render::appraise_text(one, style) : render::appraise_screen(one, style);
+    }
+    return out;
+}
+
+int answer(const AppraiseOptions& options) {
+    const auto request = request_of(options);
+    if (!request) return status::not_done;
     std::string bytes;
     std::string why;
     const std::string path = options.path.empty() ? "-" : options.path;
@@ -127,70 +201,16 @@ int answer(const AppraiseOptions& options) {
         complain("\"" + path + "\": " + why);
         return status::not_done;
     }
-    if (options.why) {
-        const auto line = numbered(*options.why + "=");
-        const auto text = line ? appraise::why(bytes, line->number) : std::nullopt;
-        if (!text) {
-            complain("There is no line \"" + *options.why +
-                     "\" in it. Lines are numbered from 1, empty ones too.");
-            return status::not_done;
-        }
-        return finish(*text, status::nothing_to_say);
-    }
-    std::vector<appraise::Found> found;
-    if (appraise::is_page(bytes)) {
-        appraise::Page page = appraise::read_page(bytes);
-        for (const std::string& remark : page.remarks)
-            complain(remark);
-        if (!page.from_data)
-            complain("The page holds no recipe data; its text is read, with whatever else stands "
-                     "on it.");
-        found = std::move(page.recipes);
-    } else {
-        found.push_back({"", std::move(bytes)});
-    }
-    std::vector<appraise::Appraisal> all;
-    for (const appraise::Found& one : found) {
-        appraise::Refusal refusal;
-        auto appraisal = appraise::appraise(one.text, request, refusal);
-        if (!appraisal) {
-            complain(refusal.message + " " + refusal.advice);
-            return status::not_done;
-        }
-        all.push_back(std::move(*appraisal));
-    }
-    if (std::all_of(all.begin(), all.end(), [](const auto& one) { return one.lines.empty(); })) {
-        complain("Nothing could be read: no line of ingredients. Paste them as they stand, a line "
-                 "each.");
-        return status::not_done;
-    }
-    std::string result;
+    if (options.why) return explain_line(bytes, *options.why);
+    const std::vector<appraise::Appraisal> all =
+        appraise_all(recipes_in(std::move(bytes)), *request);
+    if (all.empty()) return status::not_done;
     if (options.as_recipe) {
-        if (all.size() > 1) {
-            complain("There are " + std::to_string(all.size()) +
-                     " recipes on the page; the first of them is written.");
-        }
         const std::string recipe = appraise::as_recipe(all.front(), options.salt_percent);
         if (*options.as_recipe == "-") return finish(recipe, code_of(all));
-        if (const auto fault = create_file(*options.as_recipe, recipe)) {
-            complain(in_quotes(*options.as_recipe) + " is not written. " + fault->message);
-            return status::not_done;
-        }
-        complain(
-            "Written: \"" + *options.as_recipe + "\". Look at it with `" +
-            language::command_line({"jarful", "check", language::path_word(*options.as_recipe)}) +
-            "`.");
+        if (!write_recipe(recipe, *options.as_recipe, all.size())) return status::not_done;
     }
-    if (options.json) {
-        result = render::appraise_json(all);
-    } else {
-        const render::TextStyle style = result_style(options.units.value_or(render::Units::metric));
-        for (const appraise::Appraisal& one : all)
-            result += (result.empty() ? "" : "\n\n") + (options.full
-                                                            ? render::appraise_text(one, style)
-                                                            : render::appraise_screen(one, style));
-    }
-    return finish(result, code_of(all));
+    return finish(text_of(all, options), code_of(all));
 }
 
 /// "2.5 %", "2.5%" or "2.5"; false with a complaint if it is no percentage that a jar may have.

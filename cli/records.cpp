@@ -106,6 +106,23 @@ struct Asked {
     std::vector<std::string> words; ///< for a command line: cabbage=1500g --poured salt=24g
 };
 
+/// What goes into each jar goes in as often as there are jars: those of the record.
+void ask_for_jars(const tend::Record& record, const language::Document& recipe, Asked& out) {
+    const bool each = std::any_of(recipe.lines.begin(), recipe.lines.end(), [](const auto& line) {
+        const auto* quantity = std::get_if<language::Quantity>(&line.statement);
+        return quantity != nullptr && quantity->each_jar;
+    });
+    if (!each || record.vessels.empty()) return;
+    std::string jars = "jar=";
+    for (const std::string& vessel : record.vessels)
+        jars += (jars.size() > 4 ? "," : "") + vessel;
+    language::Findings ignored;
+    if (auto setting = plan::read_setting(jars, ignored)) {
+        out.request.settings.push_back(std::move(*setting));
+        out.words.push_back(std::move(jars));
+    }
+}
+
 /// The plan's givens, and what really went in, or what was to, of everything that goes on a scale.
 Asked request_of(render::BatchReport& report, const language::Document& recipe) {
     const tend::Record& record = report.record;
@@ -153,21 +170,7 @@ Asked request_of(render::BatchReport& report, const language::Document& recipe) 
         if (!weighed.pieces && record.plan_of(weighed.name) == nullptr &&
             record.weighed(weighed.name) == &weighed)
             add(weighed.name, weighed.amount, weighed.amount, true);
-    // What goes into each jar goes in as often as there are jars.
-    const bool each = std::any_of(recipe.lines.begin(), recipe.lines.end(), [](const auto& line) {
-        const auto* quantity = std::get_if<language::Quantity>(&line.statement);
-        return quantity != nullptr && quantity->each_jar;
-    });
-    if (each && !record.vessels.empty()) {
-        std::string jars = "jar=";
-        for (const std::string& vessel : record.vessels)
-            jars += (jars.size() > 4 ? "," : "") + vessel;
-        language::Findings ignored;
-        if (auto setting = plan::read_setting(jars, ignored)) {
-            out.request.settings.push_back(std::move(*setting));
-            out.words.push_back(std::move(jars));
-        }
-    }
+    ask_for_jars(record, recipe, out);
     return out;
 }
 

@@ -109,10 +109,8 @@ void next_steps(Appraisal& a) {
     }
 }
 
-} // namespace
-
-void advise(Appraisal& a, const Document& doc, const Totals& totals) {
-    slips(a, doc);
+/// What is to be said of the salts of a list, and of garlic in oil.
+void of_the_things(Appraisal& a, const Document& doc) {
     bool garlic = false;
     bool oil = false;
     bool spooned = false;
@@ -152,10 +150,13 @@ void advise(Appraisal& a, const Document& doc, const Totals& totals) {
         }
     }
     if (oil && garlic) caution(a, "garlic-oil");
+}
+
+/// What is to be said of how it is kept.
+void of_the_keeping(Appraisal& a, const Document& doc) {
     const bool ferment = a.verdict != Verdict::not_a_ferment;
-    const bool under = doc.says.any(Concept::under_brine);
     if (ferment) {
-        if (doc.method_lines >= 2 && !under)
+        if (doc.method_lines >= 2 && !doc.says.any(Concept::under_brine))
             a.advice.emplace_back(
                 "The method does not say to keep the vegetables under the brine. They must be.");
         caution(a, "submerged");
@@ -164,16 +165,22 @@ void advise(Appraisal& a, const Document& doc, const Totals& totals) {
     if (doc.says.any(Concept::shelf) ||
         (doc.says.any(Concept::canning) && !doc.says.any(Concept::canning_salt)))
         caution(a, "canning");
-    if (ferment) {
-        caution(a, "ph");
-        caution(a, "discard");
-        caution(a, "gas");
-        if (const larder::Kind* kind = larder::find_kind(a.kind);
-            kind != nullptr && !a.kind.empty()) {
-            for (const std::string_view id : kind->cautions)
-                caution(a, id);
-        }
-    }
+    if (!ferment) return;
+    caution(a, "ph");
+    caution(a, "discard");
+    caution(a, "gas");
+    const larder::Kind* kind = a.kind.empty() ? nullptr : larder::find_kind(a.kind);
+    if (kind == nullptr) return;
+    for (const std::string_view id : kind->cautions)
+        caution(a, id);
+}
+
+} // namespace
+
+void advise(Appraisal& a, const Document& doc, const Totals& totals) {
+    slips(a, doc);
+    of_the_things(a, doc);
+    of_the_keeping(a, doc);
     if (totals.water_guessed || totals.vegetables.width() > 0.3 * totals.vegetables.high)
         caution(a, "no-weight");
     caution(a, "not-a-certificate");
