@@ -506,19 +506,27 @@ class Reader {
         if (doc_.readings.size() < 3 || !doc_.title.empty()) return;
         Reading& first = doc_.readings.front();
         if (first.line.sort != LineSort::ingredient || first.amount || !first.item.material ||
-            first.cover || first.line.text.find(',') != std::string::npos)
+            first.cover)
             return;
         const Role role = first.item.material->role;
         if (role != Role::vegetable && role != Role::aromatic && role != Role::other) return;
+        // "Cabbage, shredded" may be the thing itself; "Garden dills, as a neighbour has them"
+        // above an empty line is not.
+        const bool apart = gaps_[1] && role != Role::vegetable;
+        if (!apart && first.line.text.find(',') != std::string::npos) return;
         const std::string word = larder::singular(larder::fold(first.item.words));
+        const std::string name = larder::fold(first.item.material->name);
         const bool again =
             std::any_of(doc_.readings.begin() + 1, doc_.readings.end(), [&](const Reading& r) {
                 if (!r.amount || r.line.sort != LineSort::ingredient || !r.item.material)
                     return false;
-                // "Cucumbers" above "2 kg pickling cucumbers", too.
+                // "Cucumbers" and "Dill cucumbers" above "2 kg pickling cucumbers", too.
+                const std::string words = larder::fold(r.item.words);
+                const auto within = [&](const std::string& one) {
+                    return one.size() > 3 && words.find(one) != std::string::npos;
+                };
                 return r.item.material == first.item.material ||
-                       (word.size() > 3 && r.item.material->role == role &&
-                        larder::fold(r.item.words).find(word) != std::string::npos);
+                       (r.item.material->role == role && (within(word) || within(name)));
             });
         const bool by_itself =
             gaps_[1] && (role != Role::vegetable || larder::find_kind(first.line.text) != nullptr);
