@@ -8,6 +8,7 @@ namespace jarful::appraise {
 
 namespace {
 
+// Ours, by what pasted recipes look like.
 constexpr std::size_t least_column = 45;    // bytes of a line that was broken for its length
 constexpr std::size_t most_together = 4000; // bytes; more is no paragraph that somebody wrote
 

@@ -48,7 +48,7 @@ std::optional<Interval> right_for_list(const Appraisal& a) {
         return std::nullopt;
     const double low = a.right_g_per_kg->low * base->high / 1000;
     const double high = a.right_g_per_kg->high * base->low / 1000;
-    // Inward, to what a scale for this much salt shows.
+    // Inward, to what a kitchen scale for this much salt mostly shows (ours).
     const double step = high >= 100 ? 1 : high >= 10 ? 0.1 : 0.01;
     const double least = std::ceil(low / step - 1e-9) * step;
     const double most = std::floor(high / step + 1e-9) * step;
