@@ -140,9 +140,9 @@ struct Appraisal {
 [[nodiscard]] std::optional<Appraisal> appraise(std::string_view text, const Request& request,
                                                 Refusal& refusal);
 
-/// The salt in g that is inside the range for this very list, whatever its lines weigh between their
-/// ends; rounded inward. Empty where no amount is, where a weight cannot be told, or where a line
-/// that is not understood may change what the salt is held against.
+/// The salt in g that is inside the range for this very list, whatever its lines weigh between
+/// their ends; rounded inward. Empty where no amount is, where a weight cannot be told, or where a
+/// line that is not understood may change what the salt is held against.
 [[nodiscard]] std::optional<units::Interval> right_for_list(const Appraisal& appraisal);
 
 /// One line by itself, as an ingredient of a list in the language that it shows.

@@ -307,7 +307,32 @@ namespace jarful::appraise {
     X(packing_liquid)                                                                              \
     X(drink)                                                                                       \
     X(omit)                                                                                        \
-    X(replace)
+    X(replace)                                                                                     \
+    X(plain)                                                                                       \
+    X(process)                                                                                     \
+    X(erratum)                                                                                     \
+    X(fermented)                                                                                   \
+    X(occasion)                                                                                    \
+    X(helping)                                                                                     \
+    X(measure_noun)                                                                                \
+    X(brim)                                                                                        \
+    X(already)                                                                                     \
+    X(mention)                                                                                     \
+    X(doubtful)                                                                                    \
+    X(explained)                                                                                   \
+    X(ice)                                                                                         \
+    X(elsewhere)                                                                                   \
+    X(rise)                                                                                        \
+    X(stand)                                                                                       \
+    X(come)                                                                                        \
+    X(draw)                                                                                        \
+    X(goes)                                                                                        \
+    X(cloudy)                                                                                      \
+    X(kind_of_salt)                                                                                \
+    X(close)                                                                                       \
+    X(full)                                                                                        \
+    X(bring)                                                                                       \
+    X(wait)
 enum class Concept : std::uint16_t {
 #define JARFUL_CONCEPT(name) name,
     JARFUL_CONCEPTS(JARFUL_CONCEPT)

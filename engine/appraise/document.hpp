@@ -25,7 +25,7 @@ struct Document {
     bool rinsed = false;   ///< salt is for a bath that is poured off again, or the method rinses
     bool unsoaked = false; ///< says that nothing is soaked or rinsed
     Tongue tongue = nullptr;
-    Concepts title_says;           ///< what the words of the title mean
+    Concepts title_says; ///< what the words of the title mean
 };
 
 [[nodiscard]] Document read_document(std::string_view text, const larder::Material* salt);

@@ -127,6 +127,32 @@ std::string_view unknown_unit(const Reading& r, Tokens words) {
     return own && one == plural && r.amount->count.low >= 1 ? unit : std::string_view();
 }
 
+/// A word behind the name of a thing that nobody here knows: "25 g salt, twenty either way will not
+/// kill you". In front of a name it says of what sort the thing is.
+/// @param most how many of them do no harm
+std::string_view unknown_word(Tokens all, Tongue tongue, std::size_t most) {
+    const auto names = [&](const Token& t) {
+        return t.is.any({Concept::salt, Concept::water, Concept::vegetable, Concept::food,
+                         Concept::brine}) ||
+               named(t.folded, tongue).material != nullptr;
+    };
+    const auto first = std::find_if(all.begin(), all.end(), [&](const Token& t) {
+        return t.sort == Token::Sort::word && names(t);
+    });
+    if (first == all.end()) return {};
+    for (auto t = first + 1; t != all.end(); ++t) {
+        if (t->sort != Token::Sort::word || !t->is.empty() || t->number != 0 || names(*t) ||
+            t->folded.size() < 3)
+            continue;
+        const bool capital = t->text[0] >= 'A' && t->text[0] <= 'Z';
+        if (capital && (tongue == nullptr || !tongue->capital_nouns)) continue;
+        const auto at = static_cast<std::size_t>(t - all.begin());
+        if (measure_at(all, at, true) || (at > 0 && t->glued && all[at - 1].text == "-")) continue;
+        if (most-- == 0) return t->text;
+    }
+    return {};
+}
+
 /// What is said where a line of a thing begins: salt is in it already, water is poured by itself.
 Concepts said_of(Role role) {
     if (role == Role::salt) return {Concept::salted, Concept::salt, Concept::salty};
@@ -155,6 +181,8 @@ void settle_doubts(Reading& r, Tokens all, Tokens words,
         r.item.untrimmed = true;
         r.item.trimmed = false;
     }
+    if (role == Role::vegetable && find(Event::line_salted, line))
+        r.doubt = "It is salted already: how much salt it brings is not said.";
     if (role != Role::seasoning && find(Event::line_poured, line))
         r.doubt = "It is rinsed or poured off again, or part of it: how much stays is not said.";
     if (role != Role::seasoning && find(Event::line_acid, line))
@@ -169,8 +197,13 @@ void settle_doubts(Reading& r, Tokens all, Tokens words,
         if (adds_thing(aside, *r.item.material, tongue))
             r.doubt = "It names more than one thing: how much there is of each is not said.";
     }
+    if (salt) which_salt(r, line);
+    if (role != Role::seasoning && r.item.material->warning == larder::SaltWarning::none) {
+        // Of a vegetable one strange word says of what sort it is.
+        const std::string_view word = unknown_word(all, tongue, role == Role::vegetable ? 1 : 0);
+        if (!word.empty()) r.doubt = fmt::format("What \"{}\" says of it is not understood.", word);
+    }
     if (!salt) return;
-    which_salt(r, line);
     for (const std::vector<Token>& aside : asides)
         flavoured_salt(r, aside);
 }

@@ -32,8 +32,7 @@ std::string joined(Some words) {
 }
 
 Named named(Some words, Tongue tongue) {
-    return words.empty() || words.size() > longest_name ? Named{}
-                                                        : named(joined(words), tongue);
+    return words.empty() || words.size() > longest_name ? Named{} : named(joined(words), tongue);
 }
 
 const larder::Larder& pantry() {
@@ -96,9 +95,9 @@ Found resolve(Some words, Tongue tongue) {
     for (std::size_t count = std::min(words.size() - 1, longest_name); count > 0; --count) {
         for (std::size_t first = words.size() - count + 1; first-- > 0;) {
             const Token* const word = words[first];
-            if (count == 1 && (is(word, Concept::preparation) ||
-                               (is(word, Concept::alone_only) && first > 0 &&
-                                !is(words[first - 1], Concept::preparation))))
+            if (count == 1 &&
+                (is(word, Concept::preparation) || (is(word, Concept::alone_only) && first > 0 &&
+                                                    !is(words[first - 1], Concept::preparation))))
                 continue;
             Found found{named(words.subspan(first, count), tongue), words.first(first),
                         words.subspan(first + count)};
@@ -225,8 +224,8 @@ void take_besides(Item& item, Some words, bool head, Tongue tongue) {
     if (!head) take();
     while (at < words.size()) {
         // "cabbage and carrots" is read as a whole
-        const bool more = is(words[at], Concept::also) &&
-                          (!head || is(words[at], Concept::tail_begins));
+        const bool more =
+            is(words[at], Concept::also) && (!head || is(words[at], Concept::tail_begins));
         ++at;
         if (more) take();
     }

@@ -385,7 +385,7 @@ class Judge {
         plan::Verdict plain = over_all(all);
         if (doc_.readings.empty() || doc_.unread) plain = plan::Verdict::undecided;
         if (plain == plan::Verdict::inside &&
-            (guess.unsure_ferment || totals_.special_salt || ruling_ == nullptr || unfinished()))
+            (guess.unsure_ferment || totals_.special_salt || kind_ == nullptr || unfinished()))
             plain = plan::Verdict::undecided;
         if (plain == plan::Verdict::undecided) return open(guess);
         if (ruling_ == nullptr) {

@@ -173,13 +173,10 @@ class Guesser {
                 units::print_number(std::min(1.0, c.water > 0 ? acid_share() : 1.0) * 100, 2)));
         }
         if (salad && !ferments() &&
-            (c.oil || c.acid > 0 || c.acid_unknown ||
-             says(Concept::dressing)))
+            (c.oil || c.acid > 0 || c.acid_unknown || says(Concept::dressing)))
             return is_no_ferment(
                 "It is a salad with a dressing: nothing in it is meant to sour by itself.");
-        if ((title_says(Concept::quick_pickle) ||
-             c.vinegar) &&
-            c.acid_unknown && !ferments())
+        if ((title_says(Concept::quick_pickle) || c.vinegar) && c.acid_unknown && !ferments())
             return is_no_ferment("It is soured with vinegar, not by fermenting: a quick pickle.");
         return false;
     }
@@ -275,14 +272,13 @@ class Guesser {
     }
 
     void cabbage(bool water) {
-        const bool whole = says(Concept::whole_heads) ||
-                           title_says({Concept::whole_heads, Concept::whole});
+        const bool whole =
+            says(Concept::whole_heads) || title_says({Concept::whole_heads, Concept::whole});
         if (whole && water) {
             is("whole-head", "Whole heads of cabbage in brine.");
         } else if (!water) {
             is("kraut", "Cabbage with salt and no water: kraut.");
-        } else if (totals_.water.high < 0.35 * totals_.vegetables.low &&
-                   says(Concept::kraut)) {
+        } else if (totals_.water.high < 0.35 * totals_.vegetables.low && says(Concept::kraut)) {
             is("kraut", "It calls itself kraut; the water is little.");
         } else {
             may_be({"kraut", "whole-head", "mixed"},
@@ -291,12 +287,11 @@ class Guesser {
     }
 
     void peppers(bool water) {
-        const bool mash = says(Concept::mash) ||
-                          title_says(Concept::hot_sauce);
+        const bool mash = says(Concept::mash) || title_says(Concept::hot_sauce);
         if (water) {
             is("peppers", mash ? "Peppers in brine, blended afterwards." : "Peppers in brine.");
         } else if (mash) {
-            is("pepper-mash", "Ground peppers with salt and no water.");
+            is("pepper-mash", "Ground peppers with salt and no water: a mash at home.", "home");
         } else {
             may_be({"pepper-mash", "peppers"},
                    "Peppers with salt and no water may be a mash or pieces.");

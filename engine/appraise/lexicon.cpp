@@ -122,7 +122,10 @@ Meaning meaning_of(std::string_view folded, const Lexicon& lexicon) {
     constexpr std::size_t longest = 40;
     if (folded.size() > longest) return out;
     const Unpacked& tables = unpacked(lexicon);
-    if (const Meaning* word = find(tables.words, folded)) out = *word;
+    if (const Meaning* word = find(tables.words, folded)) {
+        out = *word;
+        out.whole = true;
+    }
     for (std::size_t length = 3; length <= std::min(folded.size(), tables.longest_stem); ++length) {
         if (const Meaning* stem = find(tables.stems, folded.substr(0, length)))
             out.concepts = out.concepts | stem->concepts;

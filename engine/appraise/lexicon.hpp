@@ -19,6 +19,7 @@ struct Meaning {
     Concepts concepts;
     double number = 0;  ///< of a number word, one that is joined of several too; else 0
     bool opens = false; ///< a phrase begins with it
+    bool whole = false; ///< by a whole word, and not by how it begins or ends
 };
 
 /// A name of a measure that is only one as it is written: "T", "#".
@@ -138,8 +139,11 @@ struct Named {
     X(salted)                                                                                      \
     X(plain_water)                                                                                 \
     X(not_yet_salted)                                                                              \
+    X(unexplained)                                                                                 \
+    X(title_part)                                                                                  \
     X(line_part)                                                                                   \
     X(line_poured)                                                                                 \
+    X(line_salted)                                                                                 \
     X(line_acid)                                                                                   \
     X(line_as_bought)                                                                              \
     X(line_not_this_salt)                                                                          \

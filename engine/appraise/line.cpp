@@ -44,6 +44,24 @@ void fresh_pepper(Reading& r) {
     r.item.choices = {fresh->material};
 }
 
+/// The salt that the last words up to "salt" name: "Dunmarrow fine sea salt" is fine sea salt.
+const larder::Material* named_salt(Tokens tokens) {
+    std::string words;
+    const larder::Material* found = nullptr;
+    const auto salt = std::find_if(tokens.begin(), tokens.end(), [](const Token& t) {
+        return t.sort == Token::Sort::word && t.is.any(Concept::salt);
+    });
+    if (salt == tokens.end()) return larder::Larder().find("salt")->material;
+    for (auto t = salt;; --t) {
+        if (t->sort != Token::Sort::word) break;
+        words = t->folded + (words.empty() ? "" : " ") + words;
+        const larder::Material* m = larder::find_exact(words);
+        if (m != nullptr && m->role == Role::salt) found = m;
+        if (t == tokens.begin()) break;
+    }
+    return found != nullptr ? found : larder::Larder().find("salt")->material;
+}
+
 /// "10 g de gros sel gris de mer", "4 tsp Harbourlight flake salt": words in front of salt change
 /// its grain and not that it is salt, but for those of a closed list.
 void plain_salt(Reading& r, Tokens tokens) {
@@ -52,6 +70,8 @@ void plain_salt(Reading& r, Tokens tokens) {
     bool salt = false;
     bool behind = false; ///< the words are behind the salt
     std::size_t depth = 0;
+    // "1 tablespoon plus 1 teaspoon": the amount says nothing of what it is.
+    if (const auto opening = quantity_at(tokens, 0, {})) tokens = tokens.subspan(opening->tokens);
     for (const Token& t : tokens) {
         if (t.sort == Token::Sort::mark) {
             if (t.text == "(") ++depth;
@@ -75,7 +95,7 @@ void plain_salt(Reading& r, Tokens tokens) {
         salt = salt || (depth == 0 && t.is.any(Concept::salt));
     }
     if (!salt) return;
-    r.item.material = larder::Larder().find("salt")->material;
+    r.item.material = named_salt(tokens);
     r.item.choices = {r.item.material};
     r.line.notes.emplace_back("Taken as plain salt.");
 }
@@ -177,6 +197,10 @@ std::string_view without_bullet(std::string_view line) {
         const std::string_view rest = trimmed(line.substr(digits + 1));
         if (!rest.empty()) line = rest;
     }
+    // "1/ Wash the jar."
+    if (digits > 0 && digits + 2 < line.size() && line[digits] == '/' && line[digits + 1] == ' ' &&
+        !(line[digits + 2] >= '0' && line[digits + 2] <= '9'))
+        line = trimmed(line.substr(digits + 1));
     while (line.starts_with("**") || line.starts_with("__"))
         line = trimmed(line.substr(2));
     while (line.ends_with("**") || line.ends_with("__"))

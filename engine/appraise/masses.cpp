@@ -142,7 +142,7 @@ std::optional<Interval> grams_of(const Quantity& q, const Item& item, const Mate
 namespace {
 
 bool in_pieces(const Quantity& q) {
-    return q.measure == nullptr || q.is(Sort::count);
+    return q.measure == nullptr || q.is(Sort::count) || q.is(Sort::package);
 }
 
 /// Whether a weight beside a count of pieces is that of each or of them all, in g.

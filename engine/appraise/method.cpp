@@ -38,6 +38,9 @@ constexpr Told told[] = {
      "Weigh the water and the salt of the brine that you pour in."},
     {Event::salt_added, Effect::more_salt, "The method adds salt besides what the list gives",
      weigh_salt},
+    {Event::unexplained, Effect::anything,
+     "What happens to the salt, the brine or the vegetables is not understood",
+     "Weigh the salt and the vegetables that go into the jar, and leave the sentence out."},
     {Event::for_each, Effect::anything, "The method's amounts are for each vessel, or may be",
      "Write what goes into all the vessels together."},
     {Event::for_one, Effect::anything,
@@ -67,7 +70,7 @@ std::size_t cut(std::span<const Token> t) {
 
 } // namespace
 
-void Method::read(std::span<const Token> sentence, Numbers numbers, bool amounts) {
+void Method::read(std::span<const Token> sentence, Numbers numbers, bool amounts, bool prose) {
     while (!sentence.empty()) {
         const std::size_t size = cut(sentence);
         Sentence s = sentence_of(sentence.first(size), numbers, tongue_);
@@ -75,16 +78,29 @@ void Method::read(std::span<const Token> sentence, Numbers numbers, bool amounts
         if (s.pieces.empty()) continue;
         s.say(state_);
         apply_marks(s);
-        take(s, amounts);
+        take(s, amounts, prose);
         settle(s);
         ++account_.sentences;
     }
 }
 
-void Method::take(Sentence& s, bool amounts) {
+void Method::read_title(std::span<const Token> title, Numbers numbers) {
+    Sentence s = sentence_of(title.first(std::min(title.size(), most_pieces)), numbers, tongue_);
+    if (s.pieces.empty()) return;
+    apply_marks(s);
+    for (const Pattern& row : patterns(Event::title_part)) {
+        if (!Fit(row, s).first()) continue;
+        account_.deeds.push_back(deed_of(Event::unexplained, s.text()));
+        rows_.push_back(&row);
+        return;
+    }
+}
+
+void Method::take(Sentence& s, bool amounts, bool prose) {
     used_.clear();
     next_ = {};
     poured_ = false;
+    told_ = false;
     amounts_ = amounts;
     if (amounts) take_amounts(s);
     each(Event::thing_added, s, &Method::take_thing);
@@ -93,11 +109,37 @@ void Method::take(Sentence& s, bool amounts) {
     for (const Pattern& row : patterns()) {
         if (row.event < Event::for_one || row.event > Event::not_yet_salted || row.event == done)
             continue;
+        // What happens after the fermenting touches nothing.
+        if (s.has(Concept::fermented) && row.event >= Event::rinsed &&
+            row.event <= Event::left_over)
+            continue;
         const auto found = Fit(row, s).first();
         if (!found || !handle(row, *found, s)) continue;
+        if (row.event < Event::part_salted && !row.steps.empty()) explain(s, *found);
+        told_ = told_ || (row.event >= Event::rinsed && row.event < Event::part_salted &&
+                          row.event != Event::rest_follows && row.event != Event::put_back);
         rows_.push_back(&row);
         done = row.event;
     }
+    for (const std::size_t piece : used_)
+        s.mark(piece, Concept::explained);
+    if (!told_ && amounts && prose) take_unexplained(s);
+}
+
+/// What bears on the salt, the brine or the vegetables, and is no part of anything understood.
+void Method::take_unexplained(const Sentence& s) {
+    for (const Pattern& row : patterns(Event::unexplained)) {
+        if (!Fit(row, s).first()) continue;
+        account_.deeds.push_back(deed_of(row.event, beginning(s.text(), 300)));
+        rows_.push_back(&row);
+        return;
+    }
+}
+
+/// What a row has taken account of need not be explained again.
+void Method::explain(Sentence& s, const Match& found) {
+    for (std::size_t i = found.first; i <= found.last; ++i)
+        s.mark(i, Concept::explained);
 }
 
 /// False if it is none after all.
@@ -177,6 +219,9 @@ void Method::settle(const Sentence& s) {
     state_.remove(Concept::spoke_of_salt);
     state_ = state_ | next_;
     if (s.has({Concept::salty, Concept::brine})) state_.add(Concept::spoke_of_salt);
+    const bool sours = s.has(Concept::much_later) ||
+                       (s.has(Concept::days) && s.has({Concept::store, Concept::taste}));
+    if (sours && !s.has({Concept::before, Concept::conditional})) state_.add(Concept::fermented);
 }
 
 Account Method::account() const {

@@ -91,7 +91,11 @@ class Method {
 
     /// @param amounts false for a line that may be a thing of the list: what it weighs is not the
     /// method's to say, what it does to the salt is
-    void read(std::span<const Token> sentence, Numbers numbers, bool amounts = true);
+    /// @param prose whether all of it has to be explained
+    void read(std::span<const Token> sentence, Numbers numbers, bool amounts = true,
+              bool prose = true);
+    /// "Kraut at a quarter of the salt": what a title says of the salt besides its name.
+    void read_title(std::span<const Token> title, Numbers numbers);
     /// What it all comes to, with what was left pending.
     [[nodiscard]] Account account() const;
     /// The rows that were found, in their order; for tests and for whoever asks why.
@@ -100,12 +104,14 @@ class Method {
     [[nodiscard]] Concepts state() const { return state_; }
 
   private:
-    void take(Sentence& s, bool amounts);
+    void take(Sentence& s, bool amounts, bool prose);
     [[nodiscard]] bool handle(const Pattern& row, const Match& found, Sentence& s);
+    static void explain(Sentence& s, const Match& found);
+    void take_unexplained(const Sentence& s);
     void settle(const Sentence& s);
     void tell(Event event, const Sentence& s);
-    void each(Event event, const Sentence& s, void (Method::*taker)(const Sentence&, const Match&));
-    void take_amounts(const Sentence& s);
+    void each(Event event, Sentence& s, void (Method::*taker)(const Sentence&, const Match&));
+    void take_amounts(Sentence& s);
     void take_rule(const Sentence& s, const Match& found);
     void take_example(const Sentence& s, const Match& found);
     void take_percent(const Sentence& s, const Match& found);
@@ -132,6 +138,7 @@ class Method {
     std::string for_one_;           ///< says that amounts are for one vessel
     bool many_ = false;             ///< several vessels are filled
     bool poured_ = false;           ///< in this sentence
+    bool told_ = false;             ///< what this sentence does is told already
     bool amounts_ = true;           ///< of this sentence
     std::vector<std::size_t> used_; ///< amounts of this sentence that a row has taken
     std::vector<const Pattern*> rows_;

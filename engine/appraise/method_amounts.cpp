@@ -141,21 +141,28 @@ bool Method::used(std::size_t piece) const {
 }
 
 /// Every place of an event, from left to right.
-void Method::each(Event event, const Sentence& s,
-                  void (Method::*taker)(const Sentence&, const Match&)) {
+void Method::each(Event event, Sentence& s, void (Method::*taker)(const Sentence&, const Match&)) {
     std::size_t from = 0;
     while (const auto found = find(event, s, from)) {
+        const std::size_t taken = used_.size() + account_.added.size();
         (this->*taker)(s, *found);
+        if (used_.size() + account_.added.size() > taken) explain(s, *found);
         from = found->first + 1;
     }
 }
 
-void Method::take_amounts(const Sentence& s) {
+void Method::take_amounts(Sentence& s) {
     if (s.has({Concept::salty, Concept::brine})) {
-        if (const auto sum = find(Event::salt_example, s)) take_example(s, *sum);
+        if (const auto sum = find(Event::salt_example, s)) {
+            take_example(s, *sum);
+            explain(s, *sum);
+        }
         each(Event::salt_rate, s, &Method::take_rule);
         each(Event::salt_percent, s, &Method::take_percent);
-        if (const auto factor = find(Event::salt_factor, s)) take_factor(s, *factor);
+        if (const auto factor = find(Event::salt_factor, s)) {
+            take_factor(s, *factor);
+            explain(s, *factor);
+        }
         each(Event::salt_total, s, &Method::take_total);
     }
     each(Event::water_amount, s, &Method::take_water);
@@ -164,11 +171,13 @@ void Method::take_amounts(const Sentence& s) {
         const auto amount = find(Event::water_amount, s);
         if (!amount || (poured->has('m') && !amount->has('m')))
             add(s, larder::find_exact("water"), poured->has('m'), 0);
+        explain(s, *poured);
     }
-    if (find(Event::vessel_filled, s)) {
+    if (const auto filled = find(Event::vessel_filled, s)) {
+        explain(s, *filled);
         const bool water = s.has(Concept::water) && !s.has(Concept::brine);
-        account_.fills_with_water =
-            account_.fills_with_water || (water && s.has({Concept::fill, Concept::top}));
+        account_.fills_with_water = account_.fills_with_water ||
+                                    (water && s.has({Concept::fill, Concept::top, Concept::brim}));
         account_.covers_with_brine = true;
     }
     each(Event::vessel_size, s, &Method::take_vessel);

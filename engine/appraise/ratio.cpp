@@ -70,8 +70,7 @@ std::size_t per_at(Tokens tokens, std::size_t i, Numbers numbers, bool opening) 
         means(tokens, i + 1, Concept::each_thing))
         return 2;
     if (const std::size_t taken = article_at(tokens, i)) return taken;
-    if (means(tokens, i, Concept::per_each) &&
-        quantity_follows(tokens, i + 1, numbers, true))
+    if (means(tokens, i, Concept::per_each) && quantity_follows(tokens, i + 1, numbers, true))
         return 1;
     if (i > 0 && means(tokens, i, Concept::per_each) &&
         means(tokens, i + 1, {Concept::vessel, Concept::batch, Concept::yield, Concept::person}))
@@ -107,13 +106,13 @@ std::optional<PerWord> per_word(Tokens tokens, Numbers numbers, bool opening) {
 Whole whole_of(Tokens tokens) {
     const bool water = speaks_of(tokens, {Concept::water, Concept::liquid});
     const bool brine = speaks_of(tokens, Concept::brine);
-    const bool vegetables =
-        speaks_of(tokens, {Concept::vegetable, Concept::weight}) ||
-        std::any_of(tokens.begin(), tokens.end(), [](const Token& t) {
-            if (t.sort != Token::Sort::word || t.folded.size() < 3) return false;
-            const auto* m = named(t.folded, nullptr).material;
-            return m != nullptr && whole_of(*m) == Whole::vegetables;
-        });
+    const bool vegetables = speaks_of(tokens, {Concept::vegetable, Concept::weight}) ||
+                            std::any_of(tokens.begin(), tokens.end(), [](const Token& t) {
+                                if (t.sort != Token::Sort::word || t.folded.size() < 3)
+                                    return false;
+                                const auto* m = named(t.folded, nullptr).material;
+                                return m != nullptr && whole_of(*m) == Whole::vegetables;
+                            });
     if (speaks_of(tokens, Concept::in_all) ||
         (water && vegetables && speaks_of(tokens, Concept::sum)))
         return Whole::vegetables_and_water;

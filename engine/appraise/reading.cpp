@@ -63,8 +63,8 @@ bool more_at(Tokens tokens, std::size_t at) {
 bool open_at(Tokens all, std::size_t i) {
     if (means(all, i, Concept::to_taste) || more_at(all, i)) return true;
     if (means(all, i, Concept::as_needed))
-        return !(i > 0 &&
-                 means(all, i - 1, {Concept::trimmed, Concept::cut, Concept::wash, Concept::rinse}));
+        return !(i > 0 && means(all, i - 1,
+                                {Concept::trimmed, Concept::cut, Concept::wash, Concept::rinse}));
     if (means(all, i, Concept::at_least)) {
         const std::size_t behind = i + words_taken(all, i);
         return behind >= all.size() || all[behind].sort != Token::Sort::number ||
@@ -203,8 +203,8 @@ bool matters(Reading& r, const Loose& n) {
     const Quantity& q = n.quantity;
     const bool salt = r.item.salty_words;
     // "the peel of 3 beets"
-    const bool of_part = r.amount && r.amount->is(Sort::count) && r.amount->measure->part &&
-                         n.before(Concept::of);
+    const bool of_part =
+        r.amount && r.amount->is(Sort::count) && r.amount->measure->part && n.before(Concept::of);
     if (q.is(Sort::length)) return of_part; // how long or thick the pieces are
     if (q.is(Sort::mass) && r.amount && !r.amount->weighed()) {
         Quantity weight = q;
@@ -305,7 +305,7 @@ void take_more_of_amount(Reading& r, std::vector<Token>& main, Numbers numbers) 
 
 /// The amount, in front or behind; true if the first parenthesis stood inside it: "1 (2-pound)
 /// head".
-bool take_amount(Reading& r, Apart& parts, Numbers numbers) {
+bool take_amount(Reading& r, Apart& parts, Numbers numbers, Tongue tongue) {
     std::vector<Token>& main = parts.main;
     if (const auto q = quantity_at(main, 0, numbers)) {
         r.amount = q->quantity;
@@ -330,6 +330,15 @@ bool take_amount(Reading& r, Apart& parts, Numbers numbers) {
             ++count;
         }
         cut(main, first, count);
+        // "water 1300 ml drawn the day before": how it is prepared, where it is no other thing.
+        const Tokens before = Tokens(main).first(first);
+        const Tokens behind = Tokens(main).subspan(first);
+        if (!behind.empty() && behind.front().sort == Token::Sort::word && !has_number(behind) &&
+            !speaks_of(behind, {Concept::salty_word, Concept::brine, Concept::liquid, Concept::acid,
+                                Concept::of, Concept::also}) &&
+            item_of(before, tongue).material != nullptr &&
+            item_of(behind, tongue).material == nullptr)
+            main.resize(first);
     }
     return false;
 }
@@ -385,10 +394,19 @@ void take_pieces(Reading& r, std::vector<Token>& main, bool inside_amount) {
 /// "3 tbsp canning salt or 1/4 cup kosher salt"
 void take_alternative(Reading& r, std::vector<Token>& main, Numbers numbers, Tongue tongue) {
     for (std::size_t i = 1; i < main.size(); ++i) {
-        if (!means(main, i, Concept::either) && !is_mark(main, i, "/")) continue;
+        if (!means(main, i, Concept::either) && !is_mark(main, i, "/") && !is_mark(main, i, "="))
+            continue;
         const auto q = quantity_at(main, i + 1, numbers, false);
         if (!q || !measured(q->quantity)) continue;
         const Tokens tail = Tokens(main).subspan(i + 1 + q->tokens);
+        if (is_mark(main, i, "=")) {
+            // "2 cabbages = 2 kg once cored"
+            if (!q->quantity.is(Sort::mass) || has_number(tail)) return;
+            r.weights.push_back(q->quantity);
+            main.erase(main.begin() + static_cast<std::ptrdiff_t>(i),
+                       main.begin() + static_cast<std::ptrdiff_t>(i + 1 + q->tokens));
+            return;
+        }
         Alternative alternative{q->quantity, std::nullopt, !is_mark(main, i, "/")};
         // "or 12 g for a milder kraut": the same thing.
         const bool remark = means(tail, 0, {Concept::tail_begins, Concept::condition});
@@ -495,7 +513,7 @@ Reading take_apart(std::string_view line, Tongue around) {
     }
 
     take_ratio(r, main, numbers, tongue);
-    const bool inside_amount = take_amount(r, parts, numbers);
+    const bool inside_amount = take_amount(r, parts, numbers, tongue);
     const bool had_amount = r.amount.has_value();
     const std::vector<Token> aside_words = read_asides(r, parts, numbers, tongue);
     if (!r.amount && !r.weights.empty()) { // "Cabbage (2 kg)"

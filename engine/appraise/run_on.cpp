@@ -60,10 +60,7 @@ bool foreign(std::string_view text) {
             if (t.sort != Token::Sort::word) continue;
             ++words;
             const bool name = named(t.folded, nullptr).material != nullptr;
-            known += !t.is.empty() || t.number != 0 || name ||
-                             measure_at(tokens, i, true)
-                         ? 1
-                         : 0;
+            known += !t.is.empty() || t.number != 0 || name || measure_at(tokens, i, true) ? 1 : 0;
         }
     }
     return words >= few && known * 20 < words * 9;

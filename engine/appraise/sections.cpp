@@ -16,14 +16,11 @@ bool heading_section(Tokens tokens, Section& section) {
     static constexpr struct {
         Concept words;
         Section opens;
-    } headings[] = {{Concept::head_equipment, Section::equipment},
-                    {Concept::head_method, Section::method},
-                    {Concept::head_notes, Section::notes},
-                    {Concept::head_top_up, Section::top_up},
-                    {Concept::head_serving, Section::serving},
-                    {Concept::head_soak, Section::soak},
-                    {Concept::head_brine, Section::brine},
-                    {Concept::head_main, Section::main}};
+    } headings[] = {
+        {Concept::head_equipment, Section::equipment}, {Concept::head_method, Section::method},
+        {Concept::head_notes, Section::notes},         {Concept::head_top_up, Section::top_up},
+        {Concept::head_serving, Section::serving},     {Concept::head_soak, Section::soak},
+        {Concept::head_brine, Section::brine},         {Concept::head_main, Section::main}};
     for (const auto& heading : headings) {
         if (!speaks_of(tokens, heading.words)) continue;
         section = heading.opens;
@@ -123,9 +120,8 @@ bool remark(Tokens tokens) {
     if (tokens.empty()) return true;
     const bool weighed = amounts(tokens);
     // What stands on labels and below titles, some of it with amounts that are no ingredients.
-    const auto word = std::find_if(tokens.begin(), tokens.end(), [](const Token& t) {
-        return t.sort == Token::Sort::word;
-    });
+    const auto word = std::find_if(tokens.begin(), tokens.end(),
+                                   [](const Token& t) { return t.sort == Token::Sort::word; });
     if (word != tokens.end() &&
         (word->is.any(Concept::label_with_amount) || (!weighed && word->is.any(Concept::label))))
         return true;

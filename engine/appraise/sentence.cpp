@@ -90,6 +90,7 @@ std::optional<Piece> amount_at(Tokens t, std::size_t at, Numbers numbers) {
 /// "the kilo", "per quart", "au litre": a measure without a number, which is one of it.
 std::optional<Piece> bare_measure(Tokens t, std::size_t at) {
     if (at == 0 || t[at].sort != Token::Sort::word) return std::nullopt;
+    if (at + 1 < t.size() && t[at + 1].text == "'") return std::nullopt; // "dans l'eau"
     if (!t[at - 1].is.any({Concept::the, Concept::per, Concept::purpose, Concept::within}) &&
         !is_mark(t, at - 1, "/"))
         return std::nullopt;
@@ -187,8 +188,7 @@ void Sentence::mark(std::size_t piece, Concept c) {
 Places Sentence::places(Concepts some) const {
     Places out;
     for (std::size_t word = 0; word < Concepts::parts; ++word) {
-        for (std::uint64_t bits = some.part(word) & said_.part(word); bits != 0;
-             bits &= bits - 1)
+        for (std::uint64_t bits = some.part(word) & said_.part(word); bits != 0; bits &= bits - 1)
             out |= where_[64 * word + static_cast<std::size_t>(std::countr_zero(bits))];
     }
     return out;

@@ -161,6 +161,33 @@ std::string clean(std::string_view bytes) {
     return out;
 }
 
+std::string without_columns(std::string_view line) {
+    std::string out;
+    std::size_t columns = 0;
+    for (std::size_t i = 0; i < line.size();) {
+        std::size_t end = i;
+        std::size_t dots = 0;
+        while (end < line.size() && (line[end] == ' ' || line[end] == '.')) {
+            dots += line[end] == '.' ? 1 : 0;
+            ++end;
+        }
+        const bool apart = (dots >= 3 || (dots == 0 && end - i >= 3)) && i > 0 &&
+                           end < line.size() && digit(line[end]);
+        if (!apart) {
+            const std::size_t next = std::max(end, i + 1);
+            out += line.substr(i, next - i);
+            i = next;
+            continue;
+        }
+        // "2 heads of dill     1/2 tsp pepper" are two things, each with its amount in front.
+        const bool amount_in_front = digit(trimmed(line).front());
+        out += amount_in_front ? "; " : columns == 0 ? ": " : " ";
+        ++columns;
+        i = end;
+    }
+    return out;
+}
+
 std::vector<std::string_view> lines_of(std::string_view text) {
     std::vector<std::string_view> out;
     std::size_t begin = 0;

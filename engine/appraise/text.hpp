@@ -17,6 +17,10 @@ namespace jarful::appraise {
 /// the end of a line, which are left out. Linear in the length of the text.
 [[nodiscard]] std::string clean(std::string_view bytes);
 
+/// A line in which an amount stands apart behind dots, tabs or many blanks, with a colon there:
+/// "Sea salt ...... 60 g" is "Sea salt: 60 g". Two things in columns are apart by a semicolon.
+[[nodiscard]] std::string without_columns(std::string_view line);
+
 /// What stands in a cleaned text for a character that is not seen or turns the direction.
 inline constexpr char unseen = '\x7f';
 

@@ -90,13 +90,15 @@ void read_number(std::string_view text, Iterator& at, Token& token) {
 /// Gives a word what it means. @return whether a phrase may begin with it
 bool understand(Token& token, Languages languages) {
     bool opens = false;
-    Concepts spelled;
+    bool whole = false;
+    Concepts spelled, parts;
     const bool plain = std::all_of(token.text.begin(), token.text.end(),
                                    [](char c) { return static_cast<unsigned char>(c) < 0x80; });
     const auto take = [&](const Lexicon& lexicon) {
         if (!plain) spelled = spelled | meaning_as_spelled(lower(token.text), lexicon);
         const Meaning m = meaning_of(token.folded, lexicon);
-        token.is = token.is | m.concepts;
+        (m.whole ? token.is : parts) = (m.whole ? token.is : parts) | m.concepts;
+        whole = whole || m.whole;
         if (token.number == 0) token.number = m.number;
         opens = opens || m.opens;
     };
@@ -105,8 +107,10 @@ bool understand(Token& token, Languages languages) {
             take(lexicon);
     } else {
         take(*languages.only);
-        if (token.is.empty() && token.number == 0) take(*base_tongue());
+        if (token.is.empty() && parts.empty() && token.number == 0) take(*base_tongue());
     }
+    // "flake" is a word, and none that ends with "Lake".
+    if (!whole) token.is = token.is | parts;
     // "à" is not "a".
     if (!spelled.empty()) {
         token.is = spelled;

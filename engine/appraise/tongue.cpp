@@ -23,6 +23,15 @@ class Votes {
         }
     }
 
+    /// Whether a language has three times the votes of any other, and at least six.
+    [[nodiscard]] bool plainly(const Lexicon& lexicon) const {
+        const auto at = static_cast<std::size_t>(&lexicon - lexicons().data());
+        for (std::size_t i = 0; i < votes_.size(); ++i) {
+            if (i != at && votes_[i] * 3 > votes_[at]) return false;
+        }
+        return votes_[at] >= 6;
+    }
+
     [[nodiscard]] bool base() const { return votes_.front() > 0; }
 
     /// The language that is ahead of all others; nullptr if none is.
@@ -51,12 +60,25 @@ Tongue tongue_of_name(const Token& token, bool capital_nouns) {
 
 } // namespace
 
-Tongue tongue_of_text(std::string_view text) {
+namespace {
+
+Votes votes_of(std::string_view text) {
     Votes votes;
     for (const std::string_view line : lines_of(text.substr(0, 8000))) {
         for (const Token& t : tokens_of(line))
             votes.count(t, true);
     }
+    return votes;
+}
+
+} // namespace
+
+bool plainly_in(Tongue tongue, std::string_view text) {
+    return tongue != nullptr && votes_of(text).plainly(*tongue);
+}
+
+Tongue tongue_of_text(std::string_view text) {
+    const Votes votes = votes_of(text);
     if (const Tongue ahead = votes.ahead()) return ahead;
     return votes.base() ? base_tongue() : nullptr;
 }

@@ -12,6 +12,9 @@ namespace jarful::appraise {
 /// ahead; nullptr where none shows.
 [[nodiscard]] Tongue tongue_of_text(std::string_view text);
 
+/// Whether far more words of a text show a language than show any other.
+[[nodiscard]] bool plainly_in(Tongue tongue, std::string_view text);
+
 /// A line's language by its own measures, words and names. @param around of the lines around it,
 /// for one that does not show its own
 [[nodiscard]] Tongue tongue_of_line(std::span<const Token> tokens, Tongue around);
