@@ -204,6 +204,8 @@ void Reader::read(std::string_view raw, std::size_t number) {
     if (heads_a_list(s)) return keep_as(LineSort::heading, number, s.text);
     if (section_ == Section::equipment) return keep_as(LineSort::remark, number, s.text);
     if (section_ == Section::main && s.words > 12 && run_on(s, 3)) return;
+    if (section_ == Section::main && amounts_in(s.tokens) >= 2 && s.words <= 40 && in_one_line(s))
+        return;
     if (section_ == Section::method || section_ == Section::notes || prose(s))
         return method(number, s.text);
     // "Take 25 g of salt per kilo.": a sentence, however short.

@@ -25,6 +25,7 @@ struct Contents {
     Interval all{0.0};
     bool open = false; ///< there may be more of a vegetable
     bool unknown = false;
+    bool unread = false; ///< a line may be a vegetable that nobody here knows
     double acid = 0, acid_low = 0, water = 0;
     bool vinegar = false, oil = false, gochugaru = false, acid_unknown = false;
 };
@@ -32,10 +33,12 @@ struct Contents {
 Contents contents_of(const Document& doc) {
     Contents c;
     for (const Reading& r : doc.readings) {
+        c.unread = c.unread || r.line.could_matter;
         if (r.line.sort != LineSort::ingredient || r.line.left_out || r.item.material == nullptr)
             continue;
         const larder::Material& m = *r.item.material;
-        if (m.id == "oil") c.oil = true;
+        // What only seals the jar has no amount.
+        if (m.id == "oil" && r.amount) c.oil = true;
         if (m.id == "gochugaru") c.gochugaru = true;
         if (m.role == Role::acid) {
             c.vinegar = c.vinegar || m.id.starts_with("vinegar");
@@ -158,8 +161,8 @@ class Guesser {
             (c.water > 0 ? acid_share() >= 0.25 : c.all.high > 0 && c.acid > 0.05 * c.all.middle());
         const bool salad = title_says(Concept::salad);
         // The juice of a lemon or two beside vegetables that are to ferment seasons them.
-        const bool seasons =
-            !c.vinegar && !c.oil && ferments() && (c.unknown || c.acid <= 0.25 * c.all.high);
+        const bool seasons = !c.vinegar && !c.oil && ferments() &&
+                             (c.unknown || c.unread || c.acid <= 0.25 * c.all.high);
         if (c.acid > 0 && !seasons && (much_vinegar || least_share > 0.25)) {
             if (c.oil || salad)
                 return is_no_ferment(

@@ -25,7 +25,6 @@ void Reader::thing(const Seen& s) {
     const bool opens_with_amount = opening && opening->quantity.measure != nullptr;
     if (!opens_with_amount && remark(s.tokens)) return keep_as(LineSort::remark, s.number, s.text);
     if (shared(s.tokens, s.number, s.text)) return;
-    if (amounts_in(s.tokens) >= 2 && in_one_line(s)) return;
     // "6 juniper berries 400 g cauliflower" are two things, and not six cauliflowers of 400 g.
     if (run_on(s, 2, true)) return;
     Reading r = ingredient(s.text, doc_.tongue, salt_);
@@ -150,7 +149,7 @@ bool Reader::several(Tokens tokens, std::size_t number, std::string_view text) {
 std::size_t Reader::amounts_in(Tokens tokens) {
     std::size_t n = 0;
     for (std::size_t i = 0; i < tokens.size(); ++i) {
-        if (tokens[i].sort != Token::Sort::number) continue;
+        if (tokens[i].sort != Token::Sort::number && tokens[i].number == 0) continue;
         const auto q = quantity_at(tokens, i, {});
         n += q && q->quantity.measure != nullptr ? 1 : 0;
     }
