@@ -20,7 +20,9 @@ struct Source {
 };
 
 /// The loops are left to the compiler to widen, so nothing in them may depend on anything but the
-/// element: `to` never overlaps what it is made of.
+/// element: `to` never overlaps what it is made of. What `function` is has to be known by its type,
+/// as that of a lambda is: of a function's name only the address is handed on, and it is called for
+/// each element.
 template <class Function>
 void each(double* __restrict to, Source a, std::size_t n, Function&& function) {
     for (std::size_t i = 0; i < n; ++i)
@@ -69,31 +71,31 @@ void compute(Op op, double* to, Source a, Source b, Source c, std::size_t n) {
     case Op::divide:
         return each(to, a, b, n, [](double x, double y) { return x / y; });
     case Op::power:
-        return each(to, a, b, n, K::pow);
+        return each(to, a, b, n, [](double x, double y) { return K::pow(x, y); });
     case Op::min:
-        return each(to, a, b, n, K::min);
+        return each(to, a, b, n, [](double x, double y) { return K::min(x, y); });
     case Op::max:
-        return each(to, a, b, n, K::max);
+        return each(to, a, b, n, [](double x, double y) { return K::max(x, y); });
     case Op::abs:
-        return each(to, a, n, K::abs);
+        return each(to, a, n, [](double x) { return K::abs(x); });
     case Op::sqrt:
-        return each(to, a, n, K::sqrt);
+        return each(to, a, n, [](double x) { return K::sqrt(x); });
     case Op::round:
-        return each(to, a, n, K::round);
+        return each(to, a, n, [](double x) { return K::round(x); });
     case Op::floor:
-        return each(to, a, n, K::floor);
+        return each(to, a, n, [](double x) { return K::floor(x); });
     case Op::ceil:
-        return each(to, a, n, K::ceil);
+        return each(to, a, n, [](double x) { return K::ceil(x); });
     case Op::less:
         return each(to, a, b, n, [](double x, double y) { return K::less(x, y, false); });
     case Op::less_equal:
         return each(to, a, b, n, [](double x, double y) { return K::less(x, y, true); });
     case Op::both:
-        return each(to, a, b, n, K::both);
+        return each(to, a, b, n, [](double x, double y) { return K::both(x, y); });
     case Op::either:
-        return each(to, a, b, n, K::any);
+        return each(to, a, b, n, [](double x, double y) { return K::any(x, y); });
     case Op::negation:
-        return each(to, a, n, K::negation);
+        return each(to, a, n, [](double x) { return K::negation(x); });
     case Op::choose:
         return choose(to, a, b, c, n);
     }
