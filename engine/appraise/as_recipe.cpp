@@ -47,7 +47,7 @@ std::string fit(std::string_view text, std::size_t most) {
 /// A material as the tail of a line can name it: its name, or its id where the name has a comma.
 std::string_view called(const larder::Material& m) {
     if (m.vague && m.role == Role::vegetable) return "mixed vegetables";
-    return m.name.find_first_of(",()/") == std::string_view::npos ? m.name : m.id;
+    return m.name.view().find_first_of(",()/") == std::string_view::npos ? m.name : m.id;
 }
 
 class Writer {

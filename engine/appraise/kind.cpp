@@ -41,7 +41,7 @@ Contents contents_of(const Document& doc) {
         if (m.id == "oil" && r.amount) c.oil = true;
         if (m.id == "gochugaru") c.gochugaru = true;
         if (m.role == Role::acid) {
-            c.vinegar = c.vinegar || m.id.starts_with("vinegar");
+            c.vinegar = c.vinegar || m.id.view().starts_with("vinegar");
             if (r.line.grams)
                 c.acid += r.line.grams->high, c.acid_low += r.line.grams->low;
             else

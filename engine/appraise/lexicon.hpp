@@ -2,6 +2,7 @@
 
 #include "engine/appraise/concept.hpp"
 #include "engine/appraise/measure.hpp"
+#include "engine/larder/constant.hpp"
 #include "engine/larder/larder.hpp"
 #include "engine/larder/word_table.hpp"
 
@@ -175,14 +176,21 @@ struct Step {
     char capture = 0; ///< a name for what is found here, 0 for none
 };
 
+namespace tables {
+extern const char rows_as_written[]; ///< of patterns.json, one behind the other
+extern const Concepts said[];        ///< of all rows
+extern const Step steps[];
+} // namespace tables
+
 /// One row of engine/appraise/data/patterns.json.
 struct Pattern {
     Event event = Event::mark;
-    Concept gives = Concept::last;  ///< of a mark: the concept, for the piece that is named x
-    std::string_view row;           ///< as written, for whoever asks why
-    std::span<const Concepts> said; ///< one of each set has to be in the sentence, or to be so
-    Concepts unsaid;                ///< and none of these
-    std::span<const Step> steps;    ///< none: what is said alone decides
+    Concept gives = Concept::last; ///< of a mark: the concept, for the piece that is named x
+    larder::ConstantText<tables::rows_as_written> row; ///< for whoever asks why
+    larder::Slice<Concepts, tables::said>
+        said;        ///< one of each set has to be in the sentence, or to be so
+    Concepts unsaid; ///< and none of these
+    larder::Slice<Step, tables::steps> steps; ///< none: what is said alone decides
 };
 /// All rows, by their events in the order of these.
 [[nodiscard]] std::span<const Pattern> patterns();

@@ -26,7 +26,8 @@ void own_piece_word(Reading& r, Tokens tokens) {
     const larder::Material& m = *r.item.material;
     if (m.piece_word == "clove" && speaks_of(tokens, Concept::cloves))
         r.line.amount->unit = "clove";
-    else if (m.name.find("leaf") != std::string_view::npos && speaks_of(tokens, Concept::leaves))
+    else if (m.name.view().find("leaf") != std::string_view::npos &&
+             speaks_of(tokens, Concept::leaves))
         r.line.amount->unit = "leaf";
     else if (m.id == "dill-head" || (m.piece_word == "head" && speaks_of(tokens, Concept::heads)))
         r.line.amount->unit = "head";

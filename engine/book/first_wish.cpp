@@ -20,7 +20,7 @@ namespace {
 
 /// What the tail of a line can call a material.
 std::string_view called(const larder::Material& m) {
-    return m.name.find_first_of(",()/") == std::string_view::npos ? m.name : m.id;
+    return m.name.view().find_first_of(",()/") == std::string_view::npos ? m.name : m.id;
 }
 
 /// The middle of a range, to a tenth of a percent where that is still inside.

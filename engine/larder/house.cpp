@@ -213,7 +213,7 @@ class HouseReader {
             House::OwnKind& own = house_.kinds_.emplace_back();
             own.kind = known;
             own.rulings.assign(known.rulings.begin(), known.rulings.end());
-            own.kind.rulings = own.rulings;
+            own.kind.rulings = std::span<const Ruling>(own.rulings);
             found = std::prev(house_.kinds_.end());
         }
         return *std::find_if(found->rulings.begin(), found->rulings.end(),
@@ -250,7 +250,7 @@ class HouseReader {
                                              "house's own, and nothing is published for it.",
                                              house_.name_, range_words(ruling), r.reason->value));
         own.rulings.push_back(ruling);
-        own.kind.rulings = own.rulings;
+        own.kind.rulings = std::span<const Ruling>(own.rulings);
     }
 
     struct Seen {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "engine/larder/constant.hpp"
 #include "engine/units/interval.hpp"
 
 #include <cstdint>
@@ -17,6 +18,16 @@
 /// The facts live in engine/larder/data/*.json and are compiled into constant tables, so that
 /// nothing is parsed when the program starts.
 namespace jarful::larder {
+
+namespace tables {
+extern const char texts[]; ///< of all the tables, one behind the other
+}
+using Text = ConstantText<tables::texts>;
+namespace tables {
+extern const Text lists[]; ///< lists of texts, one behind the other
+extern const std::uint16_t row_lists[];
+} // namespace tables
+using TextList = Slice<Text, tables::lists>;
 
 /// How far a fact can be leaned on.
 enum class Status : std::uint8_t {
@@ -39,8 +50,7 @@ struct Figure {
     double typical = 0;
     double high = 0;
     Status status = Status::common_practice;
-    std::string_view
-        source; ///< document, publisher, year, section; or "common practice, no source"
+    Text source; ///< document, publisher, year, section; or "common practice, no source"
     [[nodiscard]] units::Interval interval() const { return {low, high}; }
 };
 
@@ -49,21 +59,21 @@ enum class SaltWarning : std::uint8_t { none, may_cloud, not_recommended, reduce
 
 /// An entry of the larder. All fractions are of 1, densities in g/mL, pieces in g.
 struct Material {
-    std::string_view id;   ///< stable key: "salt-sea-fine"
-    std::string_view name; ///< as printed: "fine sea salt"
+    Text id;   ///< stable key: "salt-sea-fine"
+    Text name; ///< as printed: "fine sea salt"
     Role role = Role::other;
-    std::span<const std::string_view> names; ///< every other accepted name, plurals not needed
-    std::optional<Figure> bulk_density;      ///< as it lies in a spoon or cup
-    std::optional<Figure> true_density;      ///< of the thing itself, for the brine it displaces
-    std::optional<Figure> water;             ///< water content
-    std::optional<Figure> salt;              ///< salt content; 1 for a pure salt
-    std::optional<Figure> piece;             ///< one head, root, clove, leaf: small, medium, large
-    std::optional<Figure> refuse;            ///< lost in trimming, of the weight as bought
-    std::string_view piece_word;             ///< "head", "clove", "leaf"; empty if none
+    TextList names;                     ///< every other accepted name, plurals not needed
+    std::optional<Figure> bulk_density; ///< as it lies in a spoon or cup
+    std::optional<Figure> true_density; ///< of the thing itself, for the brine it displaces
+    std::optional<Figure> water;        ///< water content
+    std::optional<Figure> salt;         ///< salt content; 1 for a pure salt
+    std::optional<Figure> piece;        ///< one head, root, clove, leaf: small, medium, large
+    std::optional<Figure> refuse;       ///< lost in trimming, of the weight as bought
+    Text piece_word;                    ///< "head", "clove", "leaf"; empty if none
     SaltWarning warning = SaltWarning::none;
-    bool vague = false;          ///< "salt", "pepper", "dill": fine on a scale, not in a spoon
-    std::string_view vague_hint; ///< what to write instead, for a vague one
-    std::string_view note;
+    bool vague = false; ///< "salt", "pepper", "dill": fine on a scale, not in a spoon
+    Text vague_hint;    ///< what to write instead, for a vague one
+    Text note;
 };
 
 /// What a salt percentage is a percentage of.
@@ -96,60 +106,67 @@ enum class RowRole : std::uint8_t {
 
 /// One salt figure from one source. Percentages are written 2.2 for 2.2 %.
 struct RangeRow {
-    std::string_view id;
-    std::string_view kind;   ///< the kind of ferment it is filed under here
-    std::string_view method; ///< dry, brine, any, finished, …, as the source has it
+    Text id;
+    Text kind;   ///< the kind of ferment it is filed under here
+    Text method; ///< dry, brine, any, finished, …, as the source has it
     Basis basis = Basis::of_vegetables;
     std::optional<double> low, typical, high;
     RowRole role = RowRole::practice;
-    std::string_view source;
-    std::string_view section;
+    Text source;
+    Text section;
     Status status = Status::common_practice;
-    std::string_view note;
+    Text note;
 };
 
 /// How far a row can be leaned on, in words: those of its status, but "our own reading" where this
 /// program weighed several rows, and "tried in a study" where nobody advises the figure.
 [[nodiscard]] std::string_view standing(const RangeRow& row);
 
+namespace tables {
+extern const RangeRow row_table[];
+}
+
 /// One end of a ruling range, and the row it rests on.
 struct Bound {
     double percent = 0;
-    const RangeRow* row = nullptr;
+    Entry<RangeRow, tables::row_table> row;
 };
 
 /// How the salt of one kind, made by one method, is judged.
 struct Ruling {
-    std::string_view method; ///< empty if the kind knows one method only
-    std::string_view title;  ///< the method in words
+    Text method; ///< empty if the kind knows one method only
+    Text title;  ///< the method in words
     Basis basis = Basis::of_vegetables;
     std::optional<Bound> low, high; ///< empty: no figure, published or practised
     std::optional<double> typical;  ///< percent, for a first recipe and for the gauge
-    std::string_view why;           ///< which row rules and why, one or two sentences
+    Text why;                       ///< which row rules and why, one or two sentences
 };
+
+namespace tables {
+extern const Ruling rulings[];
+}
 
 /// A kind of ferment.
 struct Kind {
-    std::string_view name;  ///< "kraut"
-    std::string_view title; ///< "shredded, dry-salted cabbage"
-    std::span<const std::string_view>
-        names;                       ///< other accepted names, the reference's own among them
-    std::span<const Ruling> rulings; ///< the first is the default where `method_needed` is not set
-    bool method_needed = false;      ///< the recipe must say which method
-    std::span<const std::uint16_t> rows;        ///< indices into range_rows(), ruling or not
-    std::span<const std::string_view> cautions; ///< ids of cautions particular to this kind
+    Text name;      ///< "kraut"
+    Text title;     ///< "shredded, dry-salted cabbage"
+    TextList names; ///< other accepted names, the reference's own among them
+    Slice<Ruling, tables::rulings>
+        rulings;                ///< the first is the default where `method_needed` is not set
+    bool method_needed = false; ///< the recipe must say which method
+    Slice<std::uint16_t, tables::row_lists> rows; ///< indices into range_rows(), ruling or not
+    TextList cautions;                            ///< ids of cautions particular to this kind
 };
 
 /// Something that can hurt, what to check and what to do.
 struct Caution {
-    std::string_view id;
-    std::string_view title; ///< two to five words
-    std::string_view
-        brief; ///< one sentence of at most twenty words, for a screen that has no room for more
-    std::string_view text; ///< what to do, in our own words, at most three sentences
-    bool always = false;   ///< belongs on every sheet
+    Text id;
+    Text title; ///< two to five words
+    Text brief; ///< one sentence of at most twenty words, for a screen that has no room for more
+    Text text;  ///< what to do, in our own words, at most three sentences
+    bool always = false; ///< belongs on every sheet
     Status status = Status::common_practice;
-    std::string_view source;
+    Text source;
 };
 
 [[nodiscard]] std::span<const Material> materials();
@@ -224,7 +241,7 @@ class Larder {
 
     std::deque<Material> own_;
     std::deque<std::string> strings_;
-    std::deque<std::vector<std::string_view>> name_lists_;
+    std::deque<std::vector<Text>> name_lists_;
     std::map<std::string, const Material*, std::less<>> own_names_; ///< folded
 };
 

@@ -74,10 +74,10 @@ const Material& Larder::add(OwnMaterial own) {
         material.warning = salt_words::change_of(words, {});
     }
     if (base) {
-        std::vector<std::string_view> names(base->names.begin(), base->names.end());
+        std::vector<Text> names(base->names.begin(), base->names.end());
         names.push_back(base->name);
         std::erase_if(names, [&](std::string_view name) { return fold(name) == folded; });
-        material.names = name_lists_.emplace_back(std::move(names));
+        material.names = std::span<const Text>(name_lists_.emplace_back(std::move(names)));
     }
 
     const Material& kept = own_.emplace_back(material);

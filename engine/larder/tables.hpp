@@ -25,11 +25,11 @@ struct BrineGrid {
     std::span<const double> density; ///< row by row
     double error = 0;                ///< of the table and of interpolating in it, either way
     Status status = Status::published;
-    std::string_view source;
+    Text source;
 };
 
 extern const std::span<const Material> materials;
-extern const std::span<const std::string_view> families; ///< of each material; empty for most
+extern const std::span<const Text> families; ///< of each material; empty for most
 /// Folded names, each with the place of what it stands for in `materials`; `kind_names` likewise.
 extern const PackedTable material_names;
 extern const std::span<const ForeignNames> foreign_names;

@@ -4,7 +4,6 @@
 
 #include <optional>
 #include <span>
-#include <string_view>
 
 /// How long ferments take, how warm, and what their pH comes to: rows as published, each with its
 /// source, and which of them rule. The facts are in engine/larder/data/timing.json.
@@ -23,9 +22,9 @@ enum class TimingWhat : std::uint8_t {
 /// g of lactic acid per 100 g. Where sources disagree all stand, and `rules_…` says which one a
 /// schedule goes by.
 struct TimingRow {
-    std::string_view id;
-    std::string_view kind;   ///< as in find_kind(); "any" for all of them
-    std::string_view method; ///< as in a ruling; empty: whatever the method
+    Text id;
+    Text kind;   ///< as in find_kind(); "any" for all of them
+    Text method; ///< as in a ruling; empty: whatever the method
     TimingWhat what = TimingWhat::course;
     std::optional<double> celsius_low, celsius_high;
     bool celsius_read = false; ///< our reading of words such as "room temperature"
@@ -34,10 +33,10 @@ struct TimingRow {
     std::optional<double> acid_low, acid_high;
     bool rules_days = false; ///< a schedule may go by its days
     bool rules_ph = false;   ///< by days_high the pH should be at ph_high, or 4.6, or below
-    std::string_view source;
-    std::string_view section;
+    Text source;
+    Text section;
     Status status = Status::common_practice;
-    std::string_view note;
+    Text note;
 };
 
 [[nodiscard]] std::span<const TimingRow> timing_rows();

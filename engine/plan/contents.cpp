@@ -125,9 +125,9 @@ std::optional<std::uint32_t> Contents::salt_of(Formula& f, const Entry& e, std::
 std::uint32_t Contents::own_water_of(Formula& f, const Entry& e, std::uint32_t m) {
     constexpr larder::Figure any{0.4, 0.85, 1, larder::Status::common_practice, "not known"};
     const bool known = e.material != nullptr && e.material->water;
-    return times(
-        f, m, known ? *e.material->water : any,
-        fmt::format("how much of {} is water", e.material != nullptr ? e.material->name : e.name));
+    return times(f, m, known ? *e.material->water : any,
+                 fmt::format("how much of {} is water",
+                             e.material != nullptr ? e.material->name.view() : e.name));
 }
 
 std::optional<std::uint32_t> Contents::liquid_of(Formula& f, const Entry& e, std::uint32_t m) {

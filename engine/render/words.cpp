@@ -326,7 +326,7 @@ std::string cautions_in_short(const std::vector<plan::Warning>& cautions) {
     for (const plan::Warning& warning : cautions) {
         const larder::Caution* caution = larder::find_caution(warning.id);
         words += (words.empty() ? "" : " ") +
-                 stopped(caution != nullptr ? caution->brief : warning.text);
+                 stopped(caution != nullptr ? std::string(caution->brief) : warning.text);
     }
     return words;
 }

@@ -213,8 +213,9 @@ TEST(PublishedRanges, TheRowsThatRule) {
         EXPECT_EQ(ruling->basis, row.basis) << row.kind;
         EXPECT_EQ(ruling->low->percent, row.low) << row.kind;
         EXPECT_EQ(ruling->high->percent, row.high) << row.kind;
-        EXPECT_EQ(ruling->low->row->source.substr(0, std::string_view(row.low_source).size()),
-                  row.low_source);
+        EXPECT_EQ(
+            ruling->low->row->source.view().substr(0, std::string_view(row.low_source).size()),
+            row.low_source);
         EXPECT_EQ(ruling->low->row->status, Status::published) << row.kind;
     }
 }

@@ -356,7 +356,7 @@ TEST(OwnMaterials, TextIsCopied) {
             "a source that goes out of scope and is long enough to be allocated";
         OwnMaterial own;
         own.name = std::string("a name that is long enough to be allocated on the heap");
-        own.salt = Figure{0.1, 0.1, 0.1, Status::from_memory, gone};
+        own.salt = Figure{0.1, 0.1, 0.1, Status::from_memory, std::string_view(gone)};
         (void)larder.add(own);
     }
     const auto match = larder.find("a name that is long enough to be allocated on the heap");

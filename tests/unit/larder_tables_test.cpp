@@ -29,7 +29,8 @@ void expect_sound(const std::optional<Figure>& figure, std::string_view what, do
     EXPECT_FALSE(figure->source.empty()) << what;
     EXPECT_FALSE(describe(figure->status).empty()) << what;
     if (figure->status == Status::published) {
-        EXPECT_EQ(figure->source.find("common practice, no"), std::string_view::npos) << what;
+        EXPECT_EQ(figure->source.view().find("common practice, no"), std::string_view::npos)
+            << what;
     }
 }
 
@@ -271,7 +272,7 @@ TEST(Kinds, WhatHasNoRangeSaysWhy) {
     EXPECT_EQ(shalgam.typical, 1.7);
     const Ruling& dry = *find_ruling(*find_kind("mushrooms"), "dry-salted");
     EXPECT_FALSE(dry.low || dry.high || dry.typical);
-    EXPECT_NE(dry.why.find("failed"), std::string_view::npos);
+    EXPECT_NE(dry.why.view().find("failed"), std::string_view::npos);
     EXPECT_EQ(find_ruling(*find_kind("mushrooms"), "")->method, "in-brine");
 }
 
@@ -281,8 +282,9 @@ TEST(Cautions, TheyAreShortNamedAndNeverPromise) {
         EXPECT_FALSE(caution.source.empty()) << caution.id;
         EXPECT_EQ(find_caution(caution.id), &caution);
         always += caution.always ? 1 : 0;
-        const auto sentences = std::count(caution.text.begin(), caution.text.end(), '.') +
-                               std::count(caution.text.begin(), caution.text.end(), ';');
+        const auto sentences =
+            std::count(caution.text.view().begin(), caution.text.view().end(), '.') +
+            std::count(caution.text.view().begin(), caution.text.view().end(), ';');
         EXPECT_LE(sentences, 7) << caution.id;
         EXPECT_LE(caution.text.size(), 260u) << caution.id;
         for (const std::string_view text : {caution.title, caution.text}) {
@@ -331,10 +333,12 @@ TEST(LarderDocuments, EveryCautionIsInTheSafety) {
 TEST(LarderCautions, EachIsSaidInOneShortSentenceToo) {
     for (const Caution& caution : cautions()) {
         ASSERT_FALSE(caution.brief.empty()) << caution.id;
-        EXPECT_TRUE(caution.brief.front() >= 'A' && caution.brief.front() <= 'Z') << caution.id;
-        EXPECT_EQ(caution.brief.back(), '.') << caution.id;
-        EXPECT_EQ(caution.brief.find(". "), std::string_view::npos) << caution.id;
-        EXPECT_LT(std::count(caution.brief.begin(), caution.brief.end(), ' '), 20) << caution.id;
+        EXPECT_TRUE(caution.brief.view().front() >= 'A' && caution.brief.view().front() <= 'Z')
+            << caution.id;
+        EXPECT_EQ(caution.brief.view().back(), '.') << caution.id;
+        EXPECT_EQ(caution.brief.view().find(". "), std::string_view::npos) << caution.id;
+        EXPECT_LT(std::count(caution.brief.view().begin(), caution.brief.view().end(), ' '), 20)
+            << caution.id;
     }
 }
 
@@ -394,8 +398,9 @@ TEST(CommonPracticeRanges, RuleWhereNothingIsPublished) {
         EXPECT_EQ(ruling->basis, row.basis) << row.kind;
         EXPECT_EQ(ruling->low->percent, row.low) << row.kind;
         EXPECT_EQ(ruling->high->percent, row.high) << row.kind;
-        EXPECT_EQ(ruling->low->row->source.substr(0, std::string_view(row.low_source).size()),
-                  row.low_source);
+        EXPECT_EQ(
+            ruling->low->row->source.view().substr(0, std::string_view(row.low_source).size()),
+            row.low_source);
         EXPECT_EQ(ruling->low->row->status, Status::common_practice) << row.kind;
     }
 }

@@ -27,6 +27,8 @@ using appraise::concepts_in;
 using appraise::Row;
 using appraise::split;
 using larder::compile::packed_table;
+using larder::compile::Pool;
+using larder::compile::TextBlob;
 using nlohmann::ordered_json;
 
 [[noreturn]] void stop(const std::string& where, const std::string& what) {
@@ -313,28 +315,27 @@ std::string lexicon(const ordered_json& json, std::size_t number, const MeasureT
 
 // ---- Patterns ----
 
-/// The tables that a row needs, in C++.
-std::string tables_of(const Row& row, const std::string& name) {
-    std::string out;
-    if (!row.said().empty()) {
-        out += "constexpr Concepts said_" + name + "[] = {";
-        for (const Concepts c : row.said())
-            out += "Concepts" + written(c) + ", ";
-        out += "};\n";
-    }
-    if (row.steps().empty()) return out;
-    out += "constexpr Step steps_" + name + "[] = {\n";
-    for (const appraise::Step& s : row.steps()) {
-        out += "    {";
-        for (const Concepts c :
-             {s.any, s.also, s.too, s.never, s.not_between, s.not_before, s.not_behind})
-            out += "Concepts" + written(c) + ", ";
-        for (const int n : {int{s.gap}, int{s.before}, int{s.behind}})
-            out += std::to_string(n) + ", ";
-        out += std::string(s.optional ? "true" : "false") + ", " +
-               std::to_string(static_cast<int>(s.capture)) + "},\n";
-    }
-    return out + "};\n";
+std::string of(Concepts c) {
+    return "Concepts" + written(c);
+}
+
+std::string of(const appraise::Step& s) {
+    std::string out = "{";
+    for (const Concepts c :
+         {s.any, s.also, s.too, s.never, s.not_between, s.not_before, s.not_behind})
+        out += of(c) + ", ";
+    for (const int n : {int{s.gap}, int{s.before}, int{s.behind}})
+        out += std::to_string(n) + ", ";
+    return out + written(s.optional) + ", " + std::to_string(static_cast<int>(s.capture)) + "}";
+}
+
+/// What all rows have of one sort, in C++.
+template <class Part>
+std::vector<std::string> in_order(const std::vector<Part>& parts) {
+    std::vector<std::string> out;
+    for (const Part& part : parts)
+        out.push_back(of(part));
+    return out;
 }
 
 /// Words in capitals stand for what "names" says.
@@ -357,9 +358,10 @@ constexpr std::string_view event_names[] = {
 
 /// The rows of all events, in the order of these.
 std::string patterns(const ordered_json& all) {
-    std::string out;
     std::string rows;
-    std::size_t number = 0;
+    TextBlob texts;
+    Pool said;
+    Pool steps;
     for (const auto& [event, unused] : all.items()) {
         if (event != "names" && std::find(std::begin(event_names), std::end(event_names), event) ==
                                     std::end(event_names))
@@ -370,18 +372,19 @@ std::string patterns(const ordered_json& all) {
         for (const auto& entry : all.at(std::string(event))) {
             const auto text = entry.at("row").get<std::string>();
             const Row row(spelled_out(text, all.at("names")));
-            const std::string name = std::to_string(number++);
             const std::string gives = entry.value("gives", "last");
             if (gives != "last") static_cast<void>(concept_named(gives, "marks"));
-            out += tables_of(row, name);
-            rows += "    {Event::" + std::string(event) + ", Concept::" + gives +
-                    ", AS_WRITTEN(\"" + text + "\"), " +
-                    (row.said().empty() ? "{}" : "said_" + name) + ", Concepts" +
-                    written(row.unsaid()) + ", " + (row.steps().empty() ? "{}" : "steps_" + name) +
-                    "},\n";
+            rows += "    {Event::" + std::string(event) + ", Concept::" + gives + ", AS_WRITTEN(" +
+                    texts.add(text) + "), " + said.add(in_order(row.said())) + ", " +
+                    of(row.unsaid()) + ", " + steps.add(in_order(row.steps())) + "},\n";
         }
     }
-    return out + "constexpr Pattern all_patterns[] = {\n" + rows + "};\n";
+    return "namespace tables {\n#ifdef __EMSCRIPTEN__\nconstinit const char rows_as_written[] = "
+           "{};\n#else\n" +
+           texts.array("rows_as_written") + "#endif\n" + said.array("Concepts", "said") +
+           steps.array("Step", "steps") +
+           "} // namespace tables\n\nnamespace {\nconstexpr Pattern all_patterns[] = {\n" + rows +
+           "};\n} // namespace\n\n";
 }
 
 ordered_json read(const char* path) {
@@ -413,10 +416,11 @@ std::string tables(int count, char** paths) {
         "// Written by jarful_lexicon_compile from engine/appraise/data. Do not edit.\n"
         "#include \"engine/appraise/lexicon.hpp\"\n\nnamespace jarful::appraise {\n\n"
         "// Only whoever asks why sees a row as it is written; no page does.\n"
-        "#ifdef __EMSCRIPTEN__\n#define AS_WRITTEN(row) {}\n#else\n#define AS_WRITTEN(row) row\n"
-        "#endif\n\nnamespace {\n\n";
+        "#ifdef __EMSCRIPTEN__\n#define AS_WRITTEN(...) {}\n#else\n#define AS_WRITTEN(...) "
+        "__VA_ARGS__\n"
+        "#endif\n\n";
     const MeasureTable measures = measures_of(read(paths[1]));
-    out += patterns(read(paths[0])) + measures.text;
+    out += patterns(read(paths[0])) + "namespace {\n\n" + measures.text;
     std::string rows;
     SharedRows meanings;
     Names names;

@@ -46,4 +46,34 @@ std::string packed_table(const std::string& name, const std::map<std::string, st
            (packed.places().empty() ? "{}" : name + "_places") + "};\n";
 }
 
+std::string TextBlob::add(std::string_view text) {
+    if (text.empty()) return "{}";
+    std::size_t place = letters_.find(text);
+    if (place == std::string::npos) {
+        place = letters_.size();
+        letters_ += text;
+    }
+    return "{" + std::to_string(place) + ", " + std::to_string(text.size()) + "}";
+}
+
+std::string TextBlob::array(const std::string& name) const {
+    return "constinit const char " + name + "[] =\n" + literal(letters_) + ";\n";
+}
+
+std::string Pool::add(const std::vector<std::string>& entries) {
+    if (entries.empty()) return "{}";
+    const std::string place =
+        "{" + std::to_string(size_) + ", " + std::to_string(entries.size()) + "}";
+    for (const std::string& entry : entries)
+        text_ += entry + ",\n";
+    size_ += entries.size();
+    return place;
+}
+
+std::string Pool::array(const std::string& type, const std::string& name) const {
+    // An array of nothing is none: it has one entry that nobody refers to.
+    return "constinit const " + type + " " + name + "[] = {\n" + (size_ == 0 ? "{}" : text_) +
+           "};\n";
+}
+
 } // namespace jarful::larder::compile
