@@ -23,7 +23,7 @@ grep -Eq ' RWE ' <<<"$segments" && fail "something in it can be written and run"
 
 # Each pointer in a table is a relocation at every start, and each page of them a page to be copied. What is
 # left is mostly the C++ library's; the larder's tables (engine/larder/constant.hpp) have none.
-most=8500
+most=7500
 relocations=$(readelf --relocs "$program" |
   awk '/R_X86_64_RELATIVE|R_AARCH64_RELATIVE/ { n++ } / offsets$/ { n += $1 } END { print n + 0 }')
 [ "$relocations" -le "$most" ] || fail "$relocations pointers are relocated at its start; at most $most are to be"
