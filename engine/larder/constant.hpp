@@ -15,7 +15,8 @@ namespace jarful::larder {
 
 /// Some elements of the array `all` that stand together, told by the place of the first, or of an
 /// array elsewhere. At most 2^31 of them.
-template <typename T, const T* all> class Slice {
+template <typename T, const T* all>
+class Slice {
   public:
     constexpr Slice() = default;
     constexpr Slice(std::uint32_t first, std::uint32_t count)
@@ -51,7 +52,8 @@ template <typename T, const T* all> class Slice {
 
 /// A text of the characters `all`, or one that lies elsewhere. To read it, it is a
 /// std::string_view; no zero stands behind it.
-template <const char* all> class ConstantText {
+template <const char* all>
+class ConstantText {
   public:
     constexpr ConstantText() = default;
     /// @param place of its first byte in `all`
@@ -77,6 +79,10 @@ template <const char* all> class ConstantText {
     }
     friend constexpr bool operator==(const ConstantText& a, const char* b) { return a.view() == b; }
     friend constexpr std::string_view format_as(const ConstantText& text) { return text.view(); }
+    template <class Stream>
+    friend auto operator<<(Stream& out, const ConstantText& text) -> decltype(out << text.view()) {
+        return out << text.view();
+    }
 
   private:
     Slice<char, all> letters_;

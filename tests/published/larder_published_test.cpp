@@ -104,7 +104,7 @@ TEST(PublishedBulkDensity, SpoonsAndCupsOfSr28LieInTheSpread) {
         EXPECT_GE(density, m.bulk_density->low - 0.001) << row.ndb << ' ' << row.name;
         EXPECT_LE(density, m.bulk_density->high + 0.001) << row.ndb << ' ' << row.name;
         EXPECT_EQ(m.bulk_density->status, Status::published) << row.name;
-        EXPECT_NE(m.bulk_density->source.find(row.ndb), std::string_view::npos) << row.name;
+        EXPECT_NE(m.bulk_density->source.view().find(row.ndb), std::string_view::npos) << row.name;
     }
 }
 
