@@ -189,6 +189,44 @@ std::string_view name_of(Event event) {
     return names[static_cast<std::size_t>(event)];
 }
 
+namespace {
+
+/// The rows of the tables, unpacked when a first one is asked for.
+struct Rows {
+    Rows() {
+        const auto sets = tables::concept_sets();
+        for (const std::uint16_t place : tables::said())
+            said.push_back(sets[place]);
+        for (const tables::PackedStep& s : tables::steps())
+            steps.push_back({sets[s.any], sets[s.also], sets[s.too], sets[s.never],
+                             sets[s.not_between], sets[s.not_before], sets[s.not_behind], s.gap,
+                             s.before, s.behind, s.optional, s.capture});
+        std::size_t said_at = 0;
+        std::size_t step_at = 0;
+        std::size_t letter = 0;
+        const std::string_view written = tables::rows_as_written();
+        for (const tables::PackedPattern& p : tables::patterns()) {
+            all.push_back({p.event, p.gives,
+                           written.substr(std::min(letter, written.size()), p.letters),
+                           std::span(said).subspan(said_at, p.said), sets[p.unsaid],
+                           std::span(steps).subspan(step_at, p.steps)});
+            said_at += p.said;
+            step_at += p.steps;
+            letter += p.letters;
+        }
+    }
+    std::vector<Concepts> said;
+    std::vector<Step> steps;
+    std::vector<Pattern> all;
+};
+
+} // namespace
+
+std::span<const Pattern> patterns() {
+    static const Rows rows;
+    return rows.all;
+}
+
 std::span<const Pattern> patterns(Event event) {
     static const auto firsts = [] {
         std::array<std::size_t, static_cast<std::size_t>(Event::last) + 1> out{};

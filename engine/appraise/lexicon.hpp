@@ -2,7 +2,6 @@
 
 #include "engine/appraise/concept.hpp"
 #include "engine/appraise/measure.hpp"
-#include "engine/larder/constant.hpp"
 #include "engine/larder/larder.hpp"
 #include "engine/larder/word_table.hpp"
 
@@ -176,21 +175,14 @@ struct Step {
     char capture = 0; ///< a name for what is found here, 0 for none
 };
 
-namespace tables {
-extern const char rows_as_written[]; ///< of patterns.json, one behind the other
-extern const Concepts said[];        ///< of all rows
-extern const Step steps[];
-} // namespace tables
-
 /// One row of engine/appraise/data/patterns.json.
 struct Pattern {
     Event event = Event::mark;
-    Concept gives = Concept::last; ///< of a mark: the concept, for the piece that is named x
-    larder::ConstantText<tables::rows_as_written> row; ///< for whoever asks why
-    larder::Slice<Concepts, tables::said>
-        said;        ///< one of each set has to be in the sentence, or to be so
-    Concepts unsaid; ///< and none of these
-    larder::Slice<Step, tables::steps> steps; ///< none: what is said alone decides
+    Concept gives = Concept::last;  ///< of a mark: the concept, for the piece that is named x
+    std::string_view row;           ///< as written, for whoever asks why
+    std::span<const Concepts> said; ///< one of each set has to be in the sentence, or to be so
+    Concepts unsaid;                ///< and none of these
+    std::span<const Step> steps;    ///< none: what is said alone decides
 };
 /// All rows, by their events in the order of these.
 [[nodiscard]] std::span<const Pattern> patterns();
@@ -199,6 +191,28 @@ struct Pattern {
 
 /// What the compiled tables hold, as it stands there: for lexicon.cpp.
 namespace tables {
+
+/// A step whose sets are told by their places among all sets: rows share most of them.
+struct PackedStep {
+    std::uint16_t any = 0, also = 0, too = 0, never = 0;
+    std::uint16_t not_between = 0, not_before = 0, not_behind = 0;
+    std::uint8_t gap = 0, before = 0, behind = 0;
+    bool optional = false;
+    char capture = 0;
+};
+/// A row, with how many of what is said and of the steps are its own: they stand in order.
+struct PackedPattern {
+    Event event = Event::mark;
+    Concept gives = Concept::last;
+    std::uint8_t said = 0, steps = 0;
+    std::uint16_t unsaid = 0, letters = 0;
+};
+[[nodiscard]] std::span<const Concepts> concept_sets();
+[[nodiscard]] std::span<const std::uint16_t> said(); ///< places of sets
+[[nodiscard]] std::span<const PackedStep> steps();
+[[nodiscard]] std::span<const PackedPattern> patterns();
+[[nodiscard]] std::string_view rows_as_written(); ///< one behind the other; empty in a page
+
 [[nodiscard]] std::span<const Meaning> meanings();
 [[nodiscard]] std::span<const MeasureMeaning> measure_meanings();
 [[nodiscard]] const larder::PackedTable& measure_names(); ///< with places in measure_meanings()

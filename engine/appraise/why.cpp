@@ -1,11 +1,14 @@
 #include "engine/appraise/appraise.hpp"
 #include "engine/appraise/bounds.hpp"
 #include "engine/appraise/line.hpp"
+#include "engine/appraise/method.hpp"
 #include "engine/appraise/sentence.hpp"
 #include "engine/appraise/text.hpp"
 #include "engine/units/amount.hpp"
 
 #include <fmt/core.h>
+
+#include <algorithm>
 
 namespace jarful::appraise {
 
@@ -61,11 +64,16 @@ std::optional<std::string> why(std::string_view text, std::size_t number) {
     out += "\nWORDS AND AMOUNTS, AND WHAT THEY MEAN\n";
     for (std::size_t i = 0; i < s.pieces.size(); ++i)
         out += fmt::format("  {:<24} {}\n", s.text(i, i), concepts_text(s.pieces[i].is));
+    Method method(nullptr, nullptr);
+    method.read(tokens, {});
+    const auto& told = method.rows();
     out += "\nPATTERNS THAT FIT IT AS A SENTENCE\n";
     bool any = false;
     for (const Pattern& p : patterns()) {
         const auto found = p.event == Event::mark ? std::nullopt : Fit(p, s).first();
-        if (!found) continue;
+        // What another row has explained is no doubt.
+        const bool doubt = p.event == Event::unexplained;
+        if (!found || (doubt && std::find(told.begin(), told.end(), &p) == told.end())) continue;
         any = true;
         const auto where =
             p.steps.empty() ? std::string_view("all of it") : s.text(found->first, found->last);

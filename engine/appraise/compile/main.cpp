@@ -27,8 +27,6 @@ using appraise::concepts_in;
 using appraise::Row;
 using appraise::split;
 using larder::compile::packed_table;
-using larder::compile::Pool;
-using larder::compile::TextBlob;
 using nlohmann::ordered_json;
 
 [[noreturn]] void stop(const std::string& where, const std::string& what) {
@@ -315,27 +313,31 @@ std::string lexicon(const ordered_json& json, std::size_t number, const MeasureT
 
 // ---- Patterns ----
 
-std::string of(Concepts c) {
-    return "Concepts" + written(c);
-}
+/// Sets of concepts, each of them once.
+class Sets {
+  public:
+    Sets() { static_cast<void>(place(Concepts{})); }
+    std::string place(Concepts c) {
+        const std::string text = written(c);
+        const auto [found, added] = places_.emplace(text, places_.size());
+        if (added) text_ += "    Concepts" + text + ",\n";
+        return std::to_string(found->second);
+    }
+    [[nodiscard]] const std::string& text() const { return text_; }
 
-std::string of(const appraise::Step& s) {
-    std::string out = "{";
+  private:
+    std::map<std::string, std::size_t> places_;
+    std::string text_;
+};
+
+std::string of(const appraise::Step& s, Sets& sets) {
+    std::string out = "    {";
     for (const Concepts c :
          {s.any, s.also, s.too, s.never, s.not_between, s.not_before, s.not_behind})
-        out += of(c) + ", ";
+        out += sets.place(c) + ", ";
     for (const int n : {int{s.gap}, int{s.before}, int{s.behind}})
         out += std::to_string(n) + ", ";
-    return out + written(s.optional) + ", " + std::to_string(static_cast<int>(s.capture)) + "}";
-}
-
-/// What all rows have of one sort, in C++.
-template <class Part>
-std::vector<std::string> in_order(const std::vector<Part>& parts) {
-    std::vector<std::string> out;
-    for (const Part& part : parts)
-        out.push_back(of(part));
-    return out;
+    return out + written(s.optional) + ", " + std::to_string(static_cast<int>(s.capture)) + "},\n";
 }
 
 /// Words in capitals stand for what "names" says.
@@ -358,10 +360,8 @@ constexpr std::string_view event_names[] = {
 
 /// The rows of all events, in the order of these.
 std::string patterns(const ordered_json& all) {
-    std::string rows;
-    TextBlob texts;
-    Pool said;
-    Pool steps;
+    Sets sets;
+    std::string rows, steps, said, texts;
     for (const auto& [event, unused] : all.items()) {
         if (event != "names" && std::find(std::begin(event_names), std::end(event_names), event) ==
                                     std::end(event_names))
@@ -374,17 +374,24 @@ std::string patterns(const ordered_json& all) {
             const Row row(spelled_out(text, all.at("names")));
             const std::string gives = entry.value("gives", "last");
             if (gives != "last") static_cast<void>(concept_named(gives, "marks"));
-            rows += "    {Event::" + std::string(event) + ", Concept::" + gives + ", AS_WRITTEN(" +
-                    texts.add(text) + "), " + said.add(in_order(row.said())) + ", " +
-                    of(row.unsaid()) + ", " + steps.add(in_order(row.steps())) + "},\n";
+            for (const Concepts c : row.said())
+                said += sets.place(c) + ", ";
+            for (const appraise::Step& step : row.steps())
+                steps += of(step, sets);
+            rows += "    {Event::" + std::string(event) + ", Concept::" + gives + ", " +
+                    std::to_string(row.said().size()) + ", " + std::to_string(row.steps().size()) +
+                    ", " + sets.place(row.unsaid()) + ", " + std::to_string(text.size()) + "},\n";
+            texts += "    " + in_quotes(text) + "\n";
         }
     }
-    return "namespace tables {\n#ifdef __EMSCRIPTEN__\nconstinit const char rows_as_written[] = "
-           "{};\n#else\n" +
-           texts.array("rows_as_written") + "#endif\n" + said.array("Concepts", "said") +
-           steps.array("Step", "steps") +
-           "} // namespace tables\n\nnamespace {\nconstexpr Pattern all_patterns[] = {\n" + rows +
-           "};\n} // namespace\n\n";
+    return "namespace {\nconstexpr Concepts all_sets[] = {\n" + sets.text() +
+           "};\nconstexpr std::uint16_t all_said[] = {" + said +
+           "};\nconstexpr tables::PackedStep all_steps[] = {\n" + steps +
+           "};\nconstexpr tables::PackedPattern all_patterns[] = {\n" + rows +
+           "};\n// Only whoever asks why sees a row as it is written; no page does.\n"
+           "#ifdef __EMSCRIPTEN__\nconstexpr std::string_view all_texts;\n#else\n"
+           "constexpr std::string_view all_texts =\n" +
+           texts + "    ;\n#endif\n} // namespace\n\n";
 }
 
 ordered_json read(const char* path) {
@@ -414,11 +421,7 @@ std::vector<ordered_json> read_lexicons(int count, char** paths) {
 std::string tables(int count, char** paths) {
     std::string out =
         "// Written by jarful_lexicon_compile from engine/appraise/data. Do not edit.\n"
-        "#include \"engine/appraise/lexicon.hpp\"\n\nnamespace jarful::appraise {\n\n"
-        "// Only whoever asks why sees a row as it is written; no page does.\n"
-        "#ifdef __EMSCRIPTEN__\n#define AS_WRITTEN(...) {}\n#else\n#define AS_WRITTEN(...) "
-        "__VA_ARGS__\n"
-        "#endif\n\n";
+        "#include \"engine/appraise/lexicon.hpp\"\n\nnamespace jarful::appraise {\n\n";
     const MeasureTable measures = measures_of(read(paths[1]));
     out += patterns(read(paths[0])) + "namespace {\n\n" + measures.text;
     std::string rows;
@@ -435,8 +438,12 @@ std::string tables(int count, char** paths) {
            "};\n" + table(names, measures) +
            "\n} // namespace\n\n"
            "std::span<const Lexicon> lexicons() {\n    return all;\n}\n"
-           "std::span<const Pattern> patterns() {\n    return all_patterns;\n}\n\n"
            "namespace tables {\n"
+           "std::span<const Concepts> concept_sets() {\n    return all_sets;\n}\n"
+           "std::span<const std::uint16_t> said() {\n    return all_said;\n}\n"
+           "std::span<const PackedStep> steps() {\n    return all_steps;\n}\n"
+           "std::span<const PackedPattern> patterns() {\n    return all_patterns;\n}\n"
+           "std::string_view rows_as_written() {\n    return all_texts;\n}\n"
            "std::span<const Meaning> meanings() {\n    return all_meanings;\n}\n"
            "std::span<const MeasureMeaning> measure_meanings() {\n"
            "    return all_measure_meanings;\n}\n"

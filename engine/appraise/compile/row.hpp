@@ -56,12 +56,7 @@ class Row {
     [[nodiscard]] const std::vector<Step>& steps() const { return steps_; }
     /// The row, to be matched as long as this lives.
     [[nodiscard]] Pattern pattern() const {
-        return {Event::mark,
-                Concept::last,
-                std::string_view(row_),
-                std::span<const Concepts>(said_),
-                unsaid_,
-                std::span<const Step>(steps_)};
+        return {Event::mark, Concept::last, row_, said_, unsaid_, steps_};
     }
 
   private:
