@@ -79,14 +79,16 @@ class ConstantText {
     }
     friend constexpr bool operator==(const ConstantText& a, const char* b) { return a.view() == b; }
     friend constexpr std::string_view format_as(const ConstantText& text) { return text.view(); }
-    template <class Stream>
-    friend auto operator<<(Stream& out, const ConstantText& text) -> decltype(out << text.view()) {
-        return out << text.view();
-    }
 
   private:
     Slice<char, all> letters_;
 };
+
+/// Whatever a std::string_view is written to.
+template <class Stream, const char* all>
+auto operator<<(Stream& out, const ConstantText<all>& text) -> decltype(out << text.view()) {
+    return out << text.view();
+}
 
 /// One element of the array `all`, told by its place, one elsewhere, or none. To use it, it is a
 /// pointer.
