@@ -45,7 +45,8 @@ bool lies_in(const fs::path& file, const fs::path& folder) {
     return !way.empty() && *way.begin() != "..";
 }
 
-std::string near_words(std::string_view name, const std::vector<fs::path>& folders) {
+/// The recipe of the folders that is called nearly so.
+std::optional<std::string> near_name(std::string_view name, const std::vector<fs::path>& folders) {
     std::vector<std::string> stems;
     for (const fs::path& folder : folders) {
         std::error_code error;
@@ -58,10 +59,8 @@ std::string near_words(std::string_view name, const std::vector<fs::path>& folde
     }
     std::sort(stems.begin(), stems.end());
     const std::vector<std::string_view> known(stems.begin(), stems.end());
-    if (const auto near = units::nearest(name, known))
-        return "Did you mean \"" + std::string(*near) + "\"?";
-    return "It is looked for beside this recipe, in the book's folder, and in its folder "
-           "\"recipes\".";
+    const auto near = units::nearest(name, known);
+    return near ? std::optional(std::string(*near)) : std::nullopt;
 }
 
 } // namespace
@@ -100,7 +99,10 @@ language::FoundBase find_base(std::string_view name, const std::string& from) {
         return out;
     }
     out.message = "There is no recipe \"" + std::string(name) + "\" in this book.";
-    out.advice = near_words(plain, folders);
+    out.nearest = near_name(plain, folders).value_or("");
+    out.advice = out.nearest.empty() ? "It is looked for beside this recipe, in the book's folder, "
+                                       "and in its folder \"recipes\"."
+                                     : "Did you mean \"" + out.nearest + "\"?";
     return out;
 }
 

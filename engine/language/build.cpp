@@ -68,8 +68,12 @@ std::string words(const State& state, NodeId id) {
     return words(state, state.pool[id].place);
 }
 
-std::string two_readings(const std::string& first, const std::string& second) {
-    return "Write \"" + first + "\" or \"" + second + "\".";
+/// Offers both readings, in words and to be written.
+[[noreturn]] void refuse_two_ways(const char* code, Place whole, std::string message,
+                                  const std::string& first, const std::string& second,
+                                  const std::string& more = {}) {
+    refuse(code, whole, std::move(message), "Write \"" + first + "\" or \"" + second + "\"." + more,
+           fixes_with(whole, {first, second}));
 }
 
 [[noreturn]] void refuse_of_beside_sum(const State& state, NodeId left, const Operation& op,
@@ -81,16 +85,15 @@ std::string two_readings(const std::string& first, const std::string& second) {
     const std::string before = words(state, {state.pool[side].place.begin, n.sign.begin});
     const std::string after = words(state, {n.sign.end, state.pool[side].place.end});
     const std::string other = words(state, of_is_left ? op.right : left);
-    const std::string advice =
-        of_is_left ? two_readings(before + " of (" + after + sign + other + ")",
-                                  "(" + before + " of " + after + ")" + sign + other)
-                   : two_readings("(" + other + sign + before + ") of " + after,
-                                  other + sign + "(" + before + " of " + after + ")");
-    refuse("ambiguous-of", whole,
-           std::string("This can be read two ways, because \"") +
-               std::string(state.at(op.sign.place)) +
-               "\" stands beside an \"of\" without parentheses.",
-           advice);
+    const std::string first = of_is_left ? before + " of (" + after + sign + other + ")"
+                                         : "(" + other + sign + before + ") of " + after;
+    const std::string second = of_is_left ? "(" + before + " of " + after + ")" + sign + other
+                                          : other + sign + "(" + before + " of " + after + ")";
+    refuse_two_ways("ambiguous-of", whole,
+                    std::string("This can be read two ways, because \"") +
+                        std::string(state.at(op.sign.place)) +
+                        "\" stands beside an \"of\" without parentheses.",
+                    first, second);
 }
 
 void check_products(const State& state, NodeId left, const Operation& op) {
@@ -102,11 +105,11 @@ void check_products(const State& state, NodeId left, const Operation& op) {
         const std::string before = words(state, {state.pool[left].place.begin, n.sign.begin});
         const std::string after = words(state, {n.sign.end, state.pool[left].place.end});
         const std::string right = words(state, op.right);
-        refuse("ambiguous-slash", whole,
-               "This can be read two ways, because a \"/\" stands before an \"of\" without "
-               "parentheses.",
-               two_readings("(" + before + " / " + after + ") of " + right,
-                            before + " / (" + after + " of " + right + ")"));
+        refuse_two_ways("ambiguous-slash", whole,
+                        "This can be read two ways, because a \"/\" stands before an \"of\" "
+                        "without parentheses.",
+                        "(" + before + " / " + after + ") of " + right,
+                        before + " / (" + after + " of " + right + ")");
     }
     if (op.sign.kind == NodeKind::divide && begins_with_fraction(state, op.right)) {
         const std::string left_text = words(state, left);
@@ -114,9 +117,10 @@ void check_products(const State& state, NodeId left, const Operation& op) {
         std::string spaced = right;
         if (const std::size_t stroke = spaced.find('/'); stroke != std::string::npos)
             spaced.replace(stroke, 1, " / ");
-        refuse("ambiguous-slash", whole,
-               "This can be read two ways, because a fraction follows straight after a \"/\".",
-               two_readings(left_text + " / (" + right + ")", left_text + " / " + spaced));
+        refuse_two_ways(
+            "ambiguous-slash", whole,
+            "This can be read two ways, because a fraction follows straight after a \"/\".",
+            left_text + " / (" + right + ")", left_text + " / " + spaced);
     }
 }
 
@@ -127,9 +131,10 @@ void check_power(const State& state, NodeId base, const Operation& op) {
     const std::string left = words(state, base);
     const std::string right = words(state, op.right);
     if (n.kind == NodeKind::power) {
-        refuse("ambiguous-power", whole, "This can be read two ways: powers are not chained.",
-               two_readings("(" + left + ")^" + right,
-                            words(state, n.a) + "^(" + words(state, n.b) + "^" + right + ")"));
+        refuse_two_ways("ambiguous-power", whole,
+                        "This can be read two ways: powers are not chained.",
+                        "(" + left + ")^" + right,
+                        words(state, n.a) + "^(" + words(state, n.b) + "^" + right + ")");
     }
     if (n.kind != NodeKind::amount) return;
     const units::Amount& amount = state.pool.amounts[n.index];
@@ -137,27 +142,32 @@ void check_power(const State& state, NodeId base, const Operation& op) {
         std::string spaced = left;
         if (const std::size_t stroke = spaced.find('/'); stroke != std::string::npos)
             spaced.replace(stroke, 1, " / ");
-        refuse("ambiguous-power", whole,
-               "This can be read two ways, because a fraction stands straight before \"^\".",
-               two_readings("(" + left + ")^" + right, spaced + "^" + right));
+        refuse_two_ways(
+            "ambiguous-power", whole,
+            "This can be read two ways, because a fraction stands straight before \"^\".",
+            "(" + left + ")^" + right, spaced + "^" + right);
     }
     if (!amount.plain_number || amount.fraction || amount.range || amount.uncertain) {
         const bool unit = !amount.plain_number && !amount.percent;
-        refuse("ambiguous-power", whole,
-               "This can be read two ways, because an amount stands straight before \"^\".",
-               unit ? two_readings("(" + left + ")^" + right, left + "^" + right) +
-                          " Without blanks, the power belongs to the unit alone."
-                    : "Write \"(" + left + ")^" + right + "\".");
+        const std::string message =
+            "This can be read two ways, because an amount stands straight before \"^\".";
+        const std::string inside = "(" + left + ")^" + right;
+        if (unit)
+            refuse_two_ways("ambiguous-power", whole, message, inside, left + "^" + right,
+                            " Without blanks, the power belongs to the unit alone.");
+        refuse("ambiguous-power", whole, message, "Write \"" + inside + "\".",
+               fixes_with(whole, {inside}));
     }
 }
 
 void check_comparison(const State& state, NodeId left, const Operation& op) {
     const Node& n = state.pool[left];
     if (n.parenthesised || n.kind < NodeKind::less || n.kind > NodeKind::greater_equal) return;
-    refuse("chained-comparison", {n.place.begin, state.pool[op.right].place.end},
-           "Comparisons are not chained.",
-           "Write \"" + words(state, left) + " and " + words(state, n.b) + " " +
-               std::string(state.at(op.sign.place)) + " " + words(state, op.right) + "\".");
+    const Place whole{n.place.begin, state.pool[op.right].place.end};
+    const std::string both = words(state, left) + " and " + words(state, n.b) + " " +
+                             std::string(state.at(op.sign.place)) + " " + words(state, op.right);
+    refuse("chained-comparison", whole, "Comparisons are not chained.", "Write \"" + both + "\".",
+           fixes_with(whole, {both}));
 }
 
 } // namespace
@@ -293,7 +303,8 @@ void check_bounds(const State& state, NodeId low, NodeId high) {
     refuse("ambiguous-between", {a.place.begin, b.place.end},
            "The first bound has no unit and the second has one, so the first could be a plain "
            "number.",
-           "Write \"between " + with_unit + " and " + words(state, high) + "\".");
+           "Write \"between " + with_unit + " and " + words(state, high) + "\".",
+           fixes_with({a.place.begin, b.place.end}, {with_unit + " and " + words(state, high)}));
 }
 
 } // namespace jarful::language

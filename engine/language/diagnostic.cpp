@@ -5,6 +5,14 @@
 
 namespace jarful::language {
 
+std::vector<Fix> fixes_with(Place place, std::vector<std::string> words) {
+    std::vector<Fix> out;
+    for (std::string& one : words)
+        if (one.find("…") == std::string::npos && one.find("\xEF\xBF\xBD") == std::string::npos)
+            out.push_back({place, std::move(one)});
+    return out;
+}
+
 Diagnostic& Findings::add(Diagnostic d) {
     if (d.severity == Severity::fault) ++faults_;
     list_.push_back(std::move(d));

@@ -21,6 +21,16 @@ struct Related {
     std::string text; ///< a short clause: "first written here"
 };
 
+/// Words to write in a place: one way to do what an advice says, ready to be done.
+struct Fix {
+    Place place;       ///< what they replace; empty where they are added
+    std::string words; ///< empty: what stands there is deleted
+    friend bool operator==(const Fix&, const Fix&) = default;
+};
+/// The same place with each of these words, which an advice quotes; none for words that were
+/// shortened for the sentence.
+[[nodiscard]] std::vector<Fix> fixes_with(Place place, std::vector<std::string> words);
+
 /// One finding. `code` is stable and listed in docs/diagnostics.md; `message` says what is wrong
 /// and what was expected, `advice` what to write or do (may be empty). Both are whole sentences.
 struct Diagnostic {
@@ -30,6 +40,7 @@ struct Diagnostic {
     std::string message;
     std::string advice;
     std::vector<Related> related;
+    std::vector<Fix> fixes = {}; ///< each by itself does what the advice says; the likeliest first
 };
 
 /// Collects the findings of one source, in the order found.

@@ -115,7 +115,10 @@ class Inheritance {
         }
         FoundBase found = find_(base.value, path);
         if (!found.message.empty()) {
-            fault(found.code.c_str(), base.place, found.message, found.advice);
+            Diagnostic& missing =
+                fault(found.code.c_str(), base.place, found.message, found.advice);
+            if (!found.nearest.empty())
+                missing.fixes.push_back({base.place, "\"" + found.nearest + "\""});
             return std::nullopt;
         }
         if (std::find(chain_.begin(), chain_.end(), found.path) != chain_.end()) {
@@ -173,6 +176,8 @@ class Inheritance {
             found.place = found.place ? moved(*found.place, shift) : base;
             for (Related& r : found.related)
                 r.place = moved(r.place, shift);
+            for (Fix& fix : found.fixes)
+                fix.place = moved(fix.place, shift);
             findings_.add(std::move(found));
         }
     }
@@ -297,6 +302,8 @@ void take_along(Document& into, Findings& findings, const Source& other,
         if (*d.place == Place{}) d.place = Place{shift.text, shift.text};
         for (Related& r : d.related)
             r.place = moved(r.place, shift);
+        for (Fix& fix : d.fixes)
+            fix.place = moved(fix.place, shift);
         findings.add(std::move(d));
     }
 }

@@ -18,6 +18,7 @@ struct FoundBase {
     std::string message; ///< a sentence if it was not found or may not be used; else empty
     std::string advice;  ///< the nearest name there is, for example
     std::string code = "missing-base"; ///< of the diagnostic
+    std::string nearest = {};          ///< the name that the advice asks about; empty if none
 };
 
 /// Looks a base up for the file at `from`. Called only with names that stay in the book.

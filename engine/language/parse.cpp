@@ -241,10 +241,12 @@ class FileParser {
                    "A line begins with a word that says what it is; here it begins with the name " +
                        quoted(word) + ".",
                    "Write, for example, \"weigh " + std::string(first, length) + " = …\", or " +
-                       "\"let " + std::string(first, length) + " = …\" for a working value.");
+                       "\"let " + std::string(first, length) + " = …\" for a working value.",
+                   *next == '=' ? fixes_with({thing.begin, thing.begin}, {"weigh ", "let "})
+                                : std::vector<Fix>{});
         if (const auto near = nearest_statement_word(word))
             refuse("unknown-statement", thing, "No line begins with the word " + quoted(word) + ".",
-                   "Did you mean \"" + std::string(*near) + "\"?");
+                   "Did you mean \"" + std::string(*near) + "\"?", {{thing, std::string(*near)}});
         const char* list =
             document_.kind == FileKind::house
                 ? "A line of a house file begins with one of house, range, material, note. For a "

@@ -111,8 +111,9 @@ class Cleaner {
     void report(const char* code, std::size_t length, std::string message, const char* advice) {
         if (++count_ > reported_characters) return;
         const auto begin = static_cast<std::uint32_t>(text_.size());
-        findings_.fault(code, Place{begin, begin + static_cast<std::uint32_t>(length)},
-                        std::move(message), advice);
+        const Place place{begin, begin + static_cast<std::uint32_t>(length)};
+        Diagnostic& found = findings_.fault(code, place, std::move(message), advice);
+        if (std::string_view(advice).starts_with("Delete it")) found.fixes.push_back({place, ""});
     }
 
     void summarise() {

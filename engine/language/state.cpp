@@ -21,33 +21,40 @@ struct CharacterHint {
     char32_t character;
     const char* name;
     const char* advice;
+    const char* instead;        ///< what to write; null where the advice cannot tell
+    const char* also = nullptr; ///< what else may be meant
 };
 
 /// Characters that phones and word processors set instead of the ones the language knows.
 constexpr std::array hints{
-    CharacterHint{0x2212, "the printed minus sign", "Write an ordinary - instead."},
-    CharacterHint{0x2013, "a dash", "Write - to subtract, or .. for a range: 2..3."},
-    CharacterHint{0x2014, "a long dash", "Write - to subtract, or .. for a range: 2..3."},
-    CharacterHint{0x2010, "a printed hyphen", "Write an ordinary - instead."},
-    CharacterHint{0x00D7, "the printed sign for times", "Write * instead."},
-    CharacterHint{0x00F7, "the printed sign for divided by", "Write / instead."},
-    CharacterHint{0x2215, "a printed division stroke", "Write / instead."},
-    CharacterHint{0x2044, "a printed fraction stroke", "Write / instead."},
-    CharacterHint{0x2026, "three dots in one character", "Write .. for a range: 2..3."},
-    CharacterHint{0x200B, "an invisible space", "Delete it."},
-    CharacterHint{0xFEFF, "an invisible byte-order mark", "Delete it."},
-    CharacterHint{0x201C, "a printer's quotation mark", "Write a straight \" instead."},
-    CharacterHint{0x201D, "a printer's quotation mark", "Write a straight \" instead."},
-    CharacterHint{0x201E, "a printer's quotation mark", "Write a straight \" instead."},
+    CharacterHint{0x2212, "the printed minus sign", "Write an ordinary - instead.", "-"},
+    CharacterHint{0x2013, "a dash", "Write - to subtract, or .. for a range: 2..3.", "..", "-"},
+    CharacterHint{0x2014, "a long dash", "Write - to subtract, or .. for a range: 2..3.", "..",
+                  "-"},
+    CharacterHint{0x2010, "a printed hyphen", "Write an ordinary - instead.", "-"},
+    CharacterHint{0x00D7, "the printed sign for times", "Write * instead.", "*"},
+    CharacterHint{0x00F7, "the printed sign for divided by", "Write / instead.", "/"},
+    CharacterHint{0x2215, "a printed division stroke", "Write / instead.", "/"},
+    CharacterHint{0x2044, "a printed fraction stroke", "Write / instead.", "/"},
+    CharacterHint{0x2026, "three dots in one character", "Write .. for a range: 2..3.", ".."},
+    CharacterHint{0x200B, "an invisible space", "Delete it.", ""},
+    CharacterHint{0xFEFF, "an invisible byte-order mark", "Delete it.", ""},
+    CharacterHint{0x201C, "a printer's quotation mark", "Write a straight \" instead.", "\""},
+    CharacterHint{0x201D, "a printer's quotation mark", "Write a straight \" instead.", "\""},
+    CharacterHint{0x201E, "a printer's quotation mark", "Write a straight \" instead.", "\""},
 };
 
 void refuse_odd_character(const State& state, Cursor at, Cursor last) {
     const Decoded d = decode(rest(at, last));
-    for (const CharacterHint& h : hints)
-        if (d.valid && d.value == h.character)
-            refuse("odd-character", state.place(at, at + d.length),
-                   std::string("This is ") + h.name + ", which the language does not know.",
-                   h.advice);
+    for (const CharacterHint& h : hints) {
+        if (!d.valid || d.value != h.character) continue;
+        const Place place = state.place(at, at + d.length);
+        std::vector<Fix> fixes{{place, h.instead}};
+        if (h.also != nullptr) fixes.push_back({place, h.also});
+        refuse("odd-character", place,
+               std::string("This is ") + h.name + ", which the language does not know.", h.advice,
+               std::move(fixes));
+    }
 }
 
 bool defines_names(Word1 id) {
@@ -101,10 +108,16 @@ std::string subject(const State& state, Place thing) {
     return quoted(state.at(thing)) + " stands";
 }
 
-std::string near_advice(std::string_view word, std::span<const std::string_view> list) {
-    if (const auto near = units::nearest(word, list))
-        return "Did you mean \"" + std::string(*near) + "\"?";
-    return {};
+/// The word of a list that was meant, as an advice and as what to write.
+struct Near {
+    std::string advice; ///< empty if none is near
+    std::vector<Fix> fixes;
+};
+
+Near near_word(const State& state, Place place, std::span<const std::string_view> list) {
+    const auto near = units::nearest(state.at(place), list);
+    if (!near) return {};
+    return {"Did you mean \"" + std::string(*near) + "\"?", {{place, std::string(*near)}}};
 }
 
 /// `given red cabbage = …`, `given savoy-cabbage = …`.
@@ -122,7 +135,8 @@ void refuse_split_name(const State& state, Cursor at, Cursor pos, Cursor last) {
            hyphen ? "A name has no hyphen in it." : "A name is a single word.",
            "Write \"" + joined +
                "\", and the words as you say them in a label at the end of the "
-               "line.");
+               "line.",
+           {{state.place(begin, second + length), joined}});
 }
 
 [[noreturn]] void refuse_missing_quantity(const State& state, Place thing,
@@ -154,9 +168,15 @@ Deeper::Deeper(State& state, Cursor where)
     ++state_.depth;
 }
 
-void refuse(std::string code, Place place, std::string message, std::string advice) {
-    throw Refusal{
-        {std::move(code), Severity::fault, place, std::move(message), std::move(advice), {}}};
+void refuse(std::string code, Place place, std::string message, std::string advice,
+            std::vector<Fix> fixes) {
+    throw Refusal{{std::move(code),
+                   Severity::fault,
+                   place,
+                   std::move(message),
+                   std::move(advice),
+                   {},
+                   std::move(fixes)}};
 }
 
 namespace {
@@ -267,7 +287,8 @@ void refuse_reserved(const State& state, Place place) {
     refuse("reserved-name", place,
            quoted(word) + (unit ? " is a unit" : " is a word of the language") +
                " and cannot be a name.",
-           "Choose another name, such as \"my_" + std::string(word) + "\".");
+           "Choose another name, such as \"my_" + std::string(word) + "\".",
+           {{place, "my_" + std::string(word)}});
 }
 
 void refuse_expected(const State& state, std::string_view which, Cursor at, Cursor last) {
@@ -284,6 +305,7 @@ void refuse_expected(const State& state, std::string_view which, Cursor at, Curs
                                       " where \")\" or an operator such as + or * is expected.";
         d.advice = "Close the parenthesis with \")\".";
         d.related.push_back({state.open.back(), "the parenthesis was opened here"});
+        if (pos == last) d.fixes.push_back({{thing.begin, thing.begin}, ")"});
         throw Refusal{std::move(d)};
     }
     if (pos == last)
@@ -292,7 +314,7 @@ void refuse_expected(const State& state, std::string_view which, Cursor at, Curs
     refuse_odd_character(state, pos, last);
     if (code == "expected-equals") refuse_split_name(state, at, pos, last);
     if (code == "expected-quantity") refuse_missing_quantity(state, thing, what);
-    std::string advice;
+    Near near;
     if (code == "expected-word") {
         // The words that would do stand in quotes in the phrase.
         for (std::size_t from = what.find('"'); from != std::string::npos;) {
@@ -300,12 +322,12 @@ void refuse_expected(const State& state, std::string_view which, Cursor at, Curs
             if (to == std::string::npos) break;
             const std::array<std::string_view, 1> wanted{
                 std::string_view(what).substr(from + 1, to - from - 1)};
-            if (advice.empty()) advice = near_advice(state.at(thing), wanted);
+            if (near.advice.empty()) near = near_word(state, thing, wanted);
             from = what.find('"', to + 1);
         }
     }
     refuse(code, thing, subject(state, thing) + " where " + what + " is expected.",
-           advice.empty() ? form_advice(state) : advice);
+           near.advice.empty() ? form_advice(state) : near.advice, std::move(near.fixes));
 }
 
 void refuse_word_after_amount(const State& state, Place amount, Place place, bool formula) {
@@ -318,20 +340,25 @@ void refuse_word_after_amount(const State& state, Place amount, Place place, boo
     const std::string product = "rite \"" + number + " * " + std::string(word) + "\" to multiply";
     const bool has_unit =
         state.at(amount).find_first_not_of("0123456789./ ") != std::string_view::npos;
-    if (formula && is_defined(state, word))
-        refuse("missing-operator", {amount.begin, place.end},
+    if (formula && is_defined(state, word)) {
+        const Place both{amount.begin, place.end};
+        std::vector<std::string> forms{number + " * " + std::string(word)};
+        if (has_unit) forms.insert(forms.begin(), number + " of " + std::string(word));
+        refuse("missing-operator", both,
                quoted(word) + " follows " + quoted(number) +
                    " and nothing says what to do with the two.",
                "W" + product +
-                   (has_unit ? ", or \"" + number + " of " + std::string(word) + "\"." : "."));
-    const std::string joint = near_advice(word, joining);
+                   (has_unit ? ", or \"" + number + " of " + std::string(word) + "\"." : "."),
+               fixes_with(both, std::move(forms)));
+    }
+    Near joint = near_word(state, place, joining);
     const auto unit = units::nearest_unit(word);
-    if (!joint.empty() && (has_unit || !unit))
+    if (!joint.advice.empty() && (has_unit || !unit))
         refuse("left-over", place, quoted(word) + " is not a word that can follow an amount.",
-               joint);
+               std::move(joint.advice), std::move(joint.fixes));
     if (unit)
         refuse("unknown-unit", place, quoted(word) + " is not a unit.",
-               "Did you mean \"" + std::string(*unit) + "\"?");
+               "Did you mean \"" + std::string(*unit) + "\"?", {{place, std::string(*unit)}});
     refuse("unknown-unit", place, quoted(word) + " is not a unit.",
            formula ? "If it is a name, w" + product + "." : form_advice(state));
 }
@@ -352,7 +379,7 @@ void refuse_left_over(const State& state, Cursor at, Cursor last) {
                "in quotes.");
     if (*pos == ')')
         refuse("stray-close", thing, "This parenthesis closes nothing.",
-               "Delete it, or open one before it.");
+               "Delete it, or open one before it.", {{thing, ""}});
     if (here.starts_with("\xC2\xB1") || here.starts_with("+/-"))
         refuse("stray-uncertainty", thing,
                "\"±\" belongs to a number with its unit, and here none stands before it.",
@@ -371,18 +398,18 @@ void refuse_left_over(const State& state, Cursor at, Cursor last) {
                "The order is: optional or discarded, then as MATERIAL, then counts as ROLE, then "
                "the label in quotes.");
     }
-    std::string advice;
+    Near near;
     if (word_length(word) != 0) {
-        advice = near_advice(word, possible);
-        if (advice.empty() && id == Word1::hold) advice = near_advice(word, comparing);
-        if (advice.empty() && (is_defined(state, word) || !state.comments))
+        near = near_word(state, thing, possible);
+        if (near.advice.empty() && id == Word1::hold) near = near_word(state, thing, comparing);
+        if (near.advice.empty() && (is_defined(state, word) || !state.comments))
             refuse("missing-operator", thing,
                    quoted(word) + " follows and nothing says how it belongs to what stands before "
                                   "it.",
                    "Write an operator between them: +, -, *, /, \"of\" or \"per\".");
     }
     refuse("left-over", thing, quoted(word) + " stands where nothing more is expected.",
-           advice.empty() ? form_advice(state) : advice);
+           near.advice.empty() ? form_advice(state) : near.advice, std::move(near.fixes));
 }
 
 } // namespace jarful::language

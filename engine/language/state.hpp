@@ -67,7 +67,7 @@ class Deeper {
 };
 
 [[noreturn]] void refuse(std::string code, Place place, std::string message,
-                         std::string advice = {});
+                         std::string advice = {}, std::vector<Fix> fixes = {});
 
 [[nodiscard]] Cursor skip_blanks_slowly(Cursor first, Cursor last, bool comments);
 

@@ -43,15 +43,19 @@ bool read_listed(Cursor& first, Cursor last, State& state, std::span<const std::
     const Place place = state.place(at, at + length);
     if (!contains(list, word)) {
         std::string advice;
-        if (const auto near = units::nearest(word, list))
+        std::vector<Fix> fixes;
+        if (const auto near = units::nearest(word, list)) {
             advice = "Did you mean \"" + std::string(*near) + "\"? ";
-        else if (const auto meant = everyday_role(word);
-                 list.data() == role_words().data() && meant)
+            fixes.push_back({place, std::string(*near)});
+        } else if (const auto meant = everyday_role(word);
+                   list.data() == role_words().data() && meant) {
             advice = "Here that is \"" + std::string(*meant) + "\". ";
+            fixes.push_back({place, std::string(*meant)});
+        }
         advice += "Write one of";
         for (std::size_t i = 0; i < list.size(); ++i)
             advice += (i == 0 ? " " : i + 1 == list.size() ? " or " : ", ") + std::string(list[i]);
-        refuse(code, place, quoted(word) + " is not " + what + ".", advice + ".");
+        refuse(code, place, quoted(word) + " is not " + what + ".", advice + ".", std::move(fixes));
     }
     out = {std::string(word), place};
     first = at + length;
@@ -329,13 +333,14 @@ bool read_name_node(Cursor& first, Cursor last, State& state, NodeId& out) {
         if (units::is_unit_word(word))
             refuse("bare-unit", place, quoted(word) + " is a unit, and no number stands before it.",
                    "Write \"1 " + std::string(word) +
-                       "\". A unit without a number stands only after \"per\" or \"/\".");
+                       "\". A unit without a number stands only after \"per\" or \"/\".",
+                   {{place, "1 " + std::string(word)}});
     }
     const Cursor next = skip_spaces(at + length, last);
     if (!standing && next < last && *next == '(') {
         if (const auto near = units::nearest(word, function_names()))
             refuse("unknown-function", place, "There is no function called " + quoted(word) + ".",
-                   "Did you mean \"" + std::string(*near) + "\"?");
+                   "Did you mean \"" + std::string(*near) + "\"?", {{place, std::string(*near)}});
         refuse("unknown-function", place, "There is no function called " + quoted(word) + ".",
                "The functions are min, max, abs, sqrt, round, floor, ceil and cover. To multiply, "
                "write * before the parenthesis.");

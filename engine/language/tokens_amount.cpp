@@ -62,8 +62,14 @@ const char* code_of(Kind kind) {
     return "expected-quantity";
 }
 
+/// The right form in the user's own figures, as an advice and as what to write.
+struct OwnForm {
+    std::string advice;
+    std::vector<std::string> forms;
+};
+
 /// `3-2`: subtraction or range? Both in the user's own figures.
-std::optional<std::string> minus_advice(std::string_view text) {
+std::optional<OwnForm> minus_advice(std::string_view text) {
     const std::size_t hyphen = text.find('-');
     if (hyphen == std::string_view::npos || hyphen == 0) return std::nullopt;
     const std::string_view left = text.substr(0, hyphen);
@@ -73,13 +79,15 @@ std::optional<std::string> minus_advice(std::string_view text) {
     if (!a || !b || a->length != left.size()) return std::nullopt;
     const std::string second(right.substr(0, b->length));
     const std::string first(left);
-    return "Write \"" + first + " - " + second + "\" to subtract, or \"" +
-           (a->value <= b->value ? first + ".." + second : second + ".." + first) +
-           "\" for a range.";
+    const std::string rest_of(right.substr(b->length));
+    const std::string range = a->value <= b->value ? first + ".." + second : second + ".." + first;
+    const std::string less = first + " - " + second;
+    return OwnForm{"Write \"" + less + "\" to subtract, or \"" + range + "\" for a range.",
+                   {range + rest_of, less + rest_of}};
 }
 
 /// The right form in the user's own figures, where that is easily said.
-std::optional<std::string> own_advice(Kind kind, std::string_view text, bool in_call) {
+std::optional<OwnForm> own_advice(Kind kind, std::string_view text, bool in_call) {
     std::string form(text);
     switch (kind) {
     case Kind::hyphen_range:
@@ -90,19 +98,22 @@ std::optional<std::string> own_advice(Kind kind, std::string_view text, bool in_
         std::string mixed = form;
         mixed.replace(hyphen, 1, " ");
         form.replace(hyphen, 1, " - ");
-        return "Write \"" + mixed + "\" for one number, or \"" + form + "\" to subtract.";
+        return OwnForm{"Write \"" + mixed + "\" for one number, or \"" + form + "\" to subtract.",
+                       {mixed, form}};
     }
     case Kind::decimal_comma: {
         const std::size_t comma = form.find(',');
         if (comma == std::string::npos) return std::nullopt;
         form.replace(comma, 1, ".");
-        form = "Write \"" + form + "\".";
-        if (in_call) form += " Between the values of a function, put a blank after the comma.";
-        return form;
+        OwnForm out{"Write \"" + form + "\".", {form}};
+        if (in_call)
+            out.advice += " Between the values of a function, put a blank after the comma.";
+        return out;
     }
     case Kind::bare_point:
         if (form.empty()) return std::nullopt;
-        return "Write \"" + (form.front() == '.' ? "0" + form : form + "0") + "\".";
+        form = form.front() == '.' ? "0" + form : form + "0";
+        return OwnForm{"Write \"" + form + "\".", {form}};
     default:
         return std::nullopt;
     }
@@ -118,9 +129,16 @@ std::optional<std::string> own_advice(Kind kind, std::string_view text, bool in_
     std::string advice = fault.advice;
     std::replace(message.begin(), message.end(), '`', '"');
     std::replace(advice.begin(), advice.end(), '`', '"');
-    if (auto own = own_advice(fault.kind, text, !state.open.empty())) advice = std::move(*own);
-    refuse(code_of(fault.kind), state.place(at + begin, at + end), std::move(message),
-           std::move(advice));
+    const Place place = state.place(at + begin, at + end);
+    std::vector<Fix> fixes;
+    if (auto own = own_advice(fault.kind, text, !state.open.empty())) {
+        advice = std::move(own->advice);
+        fixes = fixes_with(place, std::move(own->forms));
+    } else if (fault.kind == Kind::unknown_unit) {
+        if (const auto near = units::nearest_unit(text))
+            fixes.push_back({place, std::string(*near)});
+    }
+    refuse(code_of(fault.kind), place, std::move(message), std::move(advice), std::move(fixes));
 }
 
 bool may_follow(const State& state, std::string_view word) {
@@ -143,7 +161,8 @@ void check_what_follows(const State& state, const Literal& literal, Cursor end, 
         base.resize(sign);
         refuse("ambiguous-power", literal.place,
                "This can be read two ways, because an amount stands straight before \"^\".",
-               "Write \"(" + base + ")" + power + "\".");
+               "Write \"(" + base + ")" + power + "\".",
+               fixes_with(literal.place, {"(" + base + ")" + power}));
     }
     const std::string_view here = rest(end, last);
     if (here.size() > 1 && here[0] == '/' && literal.amount.unit.size != 0) {
@@ -156,11 +175,13 @@ void check_what_follows(const State& state, const Literal& literal, Cursor end, 
                    begin[-1] != ' ' && begin[-1] != '\t')
                 --begin;
             const std::string unit(begin, end);
-            refuse("slash-without-blanks", state.place(begin, end + 1 + length),
+            const Place place = state.place(begin, end + 1 + length);
+            refuse("slash-without-blanks", place,
                    quoted(unit + "/" + name) + " is written like one unit, and " + quoted(name) +
                        " is no unit.",
                    "Write \"" + amount + " / " + name + "\" to divide, or \"" + amount +
-                       " per kg of " + name + "\" for so much with every kilogram.");
+                       " per kg of " + name + "\" for so much with every kilogram.",
+                   fixes_with(place, {unit + " per kg of " + name, unit + " / " + name}));
         }
     }
     if (!here.empty() && (here[0] == 'e' || here[0] == 'E') && here.size() > 1) {
@@ -238,11 +259,14 @@ bool read_exponent(Cursor& first, Cursor last, State& state, NodeId& out) {
         if (*end == '.')
             refuse("expected-whole", state.place(at, stop),
                    "The exponent " + quoted(all) + " is not a whole number.",
-                   "Write it in parentheses: ^(" + all + ").");
+                   "Write it in parentheses: ^(" + all + ").",
+                   fixes_with(state.place(at, stop), {"(" + all + ")"}));
         refuse("ambiguous-power", state.place(at, stop),
                "This can be read two ways, because a fraction follows straight after \"^\".",
                "Write \"^(" + all + ")\", or \"^" + whole + " / " + std::string(end + 1, stop) +
-                   "\" to divide the power.");
+                   "\" to divide the power.",
+               fixes_with(state.place(at, stop),
+                          {"(" + all + ")", whole + " / " + std::string(end + 1, stop)}));
     }
     units::ReadFault fault;
     std::size_t length = 0;

@@ -61,8 +61,9 @@ class HouseReader {
     }
 
   private:
-    void fault(const char* code, language::Place place, std::string message, std::string advice) {
-        findings_.fault(code, place, std::move(message), std::move(advice));
+    language::Diagnostic& fault(const char* code, language::Place place, std::string message,
+                                std::string advice) {
+        return findings_.fault(code, place, std::move(message), std::move(advice));
     }
 
     /// A bound in percent; -1 with a fault if it is none.
@@ -223,7 +224,7 @@ class HouseReader {
     void own(const language::RangeLine& r, std::optional<double> low, std::optional<double> high) {
         if (!r.basis || !low || !high || !r.reason || r.method) {
             const auto near = larder::nearest_kind(r.kind.value);
-            fault(
+            language::Diagnostic& unknown = fault(
                 "own-kind", r.kind.place,
                 fmt::format("There is no kind of ferment called \"{}\"; a kind of the house's own "
                             "says its basis, both bounds and a reason, and has no method.",
@@ -231,6 +232,7 @@ class HouseReader {
                 near ? fmt::format("Did you mean \"{}\"?", *near)
                      : "Write it as in: range ash-turnips of vegetables between 2 % and 3 % "
                        "\"six winters\".");
+            if (near) unknown.fixes.push_back({r.kind.place, std::string(*near)});
             return;
         }
         const Basis basis = r.basis->value == "of_vegetables"   ? Basis::of_vegetables

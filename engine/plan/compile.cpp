@@ -120,34 +120,47 @@ void Compiler::kind(const language::KindLine& line) {
     if (found == nullptr) {
         const auto near = house != nullptr ? house->nearest_kind(line.kind.value)
                                            : larder::nearest_kind(line.kind.value);
-        findings_.fault("unknown-kind", line.kind.place,
-                        fmt::format("There is no kind of ferment called \"{}\".", line.kind.value),
-                        near
-                            ? fmt::format("Did you mean \"{}\"? `jarful ranges` lists them.", *near)
-                            : "`jarful ranges` lists the kinds.");
+        language::Diagnostic& unknown = findings_.fault(
+            "unknown-kind", line.kind.place,
+            fmt::format("There is no kind of ferment called \"{}\".", line.kind.value),
+            near ? fmt::format("Did you mean \"{}\"? `jarful ranges` lists them.", *near)
+                 : "`jarful ranges` lists the kinds.");
+        if (near) unknown.fixes.push_back({line.kind.place, std::string(*near)});
         return;
     }
     model_->kind = found;
     std::string methods;
-    for (const larder::Ruling& r : found->rulings)
-        if (!r.method.empty())
-            methods += fmt::format("{}`{}`", methods.empty() ? "" : ", ", r.method);
+    std::vector<std::string> method_words;
+    for (const larder::Ruling& r : found->rulings) {
+        if (r.method.empty()) continue;
+        methods += fmt::format("{}`{}`", methods.empty() ? "" : ", ", r.method);
+        method_words.emplace_back(r.method);
+    }
     if (line.method) {
         model_->method = line.method->value;
         model_->ruling = larder::find_ruling(*found, line.method->value);
-        if (model_->ruling == nullptr)
-            findings_.fault("unknown-method", line.method->place,
-                            fmt::format("{} is not made by a method called \"{}\".", found->name,
-                                        line.method->value),
-                            methods.empty() ? "Leave the method out."
-                                            : fmt::format("The methods are {}.", methods));
+        if (model_->ruling != nullptr) return;
+        findings_
+            .fault("unknown-method", line.method->place,
+                   fmt::format("{} is not made by a method called \"{}\".", found->name,
+                               line.method->value),
+                   methods.empty() ? "Leave the method out."
+                                   : fmt::format("The methods are {}.", methods))
+            .fixes = language::fixes_with(line.method->place, method_words.empty()
+                                                                  ? std::vector<std::string>{""}
+                                                                  : std::move(method_words));
         return;
     }
     if (found->method_needed) {
-        findings_.fault(
-            "method-needed", line.kind.place,
-            fmt::format("{} is made in more than one way, and the salt differs.", found->name),
-            fmt::format("Write the method after the kind: {}.", methods));
+        for (std::string& word : method_words)
+            word.insert(0, 1, ' ');
+        findings_
+            .fault(
+                "method-needed", line.kind.place,
+                fmt::format("{} is made in more than one way, and the salt differs.", found->name),
+                fmt::format("Write the method after the kind: {}.", methods))
+            .fixes = language::fixes_with({line.kind.place.end, line.kind.place.end},
+                                          std::move(method_words));
         return;
     }
     model_->ruling = larder::find_ruling(*found, "");

@@ -37,10 +37,17 @@ void Compiler::finish(CellId id, Formula& formula, Type& type, Place place) {
 
 void Compiler::expect(const Type& type, units::Dimension wanted, Place place, const Quantity& q) {
     if (type == Type{wanted, Type::Sort::number}) return;
-    findings_.fault("wrong-dimension", place,
-                    fmt::format("\"{}\" must be {}; this is {}.", q.name.value,
-                                units::describe(wanted), sheet::describe(type)),
-                    advice_for(type, wanted));
+    language::Diagnostic& wrong =
+        findings_.fault("wrong-dimension", place,
+                        fmt::format("\"{}\" must be {}; this is {}.", q.name.value,
+                                    units::describe(wanted), sheet::describe(type)),
+                        advice_for(type, wanted));
+    // A bare number: the unit that is missing is a gram's or a kilogram's.
+    if (wanted != units::dim::mass || q.value == language::no_node) return;
+    const language::Node& node = doc_.expressions[q.value];
+    if (node.kind == language::NodeKind::amount && !node.parenthesised &&
+        doc_.expressions.amounts[node.index].plain_number)
+        wrong.fixes = language::fixes_with({node.place.end, node.place.end}, {" g", " kg"});
 }
 
 std::string Compiler::advice_for(const Type& type, units::Dimension wanted) {
@@ -90,7 +97,7 @@ std::optional<UnknownId> Compiler::bulk_density(Entry& e, const Quantity& q) {
         return std::nullopt;
     }
     if (e.material->vague || !e.material->bulk_density) {
-        findings_.fault(
+        language::Diagnostic& unknown = findings_.fault(
             e.material->vague ? "vague-material" : "no-density", place,
             e.material->vague
                 ? fmt::format("A spoon of {} can weigh very different amounts.", e.material->name)
@@ -98,6 +105,7 @@ std::optional<UnknownId> Compiler::bulk_density(Entry& e, const Quantity& q) {
             e.material->vague && !e.material->vague_hint.empty()
                 ? fmt::format("To say which, {}. Or write a weight.", e.material->vague_hint)
                 : "Write a weight, or add a `material` line with its density.");
+        if (e.material->vague) unknown.fixes = said_in(q, e.material->vague_hint);
         return std::nullopt;
     }
     const larder::Figure& f = *e.material->bulk_density;

@@ -117,10 +117,12 @@ void Compiler::define_measured_shares() {
             for (const Entry& e : model_->entries)
                 known.push_back(e.name);
             const auto near = units::nearest(name, known);
-            findings_.fault("unknown-name", m.line->about_of->place,
-                            fmt::format("There is nothing called \"{}\" here.", name),
-                            near ? fmt::format("Did you mean \"{}\"?", *near)
-                                 : "Name the line that is weighed again.");
+            language::Diagnostic& unknown =
+                findings_.fault("unknown-name", m.line->about_of->place,
+                                fmt::format("There is nothing called \"{}\" here.", name),
+                                near ? fmt::format("Did you mean \"{}\"?", *near)
+                                     : "Name the line that is weighed again.");
+            if (near) unknown.fixes.push_back({m.line->about_of->place, std::string(*near)});
             m.formula = Formula::of_constant(0);
         } else {
             const auto cell = m.formula.cell(*whole, m.line->about_of->place);
@@ -160,11 +162,13 @@ void Compiler::settle_material(Entry& e, const Quantity& q) {
     if (!e.role && e.poured_from) e.role = Role::water;
     if (!e.role && e.material != nullptr) {
         if (e.material->vague && e.material->role != Role::salt)
-            findings_.fault("vague-material", q.name.place,
-                            fmt::format("\"{}\" can be several things.", q.name.value),
-                            e.material->vague_hint.empty()
-                                ? "Say which with `as`."
-                                : fmt::format("To say which, {}.", e.material->vague_hint));
+            findings_
+                .fault("vague-material", q.name.place,
+                       fmt::format("\"{}\" can be several things.", q.name.value),
+                       e.material->vague_hint.empty()
+                           ? "Say which with `as`."
+                           : fmt::format("To say which, {}.", e.material->vague_hint))
+                .fixes = said_in(q, e.material->vague_hint);
         e.role = e.material->role;
     }
     if (!e.role && !q.replaces) {
@@ -173,9 +177,10 @@ void Compiler::settle_material(Entry& e, const Quantity& q) {
         const auto near = model_->larder->nearest(q.name.value, 1);
         if (!near.empty())
             advice = fmt::format("If it is {}, write `as {}`. {}", near[0], near[0], advice);
-        findings_.fault("no-role", q.name.place,
-                        fmt::format("What \"{}\" is in the jar cannot be told.", q.name.value),
-                        advice);
+        language::Diagnostic& unknown = findings_.fault(
+            "no-role", q.name.place,
+            fmt::format("What \"{}\" is in the jar cannot be told.", q.name.value), advice);
+        if (!near.empty()) unknown.fixes = made_of(q, near[0]);
     }
     // A salt of the cook's own is one by its name alone, until she says how much of it is salt.
     const bool own_salt = e.role == Role::salt && e.material != nullptr && !e.material->salt &&
@@ -203,16 +208,46 @@ const larder::Material* Compiler::named_material(const language::Word& word, std
     if (const larder::Material* material = model_->larder->named(word.value)) return material;
     // Every word counts: what is like sea salt but for one word may be no salt at all.
     std::string list;
-    for (const std::string_view near : model_->larder->offered(word.value))
+    std::vector<std::string> names;
+    for (const std::string_view near : model_->larder->offered(word.value)) {
         list += fmt::format("{}\"{}\"", list.empty() ? "" : ", ", near);
-    findings_.fault("unknown-material", word.place,
-                    fmt::format("The larder has nothing called \"{}\".", word.value),
-                    list.empty()
-                        ? "Describe it with a `material` line."
-                        : fmt::format("Nearest: {}. What else there is to say of it goes into "
-                                      "quotes behind it. Or describe it with a `material` line.",
-                                      list));
+        names.emplace_back(near);
+    }
+    findings_
+        .fault("unknown-material", word.place,
+               fmt::format("The larder has nothing called \"{}\".", word.value),
+               list.empty()
+                   ? "Describe it with a `material` line."
+                   : fmt::format("Nearest: {}. What else there is to say of it goes into "
+                                 "quotes behind it. Or describe it with a `material` line.",
+                                 list))
+        .fixes = language::fixes_with(word.place, std::move(names));
     return nullptr;
+}
+
+std::vector<language::Fix> Compiler::made_of(const Quantity& q, std::string_view material) const {
+    if (q.tail.material) return {{q.tail.material->place, std::string(material)}};
+    if (q.each_jar) return {}; // where these words stand is not kept
+    std::uint32_t end = q.name.place.end;
+    if (q.value != language::no_node) end = doc_.expressions[q.value].place.end;
+    if (q.about) end = std::max(end, q.about->place.end);
+    if (q.about_of) end = std::max(end, q.about_of->place.end);
+    if (q.replaces) end = std::max(end, q.replaces->place.end);
+    end = std::max(end, q.tail.fate.end);
+    if (q.tail.keeps) end = std::max(end, q.tail.keeps->place.end);
+    return {{{end, end}, fmt::format(" as {}", material)}};
+}
+
+std::vector<language::Fix> Compiler::said_in(const Quantity& q, std::string_view hint) const {
+    std::vector<language::Fix> out;
+    for (std::size_t at = hint.find('"'); at != std::string_view::npos;) {
+        const std::size_t close = hint.find('"', at + 1);
+        if (close == std::string_view::npos) break;
+        for (language::Fix& fix : made_of(q, hint.substr(at + 1, close - at - 1)))
+            out.push_back(std::move(fix));
+        at = hint.find('"', close + 1);
+    }
+    return out;
 }
 
 std::optional<std::size_t> Compiler::find_brine(std::string_view name) const {
@@ -296,11 +331,12 @@ void Compiler::missing_percent(const language::Node& of) {
         });
     if (of_salt) return;
     const std::string_view written = doc_.source.at(share.place);
-    findings_.fault(
-        "missing-percent", share.place,
-        fmt::format("`{} of` is {} %, and no ferment has so much salt.", written,
-                    units::print_percent(amount.value)),
-        fmt::format("Write the percent sign if a percentage is meant: `{} % of`.", written));
+    findings_
+        .fault("missing-percent", share.place,
+               fmt::format("`{} of` is {} %, and no ferment has so much salt.", written,
+                           units::print_percent(amount.value)),
+               fmt::format("Write the percent sign if a percentage is meant: `{} % of`.", written))
+        .fixes = {{{share.place.end, share.place.end}, " %"}};
 }
 
 void Compiler::declare_brine_name(const language::BrineLine& b) {

@@ -61,6 +61,12 @@ class Compiler {
     /// What a line is made of and what it is in the jar.
     void settle_material(Entry& e, const Quantity& q);
     const larder::Material* named_material(const language::Word& word, std::string& text);
+    /// Makes a line one of this material: `as NAME` in its place.
+    [[nodiscard]] std::vector<language::Fix> made_of(const Quantity& q,
+                                                     std::string_view material) const;
+    /// Likewise for each name that a hint has in quotes.
+    [[nodiscard]] std::vector<language::Fix> said_in(const Quantity& q,
+                                                     std::string_view hint) const;
     [[nodiscard]] std::optional<std::size_t> find_brine(std::string_view name) const;
     /// Asks about `2.2 of cabbage` on a line of salt, which is 220 %.
     void missing_percents();

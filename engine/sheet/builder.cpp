@@ -206,10 +206,12 @@ bool Builder::State::resolve_names(const Expressions& pool, NodeId root,
         }
         good = false;
         const std::optional<std::string_view> near = suggestion(name);
-        findings.fault("unknown-name", pool[node].place,
-                       fmt::format("There is nothing called \"{}\" here.", name),
-                       near ? fmt::format("Did you mean \"{}\"?", *near)
-                            : "Give it a line of its own: `given`, `weigh` or `let`.");
+        language::Diagnostic& unknown =
+            findings.fault("unknown-name", pool[node].place,
+                           fmt::format("There is nothing called \"{}\" here.", name),
+                           near ? fmt::format("Did you mean \"{}\"?", *near)
+                                : "Give it a line of its own: `given`, `weigh` or `let`.");
+        if (near) unknown.fixes.push_back({pool[node].place, std::string(*near)});
     }
     return good;
 }
