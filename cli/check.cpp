@@ -6,10 +6,8 @@
 #include "cli/options.hpp"
 #include "cli/past.hpp"
 #include "cli/terminal.hpp"
-#include "engine/language/command_line.hpp"
 #include "engine/plan/plan.hpp"
 #include "engine/render/check_report.hpp"
-#include "engine/tend/record.hpp"
 
 #include <algorithm>
 #include <array>
@@ -92,47 +90,16 @@ Sort sort_of(language::FileKind kind) {
     return Sort::unknown;
 }
 
-template <class KitchenOf>
-CheckedFile look_at(std::string path, LoadedFile file, const KitchenOf& kitchen_of,
+CheckedFile look_at(std::string path, LoadedFile file,
+                    const std::function<const LoadedKitchen&()>& kitchen_of,
                     plan::Reasons reasons) {
     CheckedFile out;
     out.path = std::move(path);
     out.sort = sort_of(file.document.kind);
-    if (file.ok() && out.sort == Sort::kitchen) {
-        static_cast<void>(kitchen::read_kitchen(file.document, file.findings));
-    }
-    if (file.ok() && out.sort == Sort::house) {
-        static_cast<void>(larder::House::read(file.document, file.findings));
-        static_cast<void>(kitchen::house_materials(file.document, file.findings));
-    }
-    if (file.ok() && out.sort == Sort::batch) {
-        static_cast<void>(tend::read_record(file.document, file.findings));
-    }
-    if (file.ok() && out.sort == Sort::recipe) {
-        const LoadedKitchen& kitchen = kitchen_of();
-        if (kitchen.ok()) {
-            out.result = plan::check(file.document, kitchen.kitchen, file.findings, reasons);
-        } else if (!kitchen.file.read) {
-            file.findings.fault("faulty-kitchen", std::nullopt,
-                                "The kitchen of this recipe, \"" + kitchen.path +
-                                    "\", cannot be read, so the recipe is not judged.",
-                                "Check the spelling of its path.");
-        } else {
-            const char* what = kitchen.path.ends_with("house.jarful") ? "house file" : "kitchen";
-            file.findings.fault(
-                "faulty-kitchen", std::nullopt,
-                std::string("The ") + what + " of this recipe, \"" + kitchen.path +
-                    "\", has faults, so the recipe is not judged.",
-                std::string("Mend the ") + what + " first: `" +
-                    language::command_line({"jarful", "check", language::path_word(kitchen.path)}) +
-                    "`.");
-        }
-    }
-    file.findings.sort();
+    out.result = assist::examine(file, kitchen_of, reasons);
     out.findings = file.findings.all();
     out.read = file.read;
     out.source = std::move(file.document.source);
-    if (!out.ok()) out.result.reset();
     return out;
 }
 

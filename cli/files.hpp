@@ -1,5 +1,7 @@
 #pragma once
 
+#include "engine/assist/load.hpp"
+
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -9,18 +11,8 @@
 /// Reading files, and finding recipes and kitchens by name.
 namespace jarful::cli {
 
-/// Why a file could not be read: a code as in docs/diagnostics.md, and two sentences, which do not
-/// name the file.
-struct FileFault {
-    std::string code;
-    std::string message;
-    std::string advice; ///< may be empty
-};
-
-struct FileContent {
-    std::string bytes;
-    std::optional<FileFault> fault;
-};
+using assist::FileContent;
+using assist::FileFault;
 
 /// The bytes of a regular file, or of standard input for "-": at most one more than a recipe may
 /// have, so that a file without end ends here and the reader of recipes says that it is too large.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "cli/files.hpp"
+#include "engine/assist/load.hpp"
 #include "engine/kitchen/kitchen.hpp"
 #include "engine/language/diagnostic.hpp"
 #include "engine/language/inherit.hpp"
@@ -15,33 +16,17 @@
 /// Files as the engine wants them.
 namespace jarful::cli {
 
-/// A file that was read and parsed, whatever came of it.
-struct LoadedFile {
-    language::Document document; ///< with its source, even where nothing could be parsed
-    language::Findings findings;
-    bool read = true; ///< whether there was a file to read
-    [[nodiscard]] bool ok() const { return !findings.has_faults(); }
-};
+using assist::add_house;
+using assist::kitchen_from;
+using assist::LoadedFile;
+using assist::LoadedHouse;
+using assist::LoadedKitchen;
+using assist::understood;
+using assist::with_bases;
 
 /// Reads and parses, with what a recipe inherits from another; what cannot be read is among the
 /// findings, without a place.
 [[nodiscard]] LoadedFile load(const std::string& path);
-/// Parses what was read, wherever that was; what it inherits is left to with_bases().
-/// @param name the file's name for people.
-[[nodiscard]] LoadedFile understood(std::string name, FileContent content);
-
-/// With what a recipe inherits from another.
-/// @param path of the file, where `find` looks from.
-[[nodiscard]] LoadedFile with_bases(LoadedFile file, const std::string& path,
-                                    const language::FindBase& find);
-
-/// The kitchen that belongs to a recipe.
-struct LoadedKitchen {
-    std::string path; ///< empty for the built-in one; the house's where that is what has faults
-    kitchen::Kitchen kitchen;
-    LoadedFile file; ///< of one from a file
-    [[nodiscard]] bool ok() const { return file.ok(); }
-};
 
 /// Which kitchen is named, and in which units a command speaks to people in it: as `--units` said,
 /// else as the kitchen says. JSON is in g, mL and °C whatever they say.
@@ -55,23 +40,10 @@ void set_units(kitchen::Kitchen& kitchen, const KitchenWords& words);
 
 /// A kitchen from a file; one that is a recipe is a fault.
 [[nodiscard]] LoadedKitchen load_kitchen(const std::string& path);
-/// Likewise from a file that was parsed.
-[[nodiscard]] LoadedKitchen kitchen_from(std::string path, LoadedFile file);
 
-/// What a book's house file says.
-struct LoadedHouse {
-    std::shared_ptr<const larder::House>
-        house; ///< empty if there is no such file, or it has faults
-    std::vector<larder::OwnMaterial> materials;
-    bool ok = true; ///< no faults, or no file
-};
 /// The house file beside a file or above it, for commands that read no recipe. What is wrong with
 /// it is said on standard error.
 [[nodiscard]] LoadedHouse load_house(const std::string& beside);
-
-/// Gives a kitchen what the house file says: its ranges, and its materials, which the kitchen's own
-/// go before. What is wrong with the house file is put with what is wrong with the kitchen.
-void add_house(LoadedKitchen& kitchen, const std::string& path, LoadedFile file);
 
 /// Kitchens by path, each read once.
 class Kitchens {
