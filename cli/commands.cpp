@@ -35,6 +35,7 @@ constexpr std::array all_commands{
 // clang-format on
 constexpr std::array all_quiet_commands{
     &complete_command,
+    &language_server_command,
     &manual_command,
 };
 

@@ -17,6 +17,7 @@ extern const Command complete_command;
 extern const Command convert_command;
 extern const Command counter_command;
 extern const Command jars_command;
+extern const Command language_server_command;
 extern const Command manual_command;
 extern const Command mend_command;
 extern const Command new_command;

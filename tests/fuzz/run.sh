@@ -45,7 +45,7 @@ one() {
   local -a words=("-max_total_time=$seconds" -timeout=10 -rss_limit_mb=2048 "-max_len=$length" -print_final_stats=1
     "-artifact_prefix=$build/found/$target/")
   local words_of=$target
-  case $target in batch | kitchen | tidy | request | values) words_of=recipe ;; esac
+  case $target in assist | batch | kitchen | tidy | request | values) words_of=recipe ;; esac
   [ ! -f "$here/dictionaries/$words_of.dict" ] || words+=("-dict=$here/dictionaries/$words_of.dict")
   "$here/seeds.sh" "$target" "$build/tests/fuzz/fuzz_$target" "${words[@]}" "$corpus" \
     >"$build/found/$target.log" 2>&1

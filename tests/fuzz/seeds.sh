@@ -11,7 +11,7 @@ for folder in "$here/corpus/$target" "$here/findings/$target"; do
   [ ! -d "$folder" ] || folders+=("$folder")
 done
 case $target in
-  recipe | tidy) folders+=("$root/recipes" "$root/tests/golden/language") ;;
+  assist | recipe | tidy) folders+=("$root/recipes" "$root/tests/golden/language") ;;
   kitchen) folders+=("$root/tests/golden/cli/book/kitchens") ;;
   lines) folders+=("$root/tests/golden/cli/book/found" "$root/tests/corpus/set-aside") ;;
 esac

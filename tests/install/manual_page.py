@@ -57,7 +57,7 @@ rendered = output("mandoc", "-T", "utf8", "-O", "width=78", page)
 rendered = re.sub(".\b", "", rendered)  # bold and underlined
 
 commands = [line.split("\t")[0] for line in jarful("complete", "--", "").splitlines()]
-commands = [name for name in commands if name != "help"] + ["complete", "manual"]
+commands = [name for name in commands if name != "help"] + ["complete", "language-server", "manual"]
 for name in commands:
     said = part(name, rendered)
     help_lines = jarful("help", name).splitlines()

@@ -1,0 +1,415 @@
+#include "engine/kitchen/kitchen.hpp"
+#include "engine/language/parse.hpp"
+#include "engine/plan/plan.hpp"
+#include "engine/render/words.hpp"
+#include "tests/support/language_client.hpp"
+
+#include <gmock/gmock.h>
+
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <sstream>
+
+/// What is shown and offered while a recipe is written.
+namespace {
+
+using jarful::test::LanguageClient;
+using Json = LanguageClient::Json;
+using ::testing::Contains;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::Not;
+
+constexpr const char* kitchen = "kitchen \"Ours\"\n"
+                                "scale bench reads 1 g up to 5 kg within 1 g\n"
+                                "scale pocket reads 0.1 g up to 500 g within 0.1 g\n"
+                                "let packed = 0.9 kg/L\n";
+constexpr const char* kraut =
+    "recipe \"Kraut\"\n"                                                // 0
+    "kind   kraut\n"                                                    // 1
+    "given  cabbage = 1.80 kg   \"shredded\"\n"                         // 2
+    "weigh  carrot  = 6 % of cabbage\n"                                 // 3
+    "weigh  salt    = 2.2 % of (cabbage + carrot)   as fine sea salt\n" // 4
+    "count  bay     = 1 per kg of cabbage   as bay leaf\n"              // 5
+    "let    space   = cabbage / packed\n"                               // 6
+    "hold   salt / cabbage at most 5 %\n"                               // 7
+    "step   \"Rub {salt} in, {salt / 3} each.\"\n";                     // 8
+
+/// A book with a kitchen.
+class InKitchen : public LanguageClient {
+  public:
+    InKitchen() { book.files["kitchen.jarful"] = kitchen; }
+};
+
+/// The hints of a file: the line, and what is behind it.
+std::vector<std::string> hints(LanguageClient& client, const std::string& path, int from = 0,
+                               int to = 99) {
+    std::vector<std::string> out;
+    for (const Json& one : client.result("textDocument/inlayHint",
+                                         {{"textDocument", LanguageClient::document(path)},
+                                          {"range", LanguageClient::range(from, 0, to, 0)}}))
+        out.push_back(one.at("position").at("line").dump() + ": " +
+                      one.at("label").get<std::string>());
+    return out;
+}
+
+std::string lens(LanguageClient& client, const std::string& path) {
+    const Json found =
+        client.result("textDocument/codeLens", {{"textDocument", LanguageClient::document(path)}});
+    return found.empty() ? "" : found.at(0).at("command").at("title").get<std::string>();
+}
+
+TEST(InlayHint, isWhatTheScaleShows) {
+    InKitchen client;
+    client.start();
+    client.open("a.jarful", kraut);
+    EXPECT_THAT(hints(client, "a.jarful"),
+                ElementsAre("1: 2.2 % of the vegetables, inside the published range", "2: 1800 g",
+                            "3: 108.0 g", "4: 42.0 g", "5: 2", "6: 2 L", "7: inside"));
+    EXPECT_THAT(hints(client, "a.jarful", 3, 3), ElementsAre("3: 108.0 g"));
+    EXPECT_EQ(lens(client, "a.jarful"), "SALT 2.2 % of the vegetables, inside the published range");
+}
+
+TEST(InlayHint, isTheNumberOfWeigh) {
+    using namespace jarful;
+    language::Findings findings;
+    const auto read = [&](const char* text) {
+        return language::parse(*language::read_source("x", text, findings), findings);
+    };
+    const kitchen::Kitchen own = kitchen::read_kitchen(read(::kitchen), findings);
+    plan::RequestFindings none;
+    const auto out = plan::weigh(read(kraut), own, {}, findings, none);
+    ASSERT_TRUE(out);
+    InKitchen client;
+    client.start();
+    client.open("a.jarful", kraut);
+    const auto shown = hints(client, "a.jarful");
+    for (const plan::Item& item : out->items)
+        EXPECT_THAT(shown, Contains(HasSubstr(
+                               render::reading_words(item.reading_g, item.step_g, out->shown))))
+            << item.name;
+}
+
+TEST(InlayHint, staysWhereAnotherLineIsAtFault) {
+    InKitchen client;
+    client.start();
+    std::string text = kraut;
+    client.open("a.jarful", text.replace(text.find("6 % of cabbage"), 14, "6 % of"));
+    // The salt depends on the carrot, and nothing is judged.
+    EXPECT_THAT(hints(client, "a.jarful"), ElementsAre("2: 1800 g", "5: 2", "6: 2 L"));
+    EXPECT_EQ(lens(client, "a.jarful"), "not judged: 1 fault");
+    // A line of the method goes into no jar, but there is no verdict while anything is at fault.
+    text = kraut;
+    client.open("a.jarful", text + "rest 3\n");
+    EXPECT_THAT(hints(client, "a.jarful"),
+                ElementsAre("2: 1800 g", "3: 108.0 g", "4: 42.0 g", "5: 2", "6: 2 L"));
+    EXPECT_THAT(lens(client, "a.jarful"), HasSubstr("not judged"));
+    // What counts everything may not be shown without a part of it.
+    client.open("a.jarful", text + "let all = everything\nweigh pear = 3 % of\n");
+    EXPECT_THAT(hints(client, "a.jarful"), Not(Contains(HasSubstr("9:"))));
+    // A material that cannot be read may be one that is used.
+    client.open("a.jarful", text + "material \"fine sea salt\" is slt\n");
+    EXPECT_THAT(hints(client, "a.jarful"), ElementsAre());
+    // Nothing is known of a kitchen at fault.
+    client.open("a.jarful", kraut);
+    client.open("kitchen.jarful", "kitchen \"Ours\"\nscale x\n");
+    EXPECT_THAT(hints(client, "a.jarful"), ElementsAre());
+}
+
+TEST(InlayHint, isOfTheLinesOfTheFileItself) {
+    InKitchen client;
+    client.book.files["base.jarful"] = kraut;
+    client.start();
+    client.open("top.jarful", "recipe \"Top\"\nbased on \"base\"\nweigh dill = 1 % of cabbage as "
+                              "fresh dill\n");
+    EXPECT_THAT(hints(client, "top.jarful"), ElementsAre("2: 18.0 g"));
+    EXPECT_THAT(lens(client, "top.jarful"), HasSubstr("inside the published range"));
+}
+
+/// The demo book, each recipe by its file's name.
+std::map<std::string, std::string> demo_book() {
+    std::map<std::string, std::string> out;
+    for (const auto& entry : std::filesystem::directory_iterator(JARFUL_SOURCE_DIR "/recipes")) {
+        if (entry.path().extension() != ".jarful") continue;
+        std::ifstream file(entry.path(), std::ios::binary);
+        std::ostringstream all;
+        all << file.rdbuf();
+        out[entry.path().filename().string()] = all.str();
+    }
+    return out;
+}
+
+TEST(InlayHint, isNeverAnotherNumberWhileALineIsAtFault) {
+    LanguageClient client;
+    client.book.files = demo_book();
+    client.start();
+    std::size_t kept = 0;
+    for (const auto& [path, text] : client.book.files) {
+        client.open(path, text);
+        const auto sound = hints(client, path);
+        for (std::size_t at = 0; at < text.size(); at = text.find('\n', at) + 1) {
+            const std::size_t end = text.find('\n', at);
+            const std::string word = text.substr(at, text.find(' ', at) - at);
+            const bool amount = word == "given" || word == "weigh" || word == "let" ||
+                                word == "share" || word == "total" || word == "brine";
+            if (!amount || end == std::string::npos) continue;
+            const std::size_t equals = text.find('=', at);
+            client.open(path, text.substr(0, equals + 1) + " ?" + text.substr(equals + 1));
+            EXPECT_NE(client.published(path), Json::array());
+            for (const std::string& one : hints(client, path)) {
+                EXPECT_THAT(sound, Contains(one))
+                    << path << " with a fault in " << text.substr(at, end - at);
+                ++kept;
+            }
+        }
+        client.open(path, text);
+    }
+    EXPECT_GT(kept, 100U);
+}
+
+std::string hover(LanguageClient& client, const std::string& path, int line, int character) {
+    const Json found =
+        client.result("textDocument/hover", LanguageClient::at(path, line, character));
+    return found.is_null() ? "" : found.at("contents").at("value").get<std::string>();
+}
+
+TEST(Hover, tellsWhatStandsThere) {
+    InKitchen client;
+    client.start();
+    client.open("a.jarful", kraut);
+    const std::string salt = hover(client, "a.jarful", 4, 8);
+    EXPECT_THAT(salt, HasSubstr("**salt**: 42 g"));
+    EXPECT_THAT(salt, HasSubstr("42.0 g on \"pocket\""));
+    EXPECT_THAT(salt, HasSubstr("What makes it unsure"));
+    EXPECT_EQ(hover(client, "a.jarful", 8, 13), salt); // in the braces of a text
+    EXPECT_THAT(hover(client, "a.jarful", 4, 52), HasSubstr("**fine sea salt**, salt"));
+    EXPECT_THAT(hover(client, "a.jarful", 4, 52), HasSubstr("g/mL"));
+    EXPECT_THAT(hover(client, "a.jarful", 1, 8), HasSubstr("at least: 2 %"));
+    EXPECT_THAT(hover(client, "a.jarful", 1, 8), HasSubstr("This recipe: SALT 2.2 %"));
+    EXPECT_THAT(hover(client, "a.jarful", 4, 1), HasSubstr("Goes on a scale"));
+    EXPECT_THAT(hover(client, "a.jarful", 4, 24), HasSubstr("Multiplies"));
+    EXPECT_THAT(hover(client, "a.jarful", 2, 22), HasSubstr("**kg**"));
+    EXPECT_THAT(hover(client, "a.jarful", 6, 28), HasSubstr("**packed**"));
+    EXPECT_EQ(hover(client, "a.jarful", 8, 9), ""); // plain words of a text
+    EXPECT_EQ(hover(client, "a.jarful", 4, 15), "");
+}
+
+std::vector<std::string> labels(const Json& completion) {
+    std::vector<std::string> out;
+    for (const Json& one : completion.at("items"))
+        out.push_back(one.at("label"));
+    return out;
+}
+
+/// What is offered at the end of a line below a recipe.
+std::vector<std::string> offered(const std::string& line, const std::string& head = kraut) {
+    InKitchen client;
+    client.book.files["base.jarful"] = kraut;
+    client.book.files["batches/one.jarful"] = "batch \"One\" of \"base\"\n";
+    client.start({{"general", {{"positionEncodings", {"utf-8"}}}}});
+    client.open("a.jarful", head + line + "\n");
+    const auto rows = static_cast<int>(std::count(head.begin(), head.end(), '\n'));
+    return labels(
+        client.result("textDocument/completion",
+                      LanguageClient::at("a.jarful", rows, static_cast<int>(line.size()))));
+}
+
+TEST(Completion, offersWhatMayStandThere) {
+    EXPECT_THAT(offered(""), Contains("weigh"));
+    EXPECT_THAT(offered("we"), Contains("weigh"));
+    EXPECT_THAT(offered(""), Not(Contains("scale")));
+    EXPECT_THAT(offered("", "kitchen \"K\"\n"), Contains("scale"));
+    EXPECT_THAT(offered("", "kitchen \"K\"\n"), Not(Contains("weigh")));
+    EXPECT_THAT(offered("weigh dill"), ElementsAre()); // a new name is nobody's to offer
+    EXPECT_THAT(offered("weigh dill = 2 "), Contains("kg"));
+    EXPECT_THAT(offered("weigh dill = 2k"), Contains("kg"));
+    EXPECT_THAT(offered("weigh dill = 2 % of "), Contains("cabbage"));
+    EXPECT_THAT(offered("weigh dill = 2 % of "), Contains("packed")); // of the kitchen
+    EXPECT_THAT(offered("weigh dill = 2 % of "), Contains("all_produce"));
+    EXPECT_THAT(offered("weigh dill = 2 % of "), Not(Contains("kg")));
+    EXPECT_THAT(offered("weigh dill = 2 g as "), Contains("fresh dill"));
+    EXPECT_THAT(offered("weigh dill = 2 g as fresh d"), Contains("fresh dill"));
+    EXPECT_THAT(
+        offered("weigh dill = 2 g counts as "),
+        ElementsAre("vegetable", "salt", "water", "aromatic", "seasoning", "acid", "other"));
+    EXPECT_THAT(offered("kind "), Contains("kimchi"));
+    EXPECT_THAT(offered("kind green-beans "), Contains("dry-salted"));
+    EXPECT_THAT(offered("tend "), Contains("burp"));
+    EXPECT_THAT(offered("keep "), ElementsAre("cold", "cool"));
+    EXPECT_THAT(offered("step \"Rub {"), Contains("salt"));
+    EXPECT_THAT(offered("step \"Rub "), ElementsAre());
+    EXPECT_THAT(offered("step "), ElementsAre());
+    EXPECT_THAT(offered("# weigh "), ElementsAre());
+    EXPECT_THAT(offered("based on \"", "recipe \"A\"\n"), ElementsAre("base"));
+    EXPECT_THAT(offered("without ", "recipe \"A\"\nbased on \"base\"\n"),
+                ElementsAre("cabbage", "carrot", "salt", "bay", "space"));
+    EXPECT_THAT(offered("let x = ro"), Contains("round"));
+}
+
+TEST(Completion, putsItsWordsInTheRightPlace) {
+    InKitchen client;
+    client.start();
+    client.open("a.jarful", std::string(kraut) + "weigh d = 2 g as fresh di\n");
+    const Json found =
+        client.result("textDocument/completion", LanguageClient::at("a.jarful", 9, 25));
+    const auto labelled = labels(found);
+    ASSERT_THAT(labelled, Contains("fresh dill"));
+    for (const Json& one : found.at("items")) {
+        if (one.at("label") != "fresh dill") continue;
+        EXPECT_EQ(one.at("textEdit"), (Json{{"range", LanguageClient::range(9, 17, 9, 25)},
+                                            {"newText", "fresh dill"}}));
+    }
+    // Places to fill in only for who can do that.
+    EXPECT_THAT(found.dump(), Not(HasSubstr("${1")));
+    InKitchen modern;
+    modern.start(
+        {{"textDocument", {{"completion", {{"completionItem", {{"snippetSupport", true}}}}}}}});
+    modern.open("a.jarful", "recipe \"A\"\n\n");
+    EXPECT_THAT(
+        modern.result("textDocument/completion", LanguageClient::at("a.jarful", 1, 0)).dump(),
+        HasSubstr("weigh ${1:NAME} = 2.2 % of ${2:OTHER}"));
+}
+
+TEST(SignatureHelp, knowsFunctionAndValue) {
+    InKitchen client;
+    client.start();
+    client.open("a.jarful", std::string(kraut) + "let x = round(cabbage / (3 + 1), 5 g)\n");
+    const auto at = [&](int character) {
+        return client.result("textDocument/signatureHelp",
+                             LanguageClient::at("a.jarful", 9, character));
+    };
+    EXPECT_EQ(at(14).at("activeParameter"), 0);
+    EXPECT_EQ(at(14).at("signatures").at(0).at("label"), "round(A, STEP)");
+    EXPECT_EQ(at(27).at("activeParameter"), 0);
+    EXPECT_EQ(at(33).at("activeParameter"), 1);
+    EXPECT_TRUE(at(7).is_null());
+    EXPECT_TRUE(at(37).is_null());
+}
+
+/// Recipes that build on each other, one that does not, and a record.
+class InFamily : public InKitchen {
+  public:
+    InFamily() {
+        book.files["base.jarful"] = kraut;
+        book.files["top.jarful"] =
+            "recipe \"Top\"\nbased on \"base\"\nweigh salt = 2.4 % of cabbage as fine sea salt\n"
+            "let half = salt / 2\n";
+        book.files["other.jarful"] = "recipe \"Other\"\ngiven salt = 5 g\n";
+        book.files["record.jarful"] = "batch \"One\" of \"base\"\nplanned salt = 42 g\n";
+        start();
+    }
+};
+
+/// "FILE LINE:COLUMN" of locations.
+std::vector<std::string> places(const Json& locations) {
+    std::vector<std::string> out;
+    for (const Json& one : locations) {
+        const std::string uri = one.at("uri");
+        const Json& start = one.at("range").at("start");
+        out.push_back(uri.substr(uri.rfind('/') + 1) + " " + start.at("line").dump() + ":" +
+                      start.at("character").dump());
+    }
+    return out;
+}
+
+TEST(Names, areFoundAcrossRecipesThatBuildOnEachOther) {
+    InFamily client;
+    const auto at = LanguageClient::at;
+    EXPECT_THAT(
+        places(Json::array({client.result("textDocument/definition", at("base.jarful", 8, 13))})),
+        ElementsAre("base.jarful 4:7"));
+    EXPECT_THAT(
+        places(Json::array({client.result("textDocument/definition", at("top.jarful", 2, 24))})),
+        ElementsAre("base.jarful 2:7"));
+    EXPECT_THAT(
+        places(Json::array({client.result("textDocument/definition", at("top.jarful", 1, 12))})),
+        ElementsAre("base.jarful 0:0"));
+    EXPECT_THAT(
+        places(Json::array({client.result("textDocument/definition", at("base.jarful", 6, 28))})),
+        ElementsAre("kitchen.jarful 3:4"));
+    Json asked = at("top.jarful", 2, 7);
+    asked["context"] = {{"includeDeclaration", true}};
+    EXPECT_THAT(places(client.result("textDocument/references", asked)),
+                ElementsAre("base.jarful 4:7", "base.jarful 7:7", "base.jarful 8:13",
+                            "base.jarful 8:24", "top.jarful 2:6", "top.jarful 3:11"));
+    asked["context"] = {{"includeDeclaration", false}};
+    EXPECT_EQ(places(client.result("textDocument/references", asked)).size(), 4U);
+    const Json marks = client.result("textDocument/documentHighlight", at("base.jarful", 2, 8));
+    EXPECT_EQ(marks.size(), 6U);
+    EXPECT_EQ(marks[0].at("kind"), 3);
+    EXPECT_EQ(marks[1].at("kind"), 2);
+}
+
+TEST(Rename, changesEveryPlaceAndNoRecord) {
+    InFamily client;
+    Json asked = LanguageClient::at("top.jarful", 3, 12);
+    asked["newName"] = "sea_salt";
+    const Json changes = client.result("textDocument/rename", asked).at("changes");
+    EXPECT_EQ(changes.size(), 2U) << changes.dump(2);
+    EXPECT_EQ(changes.at(LanguageClient::uri("base.jarful")).size(), 4U);
+    EXPECT_EQ(changes.at(LanguageClient::uri("top.jarful")).size(), 2U);
+    // Afterwards everything is as sound as before.
+    for (const auto& [uri, edits] : changes.items()) {
+        const std::string path = uri.substr(uri.rfind('/') + 1);
+        client.open(path, client.book.files[path]);
+        Json backwards = Json::array();
+        for (auto edit = edits.rbegin(); edit != edits.rend(); ++edit)
+            backwards.push_back({{"range", edit->at("range")}, {"text", edit->at("newText")}});
+        client.change(path, backwards);
+    }
+    EXPECT_EQ(client.published("top.jarful"), Json::array());
+    EXPECT_EQ(client.published("base.jarful"), Json::array());
+}
+
+TEST(Rename, refusesWhatWouldChangeTheMeaning) {
+    InFamily client;
+    const auto refused = [&](const char* path, int line, int character, const char* name) {
+        Json asked = LanguageClient::at(path, line, character);
+        asked["newName"] = name;
+        const Json answer = client.ask("textDocument/rename", asked);
+        return answer.contains("error") ? answer.at("error").at("message").get<std::string>()
+                                        : std::string();
+    };
+    EXPECT_THAT(refused("base.jarful", 4, 8, "2 salts"), HasSubstr("not written like a name"));
+    EXPECT_THAT(refused("base.jarful", 4, 8, "brine"), HasSubstr("word of the language"));
+    EXPECT_THAT(refused("base.jarful", 4, 8, "carrot"), HasSubstr("already"));
+    EXPECT_THAT(refused("base.jarful", 4, 8, "packed"), HasSubstr("already")); // the kitchen's
+    EXPECT_THAT(refused("base.jarful", 4, 8, "half"), HasSubstr("top.jarful"));
+    EXPECT_THAT(refused("base.jarful", 1, 8, "x"), HasSubstr("No name"));
+    EXPECT_EQ(refused("other.jarful", 1, 7, "half"), "");
+    client.open("top.jarful", client.book.files["top.jarful"] + "let y = = salt\n");
+    EXPECT_THAT(refused("base.jarful", 4, 8, "sea_salt"), HasSubstr("Mend the faults of top"));
+    const Json ready =
+        client.result("textDocument/prepareRename", LanguageClient::at("base.jarful", 4, 8));
+    EXPECT_EQ(ready.at("placeholder"), "salt");
+    EXPECT_EQ(ready.at("range"), LanguageClient::range(4, 7, 4, 11));
+}
+
+TEST(Outline, listsFoldsAndColours) {
+    InFamily client;
+    const Json document{{"textDocument", LanguageClient::document("base.jarful")}};
+    std::vector<std::string> names;
+    for (const Json& one : client.result("textDocument/documentSymbol", document))
+        names.push_back(one.at("name"));
+    EXPECT_THAT(names, ElementsAre("Kraut", "cabbage", "carrot", "salt", "bay", "space"));
+    client.open("base.jarful", kraut);
+    const Json found = client.result("workspace/symbol", {{"query", "SLT"}});
+    EXPECT_EQ(places(Json::array({found.at(0).at("location")})),
+              std::vector<std::string>{"base.jarful 4:0"});
+    client.open("f.jarful", "# one\n# two\nrecipe \"F\"\ngiven x = 1 kg\n\nlet y = 1\n");
+    EXPECT_EQ(client.result("textDocument/foldingRange",
+                            {{"textDocument", LanguageClient::document("f.jarful")}}),
+              Json::parse(R"([{"startLine": 0, "endLine": 1, "kind": "comment"},
+                              {"startLine": 2, "endLine": 3}])"));
+    client.open("g.jarful", "weigh äx = 2.2 % # c\n");
+    // keyword, variable, operator, number, type, comment; ä is one unit.
+    EXPECT_EQ(client
+                  .result("textDocument/semanticTokens/full",
+                          {{"textDocument", LanguageClient::document("g.jarful")}})
+                  .at("data"),
+              Json({0, 0, 5, 0, 0, 0, 6, 2, 1, 0, 0, 3, 1, 9, 0,
+                    0, 2, 3, 3, 0, 0, 4, 1, 4, 0, 0, 2, 3, 8, 0}));
+}
+
+} // namespace
