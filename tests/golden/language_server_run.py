@@ -71,7 +71,7 @@ class Editor:
 def checked(program, folder, name):
     done = subprocess.run([program, "check", "--json", name], cwd=folder, capture_output=True, check=False,
                           stdin=subprocess.DEVNULL)
-    return json.loads(done.stdout)["files"][0]["findings"]
+    return json.loads(done.stdout)["files"][0]["diagnostics"]
 
 
 def in_words(finding):
