@@ -4,6 +4,7 @@
 #include "cli/files.hpp"
 #include "cli/help.hpp"
 #include "cli/load.hpp"
+#include "cli/schema.hpp"
 #include "cli/usage.hpp"
 #include "engine/language/describe.hpp"
 #include "engine/larder/larder.hpp"
@@ -190,6 +191,11 @@ void offer_units(Gathering& gathering) {
         gathering.offer(std::string(unit.symbol), unit.definition);
 }
 
+void offer_results(Gathering& gathering) {
+    for (const fields::Result* result : described_results())
+        gathering.offer(result->notes.name, result->notes.meaning);
+}
+
 /// "metric|us|both"
 void offer_alternatives(std::string_view value, Gathering& gathering) {
     while (!value.empty()) {
@@ -221,6 +227,7 @@ void offer_for(const Line& line, std::string_view placeholder, std::string_view 
         return offer_settings(line, gathering, after.starts_with("--"));
     if (placeholder == "KIND") return offer_kinds(gathering);
     if (placeholder == "SYSTEM") return offer_alternatives("us|metric|imperial|label", gathering);
+    if (placeholder == "RESULT") return offer_results(gathering);
     if (placeholder == "UNIT") return offer_units(gathering);
     if (placeholder == "MATERIAL" || placeholder == "SALT")
         return offer_materials(gathering, placeholder == "SALT");

@@ -31,6 +31,7 @@ constexpr std::array all_commands{
     &tidy_command,
     &compare_command,
     &book_command,
+    &schema_command,
 };
 // clang-format on
 constexpr std::array all_quiet_commands{

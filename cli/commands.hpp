@@ -24,6 +24,7 @@ extern const Command new_command;
 extern const Command page_command;
 extern const Command ranges_command;
 extern const Command salts_command;
+extern const Command schema_command;
 extern const Command tend_command;
 extern const Command tidy_command;
 extern const Command today_command;

@@ -5,25 +5,21 @@
 #include "engine/page/problems.hpp"
 #include "engine/page/question.hpp"
 #include "engine/page/recipe.hpp"
+#include "engine/page/results.hpp"
 #include "engine/page/spoons.hpp"
 #include "engine/plan/packing.hpp"
 #include "engine/plan/trace.hpp"
 #include "engine/render/appraise_report.hpp"
 #include "engine/render/card_pages.hpp"
-#include "engine/render/json_parts.hpp"
 #include "engine/render/json_weigh.hpp"
 #include "engine/render/tend_report.hpp"
 #include "engine/units/amount.hpp"
-
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 namespace jarful::page {
-
-using Json = nlohmann::ordered_json;
 
 struct Session::State {
     PageRecipe recipe;
@@ -34,23 +30,6 @@ namespace {
 constexpr int nothing_to_say = 0;
 constexpr int something_found = 1;
 constexpr int not_done = 2;
-
-/// A document whose parts may be JSON that was written already.
-class Document {
-  public:
-    explicit Document(std::string_view format) { add("format", render::dumped(Json(format))); }
-    void add(std::string_view name, const std::string& json) {
-        out_ += out_.empty() ? "{\"" : ",\n\"";
-        out_.append(name).append("\": ").append(json);
-        while (out_.back() == '\n')
-            out_.pop_back();
-    }
-    void add(std::string_view name, const Json& json) { add(name, render::dumped(json)); }
-    [[nodiscard]] std::string written() const { return out_ + "}\n"; }
-
-  private:
-    std::string out_;
-};
 
 // ---- The reader's own scale and jar ----
 
@@ -125,30 +104,6 @@ void add_found(Problems& problems, const WeighQuestion& question,
     problems.add(question.moving, found.moving);
 }
 
-Json counter_json(const render::Card& card) {
-    Json out = Json::array();
-    for (const CounterStep& step : counter_steps(card))
-        out.push_back(Json{{"title", step.title},
-                           {"figure", render::json_text(step.figure)},
-                           {"unit", render::json_text(step.unit)},
-                           {"words", step.words}});
-    return out;
-}
-
-Json spoons_json(const std::vector<Spoonful>& spoons) {
-    const auto number = [](const std::optional<double>& value) {
-        return value ? render::json_number(*value) : Json(nullptr);
-    };
-    Json out = Json::array();
-    for (const Spoonful& one : spoons)
-        out.push_back(Json{{"name", one.name},
-                           {"text", render::json_text(one.text)},
-                           {"low_g", number(one.low_g)},
-                           {"high_g", number(one.high_g)},
-                           {"warning", render::json_text(one.warning)}});
-    return out;
-}
-
 std::string calendar(plan::WeighOut out, const kitchen::Kitchen& kitchen,
                      const WeighQuestion& question, units::Shown units) {
     render::CalendarForm form;
@@ -159,12 +114,7 @@ std::string calendar(plan::WeighOut out, const kitchen::Kitchen& kitchen,
 }
 
 std::string nothing(const Problems& problems) {
-    Document document("jarful.page/1");
-    document.add("status", Json(not_done));
-    for (const char* name : {"weigh", "card_html", "counter", "calendar", "spoons"})
-        document.add(name, Json(nullptr));
-    document.add("problems", problems.json());
-    return document.written();
+    return page_json(WeighAnswer{.status = not_done, .problems = &problems.all()});
 }
 
 /// A card for a reader without a scale: the spoons stand beside the grams, and nothing is said of
@@ -232,22 +182,20 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
         say_spoons(card, *spoons);
     }
 
-    Document document("jarful.page/1");
-    document.add("status", Json(plan::all_well(*out) ? nothing_to_say : something_found));
-    document.add("weigh", render::weigh_json(*out));
-    document.add("card_html", Json(render::card_body(card).written()));
-    document.add("counter", counter_json(card));
-    document.add("calendar",
-                 question.start ? Json(calendar(*out, kitchen, question, units)) : Json(nullptr));
-    document.add("spoons", spoons ? spoons_json(*spoons) : Json(nullptr));
-    document.add("problems", problems.json());
-    return document.written();
+    return page_json(WeighAnswer{
+        .status = plan::all_well(*out) ? nothing_to_say : something_found,
+        .weigh = render::weigh_json(*out),
+        .card_html = render::card_body(card).written(),
+        .counter = counter_steps(card),
+        .calendar = question.start ? calendar(*out, kitchen, question, units) : "",
+        .spoons = std::move(spoons),
+        .problems = &problems.all(),
+    });
 }
 
 // ---- Appraising ----
 
 std::string appraise(const AppraiseQuestion& question) {
-    Document document("jarful.page/1");
     Problems problems;
     appraise::Request request;
     appraise::set_kind(request, question.kind);
@@ -261,25 +209,21 @@ std::string appraise(const AppraiseQuestion& question) {
         appraisal = appraise::appraise(question.text, request, refusal);
         if (!appraisal) problems.add("not-appraised", refusal.message, refusal.advice);
     }
-    const bool inside = appraisal && appraisal->verdict == appraise::Verdict::inside;
-    document.add("status", Json(!appraisal ? not_done : inside ? nothing_to_say : something_found));
-    document.add("appraise", appraisal ? render::appraise_json(std::span(&*appraisal, 1)) : "null");
-    document.add("html", appraisal
-                             ? Json(render::appraise_body(*appraisal, question.units).written())
-                             : Json(nullptr));
-    document.add("problems", problems.json());
-    return document.written();
+    AppraiseAnswer answer{.status = not_done, .problems = &problems.all()};
+    if (appraisal) {
+        const bool inside = appraisal->verdict == appraise::Verdict::inside;
+        answer.status = inside ? nothing_to_say : something_found;
+        answer.appraise = render::appraise_json(std::span(&*appraisal, 1));
+        answer.html = render::appraise_body(*appraisal, question.units).written();
+    }
+    return page_json(answer);
 }
 
 // ---- Loading ----
 
-Json named(const std::string& name, const std::string& label) {
-    return Json{{"name", name}, {"label", render::json_text(label)}};
-}
-
 /// What the recipe's `total` lines come to.
-Json totals(const PageRecipe& recipe) {
-    Json out = Json::array();
+std::vector<Named> totals(const PageRecipe& recipe) {
+    std::vector<Named> out;
     for (const language::Line& line : recipe.document.lines) {
         const auto* q = std::get_if<language::Quantity>(&line.statement);
         if (q == nullptr || q->word != language::QuantityWord::total) continue;
@@ -288,15 +232,14 @@ Json totals(const PageRecipe& recipe) {
         const auto trace = plan::trace(recipe.document, recipe.kitchen, {}, q->name.value, findings,
                                        found, of_name);
         if (!trace || trace->nodes.empty()) continue;
-        Json total = named(q->name.value, q->tail.label ? q->tail.label->value : "");
-        total["grams"] = render::json_number(trace->nodes.front().value.value);
-        out.push_back(std::move(total));
+        out.push_back({q->name.value, q->tail.label ? q->tail.label->value : "",
+                       trace->nodes.front().value.value});
     }
     return out;
 }
 
-Json optional_names(const language::Document& document) {
-    Json out = Json::array();
+std::vector<std::string> optional_names(const language::Document& document) {
+    std::vector<std::string> out;
     for (const language::Line& line : document.lines)
         if (const auto* q = std::get_if<language::Quantity>(&line.statement))
             if (q->tail.optional) out.push_back(q->name.value);
@@ -304,58 +247,27 @@ Json optional_names(const language::Document& document) {
 }
 
 /// What is weighed later.
-Json measures(const language::Document& document) {
-    Json out = Json::array();
+std::vector<Named> measures(const language::Document& document) {
+    std::vector<Named> out;
     for (const language::Line& line : document.lines)
         if (const auto* q = std::get_if<language::Quantity>(&line.statement))
             if (q->word == language::QuantityWord::measure)
-                out.push_back(named(q->name.value, q->tail.label ? q->tail.label->value : ""));
+                out.push_back({q->name.value, q->tail.label ? q->tail.label->value : ""});
     return out;
 }
 
-Json kitchen_json(const kitchen::Kitchen& kitchen) {
-    Json jars = Json::array();
-    for (const kitchen::Vessel& vessel : kitchen.vessels)
-        jars.push_back(Json{
-            {"name", vessel.name},
-            {"brimful_ml", render::json_number(vessel.brimful_ml)},
-            {"across_cm", vessel.area_cm2 ? render::json_number(
-                                                2 * std::sqrt(*vessel.area_cm2 / std::numbers::pi))
-                                          : Json(nullptr)},
-            {"have", vessel.have}});
-    Json scales = Json::array();
-    for (const kitchen::Scale& scale : kitchen.scales)
-        scales.push_back(Json{{"name", scale.name},
-                              {"step_g", render::json_number(scale.step_g)},
-                              {"capacity_g", render::json_number(scale.capacity_g)}});
-    const auto room = kitchen::room_celsius(kitchen);
-    return Json{{"name", kitchen.name},
-                {"built_in", kitchen.built_in},
-                {"units", kitchen.shown == units::Shown::us ? "us" : "metric"},
-                {"jars", std::move(jars)},
-                {"scales", std::move(scales)},
-                {"room_c", room ? render::json_number(*room) : Json(nullptr)}};
-}
-
-Json kinds() {
-    Json out = Json::array();
+std::vector<Grain> kinds() {
+    std::vector<Grain> out;
     for (const larder::Kind& kind : larder::kinds()) {
+        const std::string name(kind.name), title(kind.title);
         if (!kind.method_needed) {
-            out.push_back(Json{{"id", kind.name}, {"name", kind.title}});
+            out.push_back({name, title});
             continue;
         }
         for (const larder::Ruling& ruling : kind.rulings)
-            out.push_back(
-                Json{{"id", std::string(kind.name) + " " + std::string(ruling.method)},
-                     {"name", std::string(kind.title) + ", " + std::string(ruling.title)}});
+            out.push_back({name + " " + std::string(ruling.method),
+                           title + ", " + std::string(ruling.title)});
     }
-    return out;
-}
-
-Json grains() {
-    Json out = Json::array();
-    for (const Grain& grain : salt_grains())
-        out.push_back(Json{{"id", grain.id}, {"name", grain.name}});
     return out;
 }
 
@@ -363,6 +275,22 @@ Json grains() {
 bool asks_backwards(const plan::Item& item) {
     return item.role == larder::Role::salt && item.word == "weigh" &&
            item.fate == plan::Fate::in_jar;
+}
+
+LoadedRecipe loaded_recipe(const PageRecipe& recipe, const plan::WeighOut& out) {
+    LoadedRecipe loaded;
+    loaded.out = &out;
+    loaded.kitchen = &recipe.kitchen;
+    for (const plan::Item& item : out.givens)
+        loaded.givens.push_back({item.name, item.label, item.exact_g});
+    loaded.totals = totals(recipe);
+    for (const plan::Item& item : out.items)
+        if (asks_backwards(item)) loaded.salts.push_back({item.name, item.label});
+    loaded.measures = measures(recipe.document);
+    loaded.optional = optional_names(recipe.document);
+    loaded.grains = salt_grains();
+    loaded.kinds = kinds();
+    return loaded;
 }
 
 } // namespace
@@ -391,33 +319,9 @@ std::string Session::load(std::string_view json) {
             problems.add(state_->recipe.document.source, findings);
         }
     }
-    const PageRecipe& recipe = state_->recipe;
-    Document document("jarful.page-load/1");
-    document.add("ok", Json(out.has_value()));
-    if (out) {
-        document.add("recipe", Json{{"title", out->title},
-                                    {"version", out->version ? Json(*out->version) : Json(nullptr)},
-                                    {"kind", render::json_text(out->kind)},
-                                    {"method", render::json_text(out->method)}});
-        Json givens = Json::array();
-        for (const plan::Item& item : out->givens) {
-            givens.push_back(named(item.name, item.label));
-            givens.back()["grams"] = render::json_number(item.exact_g);
-        }
-        Json salts = Json::array();
-        for (const plan::Item& item : out->items)
-            if (asks_backwards(item)) salts.push_back(named(item.name, item.label));
-        document.add("givens", givens);
-        document.add("totals", totals(recipe));
-        document.add("salts", salts);
-        document.add("measures", measures(recipe.document));
-        document.add("optional", optional_names(recipe.document));
-        document.add("kitchen", kitchen_json(recipe.kitchen));
-        document.add("salt_grains", grains());
-        document.add("kinds", kinds());
-    }
-    document.add("problems", problems.json());
-    return document.written();
+    Loaded loaded{.problems = &problems.all()};
+    if (out) loaded.recipe = loaded_recipe(state_->recipe, *out);
+    return page_load_json(loaded);
 }
 
 std::string Session::answer(std::string_view json) const {

@@ -1,33 +1,19 @@
 #include "engine/page/problems.hpp"
 
-#include "engine/render/json_parts.hpp"
-
-#include <nlohmann/json.hpp>
-
 namespace jarful::page {
-
-using Json = nlohmann::ordered_json;
 
 namespace {
 
-void add_all(Json& list, const language::Source& source, const language::Findings& findings,
-             const Json& text) {
-    for (const language::Diagnostic& found : findings.all()) {
-        Json problem = render::json_diagnostic(source, found);
-        problem["text"] = text;
-        list.push_back(std::move(problem));
-    }
+void add_all(std::vector<Problem>& list, const language::Source& source,
+             const language::Findings& findings, const std::optional<std::string>& text) {
+    for (const language::Diagnostic& found : findings.all())
+        list.push_back({fields::located(source, found), text});
 }
 
 } // namespace
 
-Problems::Problems()
-    : list_(std::make_unique<Json>(Json::array())) {
-}
-Problems::~Problems() = default;
-
 void Problems::add(const std::string& text, const language::Findings& findings) {
-    add_all(*list_, language::Source("the request", text), findings, Json(text));
+    add_all(list_, language::Source("the request", text), findings, text);
 }
 
 void Problems::add_each(const std::vector<std::string>& texts,
@@ -37,7 +23,7 @@ void Problems::add_each(const std::vector<std::string>& texts,
 }
 
 void Problems::add(const language::Source& source, const language::Findings& findings) {
-    add_all(*list_, source, findings, Json(nullptr));
+    add_all(list_, source, findings, std::nullopt);
 }
 
 void Problems::add(const std::vector<Found>& found) {
@@ -48,11 +34,7 @@ void Problems::add(const std::vector<Found>& found) {
 void Problems::add(const std::string& code, const std::string& message, const std::string& advice) {
     language::Findings findings;
     findings.fault(code, std::nullopt, message, advice);
-    add_all(*list_, language::Source("the question", ""), findings, Json(nullptr));
-}
-
-const Json& Problems::json() const {
-    return *list_;
+    add_all(list_, language::Source("the question", ""), findings, std::nullopt);
 }
 
 } // namespace jarful::page

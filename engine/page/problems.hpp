@@ -1,10 +1,9 @@
 #pragma once
 
 #include "engine/page/recipe.hpp"
+#include "engine/render/fields/shared.hpp"
 
-#include <nlohmann/json_fwd.hpp>
-
-#include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,13 +11,13 @@
 /// For this room.
 namespace jarful::page {
 
+struct Problem {
+    fields::LocatedDiagnostic found;
+    std::optional<std::string> text; ///< what was typed; empty for a finding about a file
+};
+
 class Problems {
   public:
-    Problems();
-    ~Problems();
-    Problems(const Problems&) = delete;
-    Problems& operator=(const Problems&) = delete;
-
     /// Findings about something that was typed.
     void add(const std::string& text, const language::Findings& findings);
     /// Findings about each of several texts, in their order.
@@ -29,11 +28,10 @@ class Problems {
     void add(const std::vector<Found>& found);
     /// A sentence without a place.
     void add(const std::string& code, const std::string& message, const std::string& advice);
-
-    [[nodiscard]] const nlohmann::ordered_json& json() const;
+    [[nodiscard]] const std::vector<Problem>& all() const { return list_; }
 
   private:
-    std::unique_ptr<nlohmann::ordered_json> list_;
+    std::vector<Problem> list_;
 };
 
 } // namespace jarful::page

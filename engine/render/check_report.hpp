@@ -55,7 +55,6 @@ inline constexpr std::size_t most_shown = 3;
 
 /// A line for each file, with what is wrong below it, and a sum at the end. A whole book is printed
 /// in pieces: each file, and the end.
-[[nodiscard]] std::string check_text(std::span<const CheckedFile> files, const TextStyle& style);
 [[nodiscard]] std::string check_text_of(const CheckedFile& file, const TextStyle& style);
 [[nodiscard]] std::string check_text_end(const CheckSummary& sum, const TextStyle& style);
 
@@ -64,7 +63,6 @@ inline constexpr std::size_t most_shown = 3;
 
 /// Format "jarful.check/1"; described in docs/schemas/check.json. In pieces: the beginning, each
 /// file with a comma before all but the first, and the end.
-[[nodiscard]] std::string check_json(std::span<const CheckedFile> files);
 [[nodiscard]] std::string check_json_begin();
 [[nodiscard]] std::string check_json_of(const CheckedFile& file);
 [[nodiscard]] std::string check_json_end(const CheckSummary& sum);

@@ -1,137 +1,181 @@
 #include "engine/render/appraise_report.hpp"
-#include "engine/render/json_parts.hpp"
+#include "engine/render/fields/results.hpp"
+#include "engine/render/fields/shared.hpp"
 
-#include <nlohmann/json.hpp>
-
-namespace jarful::render {
-
-using Json = nlohmann::ordered_json;
+namespace jarful::fields {
 
 namespace {
 
 using appraise::Appraisal;
 using appraise::Line;
-using units::Interval;
 
-Json span(const std::optional<Interval>& i) {
-    if (!i) return nullptr;
-    return Json{{"low", json_low(*i)}, {"high", json_high(*i)}};
+// ---- A line. ----
+
+constexpr auto line_sort_words = one_of<appraise::LineSort>(
+    appraise::describe,
+    {appraise::LineSort::ingredient, appraise::LineSort::heading, appraise::LineSort::method,
+     appraise::LineSort::remark, appraise::LineSort::unknown});
+
+using appraise::Amount;
+constexpr auto amount_fields = fields<Amount>({
+    {"low", number<&Amount::low>, "The less that is written."},
+    {"high", number<&Amount::high>,
+     "The more that is written; the same where there is one figure."},
+    {"unit", text<&Amount::unit>, "\"piece\" for a plain count, \"%\" for a percentage."},
+});
+constexpr Shape<Amount> amount{"written_amount", "An amount as written.", amount_fields};
+
+using appraise::Per;
+constexpr auto per_fields = fields<Per>({
+    parts<amount, &Per::amount>,
+    {"of", maybe(text<&Per::of>), "vegetables or water; null where it is not said."},
+});
+constexpr Shape<Per> per{"per", "So much for so much.", per_fields};
+
+std::string_view material(const Line& line) {
+    return line.material == nullptr ? std::string_view() : line.material->name;
+}
+constexpr auto line_fields = fields<Line>({
+    {"number", how_many<&Line::number>,
+     "Of the line in the text, from 1; 0 for salt read from the method."},
+    {"text", text<&Line::text>, "As written, without the bullet."},
+    {"sort", choice<line_sort_words, &Line::sort>, "What the line is taken for."},
+    {"understood", flag<&Line::understood>, "Whether all of it could be read."},
+    {"amount", maybe(object<amount, &Line::amount>), "Null where none is written."},
+    {"per", maybe(object<per, &Line::per>), "Null where nothing of the kind is written."},
+    {"item", maybe(text<&Line::item>), "What is left of the line without amount and preparation."},
+    {"material", maybe(text<material>), "The larder's name."},
+    {"role", maybe(choice<role_words, &Line::role>)},
+    {"grams", maybe(object<interval, &Line::grams>), "In the jar; null if it cannot be told.", "g"},
+    {"optional", flag<&Line::optional>, "Whether the cook may leave it out."},
+    {"left_out", flag<&Line::left_out>, "Read, but no part of the jar."},
+    {"could_matter", flag<&Line::could_matter>,
+     "Not understood, and could be salt, vegetable or water."},
+    {"notes", texts<&Line::notes>, "What was assumed, in sentences."},
+});
+constexpr Shape<Line> line{"list_line", "A line of the list.", line_fields};
+
+// ---- The judgement. ----
+
+constexpr Choice<appraise::Verdict, 5> appraised_words{
+    "appraised",
+    "Below a range is a safety matter, above it a quality one. inside only if the whole interval "
+    "is.",
+    appraise::describe,
+    {appraise::Verdict::inside, appraise::Verdict::below, appraise::Verdict::above,
+     appraise::Verdict::undecided, appraise::Verdict::not_a_ferment}};
+
+using appraise::Lean;
+unsigned ways(const Lean& /*unused*/) {
+    return appraise::lean_draws;
+}
+std::string_view toward(const Lean& lean) {
+    return appraise::describe(lean);
+}
+constexpr auto lean_fields = fields<Lean>({
+    {"ways", how_many<ways>, "How many ways to read the list were looked at."},
+    {"inside", how_many<&Lean::inside>, "How many of them come to that."},
+    {"below", how_many<&Lean::below>, "How many of them come to that."},
+    {"above", how_many<&Lean::above>, "How many of them come to that."},
+    {"toward", maybe(text<toward>),
+     "What more than half of them come to: below, above, or inside where none is below."},
+});
+constexpr Shape<Lean> lean{"lean", "Which way an undecided list leans; never a verdict.",
+                           lean_fields};
+
+constexpr auto percent_fields = fields<Appraisal>({
+    {"of_vegetables", maybe(object<interval, &Appraisal::of_vegetables>), "", "percent"},
+    {"of_vegetables_and_water", maybe(object<interval, &Appraisal::of_vegetables_and_water>), "",
+     "percent"},
+    {"of_brine", maybe(object<interval, &Appraisal::of_brine>), "", "percent"},
+    {"of_everything", maybe(object<interval, &Appraisal::of_everything>), "", "percent"},
+});
+constexpr Shape<Appraisal> salt_percent{
+    "salt_percent", "The salt by each basis; null where it cannot be told.", percent_fields};
+
+const units::Interval& right(const Appraisal& a) {
+    return *a.right_g_per_kg;
+}
+constexpr auto right_fields = fields<Appraisal>({
+    parts<interval, right>,
+    {"of", text<&Appraisal::right_of>, "What each kg is of."},
+});
+constexpr Shape<Appraisal> right_per_kg{
+    "right_per_kg", "Salt in g that would be right for each kg of `of`.", right_fields};
+const Appraisal* with_right(const Appraisal& a) {
+    return a.right_g_per_kg ? &a : nullptr;
+}
+const Appraisal& itself(const Appraisal& a) {
+    return a;
+}
+std::optional<RangeEnds> range_of(const Appraisal& a) {
+    return range_ends(a.low, a.high);
+}
+std::optional<units::Interval> right_for_list(const Appraisal& a) {
+    return appraise::right_for_list(a);
 }
 
-Json amount(const std::optional<appraise::Amount>& a) {
-    if (!a) return nullptr;
-    return Json{{"low", json_number(a->low)}, {"high", json_number(a->high)}, {"unit", a->unit}};
-}
+constexpr auto appraisal_fields = fields<Appraisal>({
+    {"title", maybe(text<&Appraisal::title>), "Of the list."},
+    {"lines", list<line, &Appraisal::lines>, "What each line was read as."},
+    {"vegetables_g", maybe(object<interval, &Appraisal::vegetables_g>),
+     "All vegetables; null if it cannot be told.", "g"},
+    {"salt_g", maybe(object<interval, &Appraisal::salt_g>), "All salt, likewise.", "g"},
+    {"water_g", maybe(object<interval, &Appraisal::water_g>), "All water, likewise.", "g"},
+    {"salt_percent", object<salt_percent, itself>},
+    {"kind", maybe(text<&Appraisal::kind>), "The kind of ferment; null if it cannot be told."},
+    {"method", maybe(text<&Appraisal::method>), "The kind's method, where it has several."},
+    {"kind_reason", maybe(text<&Appraisal::kind_reason>), "Why it was taken for that."},
+    {"basis", maybe(choice<basis_words, &Appraisal::basis>)},
+    {"verdict", choice<appraised_words, &Appraisal::verdict>},
+    {"lean", maybe(object<lean, &Appraisal::lean>),
+     "Of an undecided list whose figures are bounded."},
+    {"reason", maybe(text<&Appraisal::reason>), "The verdict in a sentence or two."},
+    {"decides", maybe(text<&Appraisal::decides>), "The one thing that would settle it."},
+    {"range", maybe(object<range_ends_shape, range_of>), "Null if none rules."},
+    {"right_g_per_kg", maybe(object<right_per_kg, with_right>), "Null where it cannot be told."},
+    {"right_g", maybe(object<interval, right_for_list>),
+     "Salt, in all, that is inside for this list; null where that cannot be told.", "g"},
+    {"advice", texts<&Appraisal::advice>, "Slips, contradictions, what to do next."},
+    {"assumptions", texts<&Appraisal::assumptions>, "What was taken for granted, in sentences."},
+    {"cautions", list<caution, &Appraisal::cautions>, "What can hurt, and what to do."},
+});
+constexpr Shape<Appraisal> appraisal{"appraisal", "One recipe from elsewhere, judged.",
+                                     appraisal_fields};
 
-Json line_json(const Line& line) {
-    Json notes = Json::array();
-    for (const std::string& note : line.notes)
-        notes.push_back(note);
-    Json per = nullptr;
-    if (line.per) {
-        per = amount(line.per->amount);
-        per["of"] = json_text(line.per->of);
-    }
-    return Json{{"number", line.number},
-                {"text", line.text},
-                {"sort", appraise::describe(line.sort)},
-                {"understood", line.understood},
-                {"amount", amount(line.amount)},
-                {"per", std::move(per)},
-                {"item", json_text(line.item)},
-                {"material", line.material == nullptr ? Json(nullptr) : Json(line.material->name)},
-                {"role", line.role ? Json(larder::describe(*line.role)) : Json(nullptr)},
-                {"grams", span(line.grams)},
-                {"optional", line.optional},
-                {"left_out", line.left_out},
-                {"could_matter", line.could_matter},
-                {"notes", std::move(notes)}};
+struct Appraised {
+    std::span<const Appraisal> all;
+};
+const Appraisal* first(const Appraised& of) {
+    return of.all.empty() ? nullptr : &of.all.front();
 }
-
-Json range(const Appraisal& a) {
-    if (!a.low && !a.high) return nullptr;
-    const auto number = [](const std::optional<plan::RangeEnd>& e) {
-        return e ? json_number(e->percent) : Json(nullptr);
-    };
-    const auto text = [](const std::optional<plan::RangeEnd>& e,
-                         const std::string plan::RangeEnd::*member) {
-        return e ? json_text((*e).*member) : Json(nullptr);
-    };
-    return Json{{"low", number(a.low)},
-                {"high", number(a.high)},
-                {"low_source", text(a.low, &plan::RangeEnd::source)},
-                {"high_source", text(a.high, &plan::RangeEnd::source)},
-                {"low_status", text(a.low, &plan::RangeEnd::status)},
-                {"high_status", text(a.high, &plan::RangeEnd::status)}};
+std::optional<std::span<const Appraisal>> several(const Appraised& of) {
+    if (of.all.size() < 2) return std::nullopt;
+    return of.all;
 }
-
-Json texts(const std::vector<std::string>& list) {
-    Json out = Json::array();
-    for (const std::string& one : list)
-        out.push_back(one);
-    return out;
-}
-
-Json lean(const std::optional<appraise::Lean>& l) {
-    if (!l) return nullptr;
-    return Json{{"ways", appraise::lean_draws},
-                {"inside", l->inside},
-                {"below", l->below},
-                {"above", l->above},
-                {"toward", json_text(std::string(appraise::describe(*l)))}};
-}
-
-Json one(const Appraisal& a) {
-    Json lines = Json::array();
-    for (const Line& line : a.lines)
-        lines.push_back(line_json(line));
-    Json cautions = Json::array();
-    for (const plan::Warning& w : a.cautions)
-        cautions.push_back(
-            Json{{"id", w.id}, {"title", w.title}, {"text", w.text}, {"source", w.source}});
-    Json right = nullptr;
-    if (a.right_g_per_kg) {
-        right = span(a.right_g_per_kg);
-        right["of"] = a.right_of;
-    }
-    return Json{{"title", json_text(a.title)},
-                {"lines", std::move(lines)},
-                {"vegetables_g", span(a.vegetables_g)},
-                {"salt_g", span(a.salt_g)},
-                {"water_g", span(a.water_g)},
-                {"salt_percent", Json{{"of_vegetables", span(a.of_vegetables)},
-                                      {"of_vegetables_and_water", span(a.of_vegetables_and_water)},
-                                      {"of_brine", span(a.of_brine)},
-                                      {"of_everything", span(a.of_everything)}}},
-                {"kind", json_text(a.kind)},
-                {"method", json_text(a.method)},
-                {"kind_reason", json_text(a.kind_reason)},
-                {"basis", a.basis ? Json(larder::key(*a.basis)) : Json(nullptr)},
-                {"verdict", appraise::describe(a.verdict)},
-                {"lean", lean(a.lean)},
-                {"reason", json_text(a.reason)},
-                {"decides", json_text(a.decides)},
-                {"range", range(a)},
-                {"right_g_per_kg", std::move(right)},
-                {"right_g", span(appraise::right_for_list(a))},
-                {"advice", texts(a.advice)},
-                {"assumptions", texts(a.assumptions)},
-                {"cautions", std::move(cautions)}};
-}
+constexpr auto appraise_fields = fields<Appraised>({
+    parts<appraisal, first>,
+    {"recipes", sometimes(list<appraisal, several>),
+     "Of a page with several: all of them. The first stands at the top, too."},
+});
+constexpr Shape<Appraised> appraise_shape{"appraised_all", "All recipes of a text.",
+                                          appraise_fields};
 
 } // namespace
 
-std::string appraise_json(std::span<const Appraisal> appraisals) {
-    Json document;
-    document["format"] = "jarful.appraise/1";
-    if (!appraisals.empty()) document.update(one(appraisals.front()));
-    if (appraisals.size() > 1) {
-        Json all = Json::array();
-        for (const Appraisal& a : appraisals)
-            all.push_back(one(a));
-        document["recipes"] = std::move(all);
-    }
-    return dumped(document);
+constexpr Result appraise_result{
+    "appraise", "jarful.appraise/1",
+    "The answer of `jarful appraise --json`. Masses in g, percentages written 2.2 for 2.2 %. Of "
+    "several recipes of one page the first stands at the top, and all of them in `recipes`.",
+    appraise_shape};
+
+} // namespace jarful::fields
+
+namespace jarful::render {
+
+std::string appraise_json(std::span<const appraise::Appraisal> appraisals) {
+    return fields::document(fields::appraise_result, fields::appraise_shape,
+                            fields::Appraised{appraisals});
 }
 
 } // namespace jarful::render

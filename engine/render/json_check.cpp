@@ -1,15 +1,15 @@
 #include "engine/render/check_report.hpp"
-#include "engine/render/json_parts.hpp"
+#include "engine/render/fields/results.hpp"
+#include "engine/render/fields/shared.hpp"
 
-#include <nlohmann/json.hpp>
-
-namespace jarful::render {
-
-using Json = nlohmann::ordered_json;
+namespace jarful::fields {
 
 namespace {
 
-const char* sort_word(CheckedFile::Sort sort) {
+using render::CheckedFile;
+using render::CheckSummary;
+
+std::string_view sort_word(CheckedFile::Sort sort) {
     switch (sort) {
     case CheckedFile::Sort::recipe:
         return "recipe";
@@ -24,69 +24,117 @@ const char* sort_word(CheckedFile::Sort sort) {
     }
     return "unknown";
 }
+constexpr auto sort_words = one_of<CheckedFile::Sort>(
+    sort_word, {CheckedFile::Sort::recipe, CheckedFile::Sort::kitchen, CheckedFile::Sort::house,
+                CheckedFile::Sort::batch, CheckedFile::Sort::unknown});
+
+/// What was judged: nothing of a file with faults.
+const plan::CheckResult* judged(const CheckedFile& file) {
+    return file.ok() && file.result ? &*file.result : nullptr;
+}
+std::string_view title(const CheckedFile& file) {
+    const plan::CheckResult* result = judged(file);
+    return result == nullptr ? std::string_view() : std::string_view(result->title);
+}
+std::optional<plan::Verdict> verdict(const CheckedFile& file) {
+    const plan::CheckResult* result = judged(file);
+    return result == nullptr ? std::nullopt : result->verdict;
+}
+const plan::SaltJudgement* salt_of(const CheckedFile& file) {
+    const plan::CheckResult* result = judged(file);
+    return result != nullptr && result->salt ? &*result->salt : nullptr;
+}
+std::span<const plan::HoldCheck> checks(const CheckedFile& file) {
+    const plan::CheckResult* result = judged(file);
+    return result == nullptr ? std::span<const plan::HoldCheck>() : result->checks;
+}
+std::string_view one_jar(const CheckedFile& file) {
+    const plan::CheckResult* result = judged(file);
+    return result == nullptr ? std::string_view() : std::string_view(result->one_jar);
+}
+std::vector<LocatedDiagnostic> diagnostics(const CheckedFile& file) {
+    std::vector<LocatedDiagnostic> out;
+    for (const language::Diagnostic& found : file.findings)
+        out.push_back(located(file.source, found));
+    return out;
+}
+
+constexpr auto checked_file_fields = fields<CheckedFile>({
+    {"path", text<&CheckedFile::path>,
+     "As it was found from what was named; - for standard input."},
+    {"sort", choice<sort_words, &CheckedFile::sort>, "What its header says it is."},
+    {"title", maybe(text<title>), "The recipe's title."},
+    {"ok", flag<&CheckedFile::ok>, "Whether it has no faults."},
+    {"verdict", maybe(choice<verdict_words, verdict>),
+     "The worst of salt and holds; null if nothing is judged."},
+    {"salt", maybe(object<salt, salt_of>), "Null if the salt is not judged."},
+    {"checks", list<check, checks>, "Bounds of the house."},
+    {"one_jar", sometimes(text<one_jar>),
+     "That what goes into each jar is counted for one jar; only where that makes a difference."},
+    {"diagnostics", list<diagnostic, diagnostics>, "Findings in the order of their places."},
+});
+constexpr Shape<CheckedFile> checked_file{"checked_file", "A file that was looked at.",
+                                          checked_file_fields};
+
+constexpr auto summary_fields = fields<CheckSummary>({
+    {"files", how_many<&CheckSummary::files>, "All files."},
+    {"inside", how_many<&CheckSummary::inside>, "Recipes with that verdict."},
+    {"below", how_many<&CheckSummary::below>, "Recipes with that verdict."},
+    {"above", how_many<&CheckSummary::above>, "Recipes with that verdict."},
+    {"undecided", how_many<&CheckSummary::undecided>, "Recipes with that verdict."},
+    {"faulty", how_many<&CheckSummary::faulty>, "Files with faults, and what could not be read."},
+    {"unread", how_many<&CheckSummary::unread>, "Of the faulty: what could not be read at all."},
+});
+constexpr Shape<CheckSummary> summary{"check_summary", "What the files come to.", summary_fields};
+
+/// The whole; it is written in pieces.
+struct Checked {
+    std::span<const CheckedFile> files;
+    CheckSummary sum;
+};
+constexpr auto check_fields = fields<Checked>({
+    {"files", list<checked_file, &Checked::files>,
+     "In the order of the paths named, a folder's files by path."},
+    {"summary", object<summary, &Checked::sum>},
+});
+constexpr Shape<Checked> check_shape{"check_files", "What was found in files.", check_fields};
 
 } // namespace
 
+constexpr Result check_result{
+    "check", "jarful.check/1",
+    "The answer of `jarful check --json`. Percentages written 2.2 for 2.2 %.", check_shape};
+
+} // namespace jarful::fields
+
+namespace jarful::render {
+
+using fields::JsonWriter;
+
 namespace {
 
-/// As it is printed within something else: the lines after the first further in.
-std::string within(const Json& part, std::size_t margin) {
-    const std::string text = indented(part);
-    std::string out;
-    out.reserve(text.size() * 5 / 4);
-    for (const char c : text) {
-        out += c;
-        if (c == '\n') out.append(margin, ' ');
-    }
-    return out;
+/// All of it but the files, in two pieces: up to the bracket before them, and from the one behind.
+std::pair<std::string, std::string> around_files(const CheckSummary& sum) {
+    const std::string whole =
+        fields::document(fields::check_result, fields::check_shape, fields::Checked{{}, sum});
+    const std::size_t cut = whole.find("[]") + 1;
+    return {whole.substr(0, cut), whole.substr(cut)};
 }
 
 } // namespace
 
 std::string check_json_begin() {
-    return "{\n  \"format\": \"jarful.check/1\",\n  \"files\": [";
+    return around_files({}).first;
 }
 
 std::string check_json_of(const CheckedFile& file) {
-    const bool judged = file.ok() && file.result;
-    const bool verdict = judged && file.result->verdict;
-    Json out{{"path", file.path},
-             {"sort", sort_word(file.sort)},
-             {"title", judged ? json_text(file.result->title) : Json(nullptr)},
-             {"ok", file.ok()},
-             {"verdict", verdict ? Json(plan::describe(*file.result->verdict)) : Json(nullptr)},
-             {"salt", judged && file.result->salt ? json_salt(*file.result->salt) : Json(nullptr)}};
-    Json checks = Json::array();
-    if (judged) {
-        for (const plan::HoldCheck& check : file.result->checks)
-            checks.push_back(json_check_line(check));
-    }
-    out["checks"] = std::move(checks);
-    if (judged && !file.result->one_jar.empty()) out["one_jar"] = file.result->one_jar;
-    Json diagnostics = Json::array();
-    for (const language::Diagnostic& found : file.findings)
-        diagnostics.push_back(json_diagnostic(file.source, found));
-    out["diagnostics"] = std::move(diagnostics);
-    return "\n    " + within(out, 4);
+    JsonWriter out(2);
+    fields::write_object(out, fields::checked_file, file);
+    return "\n    " + out.take();
 }
 
 std::string check_json_end(const CheckSummary& sum) {
-    const Json summary{{"files", sum.files},  {"inside", sum.inside},       {"below", sum.below},
-                       {"above", sum.above},  {"undecided", sum.undecided}, {"faulty", sum.faulty},
-                       {"unread", sum.unread}};
-    return std::string(sum.files > 0 ? "\n  ]" : "]") + ",\n  \"summary\": " + within(summary, 2) +
-           "\n}\n";
-}
-
-std::string check_json(std::span<const CheckedFile> files) {
-    std::string out = check_json_begin();
-    CheckSummary sum;
-    for (const CheckedFile& file : files) {
-        if (sum.files > 0) out += ',';
-        out += check_json_of(file);
-        sum.add(file);
-    }
-    return out + check_json_end(sum);
+    return (sum.files > 0 ? "\n  " : "") + around_files(sum).second;
 }
 
 } // namespace jarful::render

@@ -1,9 +1,7 @@
 #include "engine/render/batch_adopt_report.hpp"
-#include "engine/render/json_parts.hpp"
 #include "engine/render/words.hpp"
 
 #include <fmt/core.h>
-#include <nlohmann/json.hpp>
 
 namespace jarful::render {
 
@@ -51,29 +49,6 @@ std::string adopt_text(const AdoptReport& report, const TextStyle& style) {
         page.paragraph("Next: change by hand what you find right, and run jarful check.", 0, 6,
                        true);
     return page.text();
-}
-
-std::string adopt_json(const AdoptReport& report) {
-    using Json = nlohmann::ordered_json;
-    Json out;
-    out["format"] = "jarful.batch_adopt/1";
-    out["recipe"] = Json{{"path", report.path}, {"title", report.title}};
-    out["batches"] = report.batches;
-    out["finished"] = report.finished;
-    out["written"] = report.written;
-    Json list = Json::array();
-    for (std::size_t i = 0; i < report.proposals.size(); ++i) {
-        const tend::Proposal& one = report.proposals[i];
-        list.push_back(Json{{"what", one.what},
-                            {"line", report.lines[i]},
-                            {"old", one.old_text},
-                            {"new", one.new_text},
-                            {"evidence", one.evidence},
-                            {"meaning", json_text(one.meaning)}});
-    }
-    out["proposals"] = std::move(list);
-    out["held_back"] = report.held_back;
-    return dumped(out);
 }
 
 } // namespace jarful::render

@@ -1,24 +1,18 @@
 #include "engine/render/batch_compare_report.hpp"
-#include "engine/render/json_parts.hpp"
 #include "engine/render/words.hpp"
 #include "engine/units/amount.hpp"
 
 #include <fmt/core.h>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <map>
 
 namespace jarful::render {
 
-using Json = nlohmann::ordered_json;
 using tend::days_between;
 using tend::print_date;
 
-namespace {
-
-/// Both batches' names of what was planned or weighed, in the order of the first.
-std::vector<std::string> names_of(const BatchReport& a, const BatchReport& b) {
+std::vector<std::string> compared_names(const BatchReport& a, const BatchReport& b) {
     std::vector<std::string> out;
     for (const BatchReport* report : {&a, &b})
         for (const auto* list : {&report->record.planned, &report->record.weighings})
@@ -28,27 +22,27 @@ std::vector<std::string> names_of(const BatchReport& a, const BatchReport& b) {
     return out;
 }
 
-/// What was weighed; where nothing was, the plan, which is said.
-const tend::Weighed* known(const tend::Record& record, const std::string& name, bool& planned) {
-    const tend::Weighed* weighed = record.weighed(name);
-    planned = weighed == nullptr;
-    return planned ? record.plan_of(name) : weighed;
+KnownWeight known_weight(const tend::Record& record, const std::string& name) {
+    if (const tend::Weighed* weighed = record.weighed(name)) return {weighed, false};
+    return {record.plan_of(name), true};
 }
 
-std::string amount(const tend::Record& record, const std::string& name, Units units) {
-    bool planned = false;
-    const tend::Weighed* one = known(record, name, planned);
-    if (one == nullptr) return "-";
-    return (one->pieces ? units::print_number(one->amount, 9) : mass(one->amount, units)) +
-           (planned                    ? " (plan)"
-            : one->corrections.empty() ? ""
-                                       : " (corrected)");
-}
-
-std::optional<int> day_of(const tend::Record& record, std::string_view deed) {
+std::optional<int> day_of_deed(const tend::Record& record, std::string_view deed) {
     const auto date = record.did(deed);
     if (!date) return std::nullopt;
     return days_between(record.begun, *date);
+}
+
+namespace {
+
+std::string amount(const tend::Record& record, const std::string& name, Units units) {
+    const KnownWeight known = known_weight(record, name);
+    const tend::Weighed* one = known.weighed;
+    if (one == nullptr) return "-";
+    return (one->pieces ? units::print_number(one->amount, 9) : mass(one->amount, units)) +
+           (known.planned              ? " (plan)"
+            : one->corrections.empty() ? ""
+                                       : " (corrected)");
 }
 
 std::string note_words(const tend::Note& note, Units units) {
@@ -106,7 +100,7 @@ class ComparePage {
         for (const char* deed : {"ready", "move", "end"})
             row(deed, day(a_.record, deed), day(b_.record, deed));
         page_.heading("WEIGHED");
-        for (const std::string& name : names_of(a_, b_))
+        for (const std::string& name : compared_names(a_, b_))
             row(name, amount(a_.record, name, units_), amount(b_.record, name, units_));
         page_.heading("DAY BY DAY");
         for (const auto& [number, cells] : days_of(a_, b_, units_))
@@ -119,7 +113,7 @@ class ComparePage {
 
   private:
     static std::string day(const tend::Record& record, const char* deed) {
-        const auto number = day_of(record, deed);
+        const auto number = day_of_deed(record, deed);
         return number ? fmt::format("day {}", *number) : "-";
     }
 
@@ -137,58 +131,10 @@ class ComparePage {
     int side_;
 };
 
-Json whole(const std::optional<int>& value) {
-    return value ? Json(*value) : Json(nullptr);
-}
-
-Json weighed(const tend::Record& record, const std::string& name) {
-    bool planned = false;
-    const tend::Weighed* one = known(record, name, planned);
-    if (one == nullptr) return nullptr;
-    return Json{{"g", one->pieces ? Json(nullptr) : json_number(one->amount)},
-                {"pieces", one->pieces ? json_number(one->amount) : Json(nullptr)},
-                {"planned_only", planned}};
-}
-
-Json side(const BatchReport& report) {
-    const tend::Record& record = report.record;
-    Json measured = Json::array();
-    for (const tend::Note* note : record.by_date())
-        measured.push_back(
-            Json{{"day", days_between(record.begun, note->date)},
-                 {"ph", note->ph ? json_number(*note->ph) : Json(nullptr)},
-                 {"celsius", note->celsius ? json_number(*note->celsius) : Json(nullptr)},
-                 {"did", note->did},
-                 {"text", json_text(note->text)}});
-    return Json{
-        {"name", report.name},
-        {"begun", print_date(record.begun)},
-        {"revision", json_text(record.revision)},
-        {"salt", report.made && report.made->salt ? json_salt(*report.made->salt) : Json(nullptr)},
-        {"ready_day", whole(day_of(record, "ready"))},
-        {"move_day", whole(day_of(record, "move"))},
-        {"end_day", whole(day_of(record, "end"))},
-        {"notes", std::move(measured)},
-        {"remarks", report.remarks}};
-}
-
 } // namespace
 
 std::string batch_compare_text(const BatchReport& a, const BatchReport& b, const TextStyle& style) {
     return ComparePage(a, b, style).text();
-}
-
-std::string batch_compare_json(const BatchReport& a, const BatchReport& b) {
-    Json out;
-    out["format"] = "jarful.batch_compare/1";
-    out["batches"] = Json::array({side(a), side(b)});
-    Json list = Json::array();
-    for (const std::string& name : names_of(a, b))
-        list.push_back(Json{{"name", name},
-                            {"first", weighed(a.record, name)},
-                            {"second", weighed(b.record, name)}});
-    out["weighed"] = std::move(list);
-    return dumped(out);
 }
 
 } // namespace jarful::render

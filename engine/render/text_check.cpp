@@ -219,14 +219,4 @@ std::string check_text_end(const CheckSummary& sum, const TextStyle& style) {
     return page.text();
 }
 
-std::string check_text(std::span<const CheckedFile> files, const TextStyle& style) {
-    std::string out;
-    CheckSummary sum;
-    for (const CheckedFile& file : files) {
-        out += check_text_of(file, style);
-        sum.add(file);
-    }
-    return out + check_text_end(sum, style);
-}
-
 } // namespace jarful::render

@@ -1,15 +1,10 @@
 #include "engine/appraise/appraise.hpp"
 #include "engine/larder/convert.hpp"
 #include "engine/render/convert_report.hpp"
+#include "tests/support/schema.hpp"
 
 #include <gmock/gmock.h>
-#include <nlohmann/json.hpp>
-#include <valijson/adapters/nlohmann_json_adapter.hpp>
-#include <valijson/schema.hpp>
-#include <valijson/schema_parser.hpp>
-#include <valijson/validator.hpp>
 
-#include <fstream>
 #include <random>
 
 namespace jarful::larder {
@@ -386,21 +381,7 @@ TEST(CompareSalts, ReplacesByTheWeightOfASpoon) {
 
 /// Empty if a document is as its schema says.
 std::string schema_faults(const std::string& name, const std::string& text) {
-    std::ifstream file(std::string(JARFUL_SOURCE_DIR) + "/docs/schemas/" + name + ".json");
-    const Json schema_text = Json::parse(file);
-    const valijson::adapters::NlohmannJsonAdapter adapter(schema_text);
-    valijson::Schema schema;
-    valijson::SchemaParser(valijson::SchemaParser::kDraft7).populateSchema(adapter, schema);
-    const Json document = Json::parse(text);
-    const valijson::adapters::NlohmannJsonAdapter target(document);
-    valijson::Validator validator(valijson::Validator::kStrongTypes);
-    valijson::ValidationResults results;
-    if (validator.validate(schema, target, &results)) return "";
-    std::string out = "refused";
-    valijson::ValidationResults::Error error;
-    while (results.popError(error))
-        out += ": " + error.description;
-    return out;
+    return jarful::testing::DocumentedSchema(name).faults(Json::parse(text));
 }
 
 TEST(ConvertJson, HasTheFieldsThatProgramsLookForAndFitsItsSchema) {

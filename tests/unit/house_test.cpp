@@ -6,6 +6,7 @@
 #include "engine/render/json_weigh.hpp"
 #include "engine/render/ranges_report.hpp"
 #include "engine/render/text_weigh.hpp"
+#include "tests/support/checked.hpp"
 #include "tests/support/recipe.hpp"
 #include "tests/support/schema.hpp"
 
@@ -114,8 +115,8 @@ TEST(House, WidensOnlyWithAReasonThatEveryVerdictShows) {
         file.sort = render::CheckedFile::Sort::recipe;
         file.result = test::check(kraut(percent), kitchen).check;
         const std::vector<render::CheckedFile> files{file};
-        EXPECT_THAT(render::check_text(files, {}), HasSubstr(reason));
-        const std::string checked = render::check_json(files);
+        EXPECT_THAT(testing::checked_text(files, {}), HasSubstr(reason));
+        const std::string checked = testing::checked_json(files);
         EXPECT_THAT(checked, HasSubstr(reason));
         EXPECT_EQ(testing::DocumentedSchema("check").faults(nlohmann::json::parse(checked)), "");
     }

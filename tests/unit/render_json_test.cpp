@@ -1,16 +1,12 @@
 #include "engine/render/check_report.hpp"
 #include "engine/render/json_weigh.hpp"
 #include "engine/render/ranges_report.hpp"
+#include "tests/support/checked.hpp"
+#include "tests/support/schema.hpp"
 #include "tests/support/weigh_out_example.hpp"
 
 #include <gmock/gmock.h>
-#include <nlohmann/json.hpp>
-#include <valijson/adapters/nlohmann_json_adapter.hpp>
-#include <valijson/schema.hpp>
-#include <valijson/schema_parser.hpp>
-#include <valijson/validator.hpp>
 
-#include <fstream>
 #include <limits>
 
 namespace jarful::render {
@@ -19,36 +15,7 @@ namespace {
 using Json = nlohmann::json;
 using ::testing::HasSubstr;
 
-/// A schema of docs/schemas and what it says about documents.
-class Schema {
-  public:
-    explicit Schema(const std::string& name) {
-        std::ifstream file(std::string(JARFUL_SOURCE_DIR) + "/docs/schemas/" + name + ".json");
-        text_ = Json::parse(file);
-        const valijson::adapters::NlohmannJsonAdapter adapter(text_);
-        valijson::SchemaParser parser(valijson::SchemaParser::kDraft7);
-        parser.populateSchema(adapter, schema_);
-    }
-    /// Empty if the document is as the schema says.
-    [[nodiscard]] std::string faults(const Json& document) const {
-        valijson::Validator validator(valijson::Validator::kStrongTypes);
-        const valijson::adapters::NlohmannJsonAdapter target(document);
-        valijson::ValidationResults results;
-        if (validator.validate(schema_, target, &results)) return "";
-        std::string out = "refused";
-        valijson::ValidationResults::Error error;
-        while (results.popError(error)) {
-            for (const std::string& step : error.context)
-                out += step;
-            out += ": " + error.description + "\n";
-        }
-        return out;
-    }
-
-  private:
-    Json text_;
-    valijson::Schema schema_;
-};
+using Schema = ::jarful::testing::DocumentedSchema;
 
 Json example() {
     return Json::parse(weigh_json(::jarful::testing::example_weigh_out()));
@@ -184,7 +151,7 @@ std::vector<CheckedFile> checked_files() {
 
 TEST(CheckJson, isAsItsSchemaSays) {
     const auto files = checked_files();
-    const Json json = Json::parse(check_json(files));
+    const Json json = Json::parse(::jarful::testing::checked_json(files));
     const Schema schema("check");
     EXPECT_EQ(schema.faults(json), "");
     EXPECT_EQ(json.at("format"), "jarful.check/1");
@@ -207,7 +174,7 @@ TEST(CheckJson, isAsItsSchemaSays) {
 }
 
 TEST(CheckText, namesEveryFileAndWhatToDoNext) {
-    const std::string text = check_text(checked_files(), {});
+    const std::string text = ::jarful::testing::checked_text(checked_files(), {});
     EXPECT_THAT(text, HasSubstr("inside      a.jarful"));
     EXPECT_THAT(text, HasSubstr("FAULTY      b.jarful"));
     EXPECT_THAT(text, HasSubstr("kitchen     kitchen.jarful"));

@@ -1,13 +1,10 @@
 #include "engine/plan/trace.hpp"
 #include "engine/render/trace_report.hpp"
 #include "tests/support/recipe.hpp"
+#include "tests/support/schema.hpp"
 
 #include <gmock/gmock.h>
 #include <nlohmann/json.hpp>
-#include <valijson/adapters/nlohmann_json_adapter.hpp>
-#include <valijson/schema.hpp>
-#include <valijson/schema_parser.hpp>
-#include <valijson/validator.hpp>
 
 #include <algorithm>
 #include <filesystem>
@@ -369,11 +366,7 @@ std::string read_all(const std::filesystem::path& path) {
 TEST(Trace, every_name_of_the_demo_book_can_be_traced) {
     const std::filesystem::path book = std::filesystem::path(JARFUL_SOURCE_DIR) / "recipes";
     const kitchen::Kitchen kitchen = test::kitchen_of(read_all(book / "kitchen.jarful"));
-    const Json schema_text =
-        Json::parse(read_all(std::filesystem::path(JARFUL_SOURCE_DIR) / "docs/schemas/trace.json"));
-    valijson::Schema schema;
-    valijson::SchemaParser parser(valijson::SchemaParser::kDraft7);
-    parser.populateSchema(valijson::adapters::NlohmannJsonAdapter(schema_text), schema);
+    const jarful::testing::DocumentedSchema schema("trace");
     std::size_t traced = 0;
     for (const auto& entry : std::filesystem::directory_iterator(book)) {
         if (entry.path().extension() != ".jarful" || entry.path().stem() == "kitchen") continue;
@@ -402,11 +395,7 @@ TEST(Trace, every_name_of_the_demo_book_can_be_traced) {
             const std::string dot = render::trace_dot(*t.trace);
             EXPECT_EQ(DotReader(dot).read(), "") << dot;
             const Json json = Json::parse(render::trace_json(*t.trace));
-            valijson::Validator validator(valijson::Validator::kStrongTypes);
-            valijson::ValidationResults results;
-            EXPECT_TRUE(
-                validator.validate(schema, valijson::adapters::NlohmannJsonAdapter(json), &results))
-                << entry.path() << " " << name;
+            EXPECT_EQ(schema.faults(json), "") << entry.path() << " " << name;
         }
     }
     EXPECT_GT(traced, 100u);
