@@ -131,9 +131,12 @@ class Serving {
 
 int run(const Command& command, const std::vector<std::string>& words) {
     bool stdio = false;
+    std::vector<std::string> stray;
     Options reader(command);
     reader.flag("--stdio", stdio);
+    reader.words(stray);
     if (const auto failed = reader.parse(words)) return *failed;
+    if (!stray.empty()) return stray_word(stray.front(), command);
     const Disk disk;
     return Serving(disk).run();
 }

@@ -5,7 +5,7 @@
 #include "tests/fuzz/fuzz.hpp"
 #include "tests/support/language_client.hpp"
 
-#include <initializer_list>
+#include <array>
 
 using namespace jarful;
 using test::LanguageClient;
@@ -30,11 +30,11 @@ void work_off(assist::Server& server) {
 
 /// Every request that has a position, and those that have none.
 void ask_everything(LanguageClient& client, const std::string& path, std::size_t lines) {
-    constexpr std::initializer_list<const char*> at_places{
+    constexpr std::array<const char*, 8> at_places{
         "textDocument/hover",         "textDocument/completion", "textDocument/signatureHelp",
         "textDocument/definition",    "textDocument/references", "textDocument/documentHighlight",
         "textDocument/prepareRename", "textDocument/rename"};
-    constexpr std::initializer_list<const char*> whole{
+    constexpr std::array<const char*, 7> whole{
         "textDocument/codeAction",         "textDocument/formatting",
         "textDocument/inlayHint",          "textDocument/codeLens",
         "textDocument/documentSymbol",     "textDocument/foldingRange",
