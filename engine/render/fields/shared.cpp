@@ -24,7 +24,7 @@ constexpr auto portion_fields = fields<plan::Portion>({
     {"reading_g", number<&plan::Portion::reading_g>, "What to wait for.", "g"},
 });
 constexpr auto reading_fields = fields<Reading>({
-    {"exact_g", maybe(number<&Reading::exact_g>), "What it comes to before it is rounded.", "g"},
+    {"exact_g", number<&Reading::exact_g>, "What it comes to before it is rounded.", "g"},
     {"reading_g", maybe(number<&Reading::reading_g>),
      "What to wait for on the scale, of all portions together; null for what is weighed later.",
      "g"},
