@@ -33,7 +33,7 @@ constexpr auto per_fields = fields<Per>({
 constexpr Shape<Per> per{"per", "So much for so much.", per_fields};
 
 std::string_view material(const Line& line) {
-    return line.material == nullptr ? std::string_view() : line.material->name;
+    return line.material == nullptr ? std::string_view() : line.material->name.view();
 }
 constexpr auto line_fields = fields<Line>({
     {"number", how_many<&Line::number>,

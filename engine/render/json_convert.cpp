@@ -49,7 +49,7 @@ std::string_view status(const Conversion& c) {
     return c.figure ? larder::describe(c.figure->status) : "by definition";
 }
 std::string_view material(const Conversion& c) {
-    return c.material == nullptr ? std::string_view() : c.material->name;
+    return c.material == nullptr ? std::string_view() : c.material->name.view();
 }
 
 /// What was reckoned with.
@@ -186,7 +186,7 @@ std::string_view warning_text(const SaltGrain& grain) {
 }
 std::string_view source(const SaltGrain& grain) {
     const auto& density = grain.material->bulk_density;
-    return density ? density->source : std::string_view();
+    return density ? density->source.view() : std::string_view();
 }
 std::optional<larder::Status> status_of(const SaltGrain& grain) {
     const auto& density = grain.material->bulk_density;

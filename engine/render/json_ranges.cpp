@@ -8,10 +8,10 @@ namespace {
 
 using larder::Bound;
 std::string_view row_id(const Bound& bound) {
-    return bound.row == nullptr ? std::string_view() : bound.row->id;
+    return bound.row == nullptr ? std::string_view() : bound.row->id.view();
 }
 std::string_view row_source(const Bound& bound) {
-    return bound.row == nullptr ? std::string_view() : bound.row->source;
+    return bound.row == nullptr ? std::string_view() : bound.row->source.view();
 }
 std::string_view row_standing(const Bound& bound) {
     return bound.row == nullptr ? std::string_view() : larder::standing(*bound.row);
