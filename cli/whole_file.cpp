@@ -10,8 +10,7 @@
 namespace jarful::cli {
 
 int read_all(int descriptor, bool ordinary, std::size_t enough, std::string& bytes) {
-    std::array<char, 8 * 1024>
-        block; // NOLINT: not cleared, which would cost more than the reading
+    std::array<char, 8 * 1024> block; // NOLINT: not cleared, which would cost more than the reading
     while (bytes.size() < enough) {
         const std::size_t wanted = std::min(block.size(), enough - bytes.size());
         const ssize_t n = ::read(descriptor, block.data(), wanted);

@@ -375,9 +375,7 @@ class Concepts {
             common |= bits_[i] & other.bits_[i];
         return common != 0;
     }
-    [[nodiscard]] constexpr bool empty() const {
-        return *this == Concepts{};
-    }
+    [[nodiscard]] constexpr bool empty() const { return *this == Concepts{}; }
     constexpr Concepts operator|(Concepts other) const {
         for (std::size_t i = 0; i < parts; ++i)
             other.bits_[i] |= bits_[i];

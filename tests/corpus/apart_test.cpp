@@ -12,8 +12,7 @@ const std::string folder = JARFUL_SOURCE_DIR "/tests/corpus/apart/";
 
 Verdict verdict_of(const nlohmann::json& row) {
     jarful::appraise::Refusal refusal;
-    const auto a =
-        jarful::appraise::appraise(row.at("text").get<std::string>(), {}, refusal);
+    const auto a = jarful::appraise::appraise(row.at("text").get<std::string>(), {}, refusal);
     EXPECT_TRUE(a) << row.at("id") << " " << refusal.message;
     return a ? a->verdict : Verdict::undecided;
 }

@@ -42,8 +42,8 @@ headspace 12 %
 
 /// Weighs with the kitchen's own jars.
 inline Outcome jars(const std::string& recipe, const std::string& kitchen = quay_street,
-             const std::vector<std::string>& settings = {},
-             const std::vector<std::string>& without = {}) {
+                    const std::vector<std::string>& settings = {},
+                    const std::vector<std::string>& without = {}) {
     Outcome o;
     language::Findings findings;
     auto source = language::read_source("test.jarful", recipe, findings);
