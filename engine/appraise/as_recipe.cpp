@@ -300,20 +300,8 @@ class Writer {
             whole_g += masses_[name];
         const bool by_lines = all_weighed && salt_g > 0 && whole_g > 0 && !bad;
         if (by_lines) percent = Interval(100 * salt_g / whole_g);
-        if (!percent || bad || !settled()) {
-            if (const auto& found = by_lines ? a_.percent : percent; found && !bad)
-                out_ += number(found->low) == number(found->high)
-                            ? fmt::format("#   as found: {} %, which does not decide it\n",
-                                          number(found->low))
-                            : fmt::format("#   as found: {} to {} %, which does not decide it\n",
-                                          number(found->low), number(found->high));
-            out_ += fmt::format("# fill in: weigh salt_in = … % of {}   as {}\n", whole, grain);
-            if (a_.right_g_per_kg)
-                out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n",
-                                    number(a_.right_g_per_kg->low), number(a_.right_g_per_kg->high),
-                                    a_.right_of);
-            return;
-        }
+        if (!percent || bad || !settled())
+            return leave_open(bad ? std::nullopt : by_lines ? a_.percent : percent, whole, grain);
         if (percent->width() > 0.02)
             out_ += fmt::format("#   as found: {} to {} %; the middle stands here\n",
                                 number(percent->low), number(percent->high));
@@ -321,6 +309,22 @@ class Writer {
                             whole, grain);
         if (a_.verdict == Verdict::inside) return;
         out_ += "#   to be settled: that is outside the range; --salt-percent writes another\n";
+        if (a_.right_g_per_kg)
+            out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n",
+                                number(a_.right_g_per_kg->low), number(a_.right_g_per_kg->high),
+                                a_.right_of);
+    }
+
+    /// A salt to be filled in. @param found what the list says of it, which does not decide
+    void leave_open(const std::optional<Interval>& found, const std::string& whole,
+                    const std::string& grain) {
+        if (found)
+            out_ += number(found->low) == number(found->high)
+                        ? fmt::format("#   as found: {} %, which does not decide it\n",
+                                      number(found->low))
+                        : fmt::format("#   as found: {} to {} %, which does not decide it\n",
+                                      number(found->low), number(found->high));
+        out_ += fmt::format("# fill in: weigh salt_in = … % of {}   as {}\n", whole, grain);
         if (a_.right_g_per_kg)
             out_ += fmt::format("#   right would be {} to {} g for each kg of {}\n",
                                 number(a_.right_g_per_kg->low), number(a_.right_g_per_kg->high),

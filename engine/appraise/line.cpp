@@ -209,6 +209,107 @@ std::string_view without_bullet(std::string_view line) {
     return line;
 }
 
+namespace {
+
+/// Settles which thing a line is of. @return false, with the reason in its notes, where it is not
+/// one
+bool settle_thing(Reading& r, bool all_together) {
+    Line& line = r.line;
+    if (r.item.material == nullptr) return false;
+    if (!r.each && another_thing(r.item, all_together)) {
+        line.notes.emplace_back(
+            "It names more than one thing for one amount: how much there is of each is not said.");
+        return false;
+    }
+    if (r.each && shares(r.item)) {
+        line.notes.emplace_back("So much of each of several things: they are not told apart.");
+        return false;
+    }
+    if (!r.each && r.item.several && all_together && line.material->role == Role::vegetable &&
+        !r.item.one_noun) {
+        r.item.material = larder::Larder().find("mixed vegetables")->material;
+        r.item.choices = {r.item.material};
+        line.notes.emplace_back("Counted as so much of the mixture.");
+    }
+    if (r.each) {
+        // "1 tsp each salt and sugar": the salt is what counts.
+        for (const larder::Material* m : r.item.choices) {
+            if (m->role == Role::salt) r.item.material = m;
+        }
+        if (r.item.material->role == Role::salt) r.item.choices = {r.item.material};
+    }
+    line.material = r.item.material;
+    if (mixed_choice(r.item)) {
+        line.notes.emplace_back("Salt or something else: it is not said which.");
+        return false;
+    }
+    return true;
+}
+
+/// "je Glas 1 TL Salz", "25 g salt (1 tsp for each jar)"
+bool for_each_vessel(Tokens tokens) {
+    for (std::size_t i = 0; i + 1 < tokens.size(); ++i) {
+        if (tokens[i].is.any({Concept::per, Concept::each}) &&
+            tokens[i + 1].is.any({Concept::vessel, Concept::batch}))
+            return true;
+    }
+    return false;
+}
+
+/// Whether the amount of a thing may be another than what is read. @return its notes say why
+bool amount_in_doubt(Reading& r, bool understood, bool salt) {
+    Line& line = r.line;
+    bool doubt = false;
+    if (r.amount && r.amount->unclear) {
+        doubt = true;
+        line.notes.emplace_back("The number can be read two ways.");
+    }
+    if (understood && !doubt && !r.doubt.empty()) {
+        doubt = true;
+        line.notes.push_back(r.doubt);
+    }
+    // A number that was not read may be the one that matters.
+    if (understood && !doubt && r.left_over && r.item.material->role != Role::aromatic &&
+        r.item.material->role != Role::other) {
+        doubt = true;
+        line.notes.emplace_back("A number in this line is not understood.");
+    }
+    // A salt counted in pieces or tins is a misreading.
+    if (salt && r.amount &&
+        (r.amount->measure == nullptr || r.amount->is(Sort::count) || r.amount->is(Sort::length) ||
+         r.amount->is(Sort::package)) &&
+        r.weights.empty()) {
+        doubt = true;
+        line.notes.emplace_back("Salt in pieces: the amount is not understood.");
+    }
+    return doubt;
+}
+
+/// What a rate is a rate of, as it is shown.
+Per per_of(const Ratio& ratio) {
+    Per per;
+    if (ratio.per) {
+        per.amount = written(*ratio.per);
+        if (ratio.per->weighed())
+            per.grams = ratio.per->base();
+        else if (ratio.per->is(Sort::volume) &&
+                 (ratio.of == Whole::water || ratio.of == Whole::brine)) {
+            const units::Interval ml = ratio.per->base();
+            per.grams = units::Interval{ml.low * 0.9957, ml.high * 0.9998};
+        }
+    } else {
+        per.amount = {100, 100, "%"};
+    }
+    per.of = ratio.of == Whole::vegetables             ? "vegetables"
+             : ratio.of == Whole::water                ? "water"
+             : ratio.of == Whole::brine                ? "brine"
+             : ratio.of == Whole::vegetables_and_water ? "vegetables and water"
+                                                       : "";
+    return per;
+}
+
+} // namespace
+
 Reading ingredient(std::string_view text, Tongue around, const larder::Material* salt) {
     Reading r = take_apart(text, around);
     fresh_pepper(r);
@@ -220,67 +321,10 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
     if (r.amount) line.amount = written(*r.amount);
     line.sort = LineSort::ingredient;
     line.material = r.item.material;
-    bool understood = r.item.material != nullptr;
-    const bool all_together = speaks_of(all_tokens, {Concept::in_all, Concept::together});
-    if (understood && !r.each && another_thing(r.item, all_together)) {
-        understood = false;
-        line.notes.emplace_back(
-            "It names more than one thing for one amount: how much there is of each is not said.");
-    }
-    if (understood && r.each && shares(r.item)) {
-        understood = false;
-        line.notes.emplace_back("So much of each of several things: they are not told apart.");
-    }
-    if (understood && !r.each && r.item.several && all_together &&
-        line.material->role == Role::vegetable && !r.item.one_noun) {
-        r.item.material = larder::Larder().find("mixed vegetables")->material;
-        r.item.choices = {r.item.material};
-        line.material = r.item.material;
-        line.notes.emplace_back("Counted as so much of the mixture.");
-    }
-    if (understood && r.each) {
-        // "1 tsp each salt and sugar": the salt is what counts.
-        for (const larder::Material* m : r.item.choices) {
-            if (m->role == Role::salt) r.item.material = m;
-        }
-        if (r.item.material->role == Role::salt) r.item.choices = {r.item.material};
-        line.material = r.item.material;
-    }
-    if (understood && mixed_choice(r.item)) {
-        understood = false;
-        line.notes.emplace_back("Salt or something else: it is not said which.");
-    }
+    bool understood = settle_thing(r, speaks_of(all_tokens, {Concept::in_all, Concept::together}));
     const bool salt_line = understood && r.item.material->role == Role::salt;
-    // "je Glas 1 TL Salz", "25 g salt (1 tsp for each jar)"
-    if (salt_line && !r.ratio) {
-        for (std::size_t i = 0; i + 1 < all_tokens.size(); ++i) {
-            if (all_tokens[i].is.any({Concept::per, Concept::each}) &&
-                all_tokens[i + 1].is.any({Concept::vessel, Concept::batch}))
-                r.left_over = true;
-        }
-    }
-    if (r.amount && r.amount->unclear) {
-        understood = false;
-        line.notes.emplace_back("The number can be read two ways.");
-    }
-    if (understood && !r.doubt.empty()) {
-        understood = false;
-        line.notes.push_back(r.doubt);
-    }
-    // A number that was not read may be the one that matters.
-    if (understood && r.left_over && r.item.material->role != Role::aromatic &&
-        r.item.material->role != Role::other) {
-        understood = false;
-        line.notes.emplace_back("A number in this line is not understood.");
-    }
-    // A salt counted in pieces or tins is a misreading.
-    if (salt_line && r.amount &&
-        (r.amount->measure == nullptr || r.amount->is(Sort::count) || r.amount->is(Sort::length) ||
-         r.amount->is(Sort::package)) &&
-        r.weights.empty()) {
-        understood = false;
-        line.notes.emplace_back("Salt in pieces: the amount is not understood.");
-    }
+    if (salt_line && !r.ratio) r.left_over = r.left_over || for_each_vessel(all_tokens);
+    if (amount_in_doubt(r, understood, salt_line)) understood = false;
     if (!understood && line.notes.empty() && r.left_over && r.amount)
         line.notes.emplace_back("It holds a second amount or number: write one thing and its "
                                 "amount on a line.");
@@ -294,27 +338,7 @@ Reading ingredient(std::string_view text, Tongue around, const larder::Material*
     line.understood = true;
     line.role = r.item.material->role;
     own_piece_word(r, all_tokens);
-    if (r.ratio) {
-        Per per;
-        if (r.ratio->per) {
-            per.amount = written(*r.ratio->per);
-            if (r.ratio->per->weighed())
-                per.grams = r.ratio->per->base();
-            else if (r.ratio->per->is(Sort::volume) &&
-                     (r.ratio->of == Whole::water || r.ratio->of == Whole::brine)) {
-                const units::Interval ml = r.ratio->per->base();
-                per.grams = units::Interval{ml.low * 0.9957, ml.high * 0.9998};
-            }
-        } else {
-            per.amount = {100, 100, "%"};
-        }
-        per.of = r.ratio->of == Whole::vegetables             ? "vegetables"
-                 : r.ratio->of == Whole::water                ? "water"
-                 : r.ratio->of == Whole::brine                ? "brine"
-                 : r.ratio->of == Whole::vegetables_and_water ? "vegetables and water"
-                                                              : "";
-        line.per = per;
-    }
+    if (r.ratio) line.per = per_of(*r.ratio);
     weigh(r, salt);
     part_of_a_piece(r, all_tokens);
     return r;

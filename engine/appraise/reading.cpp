@@ -493,6 +493,19 @@ bool as_bought(const Reading& r) {
            !r.weights.empty();
 }
 
+namespace {
+
+/// "2.5 % of cabbage weight" behind "salt:" is no part of the item.
+void leave_out_what_of(std::vector<Token>& words) {
+    const auto of = std::find_if(words.begin(), words.end(), [](const Token& t) {
+        return t.is.any({Concept::of, Concept::by});
+    });
+    if (of != words.begin()) words.erase(of, words.end());
+    std::erase_if(words, [](const Token& t) { return t.sort == Token::Sort::number; });
+}
+
+} // namespace
+
 Reading take_apart(std::string_view line, Tongue around) {
     Reading r;
     const std::vector<Token> all = tokens_of(line);
@@ -544,14 +557,7 @@ Reading take_apart(std::string_view line, Tongue around) {
             r.left_over = r.left_over || t.sort == Token::Sort::number;
     }
     std::vector<Token> words = main;
-    if (r.amount && r.amount->is(Sort::percent)) {
-        // "2.5 % of cabbage weight" behind "salt:" is no part of the item.
-        const auto of = std::find_if(words.begin(), words.end(), [](const Token& t) {
-            return t.is.any({Concept::of, Concept::by});
-        });
-        if (of != words.begin()) words.erase(of, words.end());
-        std::erase_if(words, [](const Token& t) { return t.sort == Token::Sort::number; });
-    }
+    if (r.amount && r.amount->is(Sort::percent)) leave_out_what_of(words);
     read_item(r, words, aside_words, all, tongue);
     change_material(r, words);
     settle_doubts(r, all, words, parts.asides);

@@ -29,7 +29,7 @@ same() {
 flags_of() { jarful help "$1" | grep -oE '^  --[a-z-]+' | tr -d ' ' | sort; }
 for command in $(jarful complete -- "" | cut -f 1); do
   [ "$command" != help ] || continue
-  same "the options of $command" "$( (flags_of "$command" && echo --help) | sort)" \
+  same "the options of $command" "$( (flags_of "$command" || true; echo --help) | sort)" \
     "$(jarful complete -- "$command" --  | cut -f 1 | sort)"
 done
 same "the commands" "$(jarful --help | sed -n '/^Commands/,/^Everywhere/s/^  \([a-z]\+\) .*/\1/p')" \

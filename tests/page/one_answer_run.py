@@ -213,7 +213,9 @@ def mend(book, question, weighed):
     status, out = book.read("mend", question.name, *words)
     if out is None:
         return
-    book.same(question, "mend", "salt", out["salt"], weighed["salt"])
+    # What spoons make of it only weigh says.
+    salt = {key: value for key, value in (weighed["salt"] or {}).items() if key != "by_the_spoon"} or None
+    book.same(question, "mend", "salt", out["salt"], salt)
     book.same(question, "mend", "bounds", out["checks"], weighed["checks"])
 
 
