@@ -109,10 +109,6 @@ void Method::take(Sentence& s, bool amounts, bool prose) {
     for (const Pattern& row : patterns()) {
         if (row.event < Event::for_one || row.event > Event::not_yet_salted || row.event == done)
             continue;
-        // What happens after the fermenting touches nothing.
-        if (s.has(Concept::fermented) && row.event >= Event::rinsed &&
-            row.event <= Event::left_over)
-            continue;
         const auto found = Fit(row, s).first();
         if (!found || !handle(row, *found, s)) continue;
         if (row.event < Event::part_salted && !row.steps.empty()) explain(s, *found);
@@ -219,9 +215,15 @@ void Method::settle(const Sentence& s) {
     state_.remove(Concept::spoke_of_salt);
     state_ = state_ | next_;
     if (s.has({Concept::salty, Concept::brine})) state_.add(Concept::spoke_of_salt);
-    const bool sours = s.has(Concept::much_later) ||
+    // "Ready in: 3 weeks" above the method, or "it takes four weeks", tells no time that has passed.
+    constexpr Concepts waiting{Concept::after, Concept::wait,  Concept::leave, Concept::store,
+                               Concept::bring, Concept::stand, Concept::put,   Concept::until};
+    const bool sours = (s.has(Concept::much_later) && s.has(waiting)) ||
                        (s.has(Concept::days) && s.has({Concept::store, Concept::taste}));
-    if (sours && !s.has({Concept::before, Concept::conditional})) state_.add(Concept::fermented);
+    if (sours && worked_ && !s.has({Concept::before, Concept::conditional}))
+        state_.add(Concept::fermented);
+    worked_ = worked_ || s.has({Concept::mix, Concept::layer, Concept::squeeze, Concept::put,
+                                Concept::salty, Concept::brine});
 }
 
 Account Method::account() const {

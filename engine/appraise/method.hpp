@@ -138,6 +138,7 @@ class Method {
     std::string for_one_;           ///< says that amounts are for one vessel
     bool many_ = false;             ///< several vessels are filled
     bool poured_ = false;           ///< in this sentence
+    bool worked_ = false;           ///< something was mixed, salted or packed before
     bool told_ = false;             ///< what this sentence does is told already
     bool amounts_ = true;           ///< of this sentence
     std::vector<std::size_t> used_; ///< amounts of this sentence that a row has taken
