@@ -66,8 +66,9 @@ bool leaves_choice(Tokens tokens) {
 Reader::Reader(std::string_view text, const larder::Material* salt)
     : salt_(salt) {
     plain_ = clean(text);
-    doc_.tongue = tongue_of_text(plain_);
-    if (plainly_in(doc_.tongue, plain_)) heard_ = {doc_.tongue};
+    const TextTongue text_tongue = tongue_of_text(plain_);
+    doc_.tongue = text_tongue.tongue;
+    if (text_tongue.plain) heard_ = {doc_.tongue};
     doc_.unread = foreign(plain_);
     method_ = Method(doc_.tongue, salt_);
     // A list of one or two lines does not say its language; each line speaks for itself then.
@@ -204,7 +205,8 @@ void Reader::read(std::string_view raw, std::size_t number) {
     if (heads_a_list(s)) return keep_as(LineSort::heading, number, s.text);
     if (section_ == Section::equipment) return keep_as(LineSort::remark, number, s.text);
     if (section_ == Section::main && s.words > 12 && run_on(s, 3)) return;
-    if (section_ == Section::main && amounts_in(s.tokens) >= 2 && s.words <= 40 && in_one_line(s))
+    if (section_ == Section::main && amounts_in(s.tokens) >= 2 && s.words <= 40 &&
+        in_one_line(s, 2))
         return;
     if (section_ == Section::method || section_ == Section::notes || prose(s))
         return method(number, s.text);

@@ -93,16 +93,14 @@ class Reader {
 
     static std::size_t amounts_in(Tokens tokens);
 
-    /// "Cabbage 2200 g, salt 53 g", "Beans, 500 g. Water, 600 ml. Salt, 31 g.": things with their
-    /// amounts one behind the other, each of which is understood by itself.
-    bool in_one_line(const Seen& s);
+    /// "Cabbage 2200 g, salt 53 g", "Beans, 500 g. Water, 600 ml. Salt, 31 g.", "dill, garlic, 2
+    /// bay leaves": things one behind the other, each of which is understood by itself.
+    /// @param amounts how many of them have one at least
+    bool in_one_line(const Seen& s, std::size_t amounts);
 
-    /// Keeps each of the things, if all are understood and two or more have an amount.
-    bool keep_all(std::size_t number, const std::vector<std::string_view>& texts);
-
-    /// "dill, 2 bay leaves, garlic": several things, none of them salt or water, each of which is
-    /// understood by itself.
-    bool listed(const Seen& s);
+    /// Keeps each of the things, if all are understood and so many have an amount.
+    bool keep_all(std::size_t number, const std::vector<std::string_view>& texts,
+                  std::size_t least);
 
     /// Whether nothing stands between the things of a line, nor a heading before them.
     static bool run_together(Tokens tokens, const std::vector<std::size_t>& first);

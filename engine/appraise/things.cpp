@@ -42,7 +42,7 @@ void Reader::thing(const Seen& s) {
         if (equipment(s.tokens) || remark(s.tokens) || names_equipment(s.tokens, numbers()))
             return keep_as(LineSort::remark, s.number, s.text);
         if (headed(s.number, s.text) || several(s.tokens, s.number, s.text) || run_on(s, 2) ||
-            listed(s))
+            in_one_line(s, 0))
             return;
         return keep(std::move(r), s.number, s.text);
     }
@@ -156,7 +156,7 @@ std::size_t Reader::amounts_in(Tokens tokens) {
     return n;
 }
 
-bool Reader::in_one_line(const Seen& s) {
+bool Reader::in_one_line(const Seen& s, std::size_t amounts) {
     std::string_view text = s.text;
     if (const std::size_t colon = text.find(": ");
         colon < 24 && !has_number(tokens_of(text.substr(0, colon))) &&
@@ -173,12 +173,13 @@ bool Reader::in_one_line(const Seen& s) {
             if (!piece.empty()) texts.push_back(piece);
             begin = i + 1;
         }
-        if (keep_all(s.number, texts)) return true;
+        if (keep_all(s.number, texts, amounts)) return true;
     }
     return false;
 }
 
-bool Reader::keep_all(std::size_t number, const std::vector<std::string_view>& texts) {
+bool Reader::keep_all(std::size_t number, const std::vector<std::string_view>& texts,
+                      std::size_t least) {
     if (texts.size() < 2 || texts.size() > 12) return false;
     std::vector<Reading> parts;
     std::size_t amounts = 0;
@@ -190,34 +191,11 @@ bool Reader::keep_all(std::size_t number, const std::vector<std::string_view>& t
         amounts += r.amount ? 1 : 0;
         parts.push_back(std::move(r));
     }
-    if (amounts < 2) return false;
+    if (amounts < least) return false;
     for (std::size_t i = 0; i < parts.size(); ++i) {
         leave_out(parts[i], tokens_of(texts[i]));
         keep_salt(std::move(parts[i]), number, texts[i]);
     }
-    return true;
-}
-
-bool Reader::listed(const Seen& s) {
-    std::vector<Reading> parts;
-    std::vector<std::string_view> texts;
-    std::size_t begin = 0;
-    for (std::size_t i = 0; i <= s.text.size(); ++i) {
-        if (i < s.text.size() && s.text[i] != ',') continue;
-        texts.push_back(trimmed(s.text.substr(begin, i - begin)));
-        begin = i + 1;
-    }
-    if (texts.size() < 2 || texts.size() > 12) return false;
-    for (const std::string_view text : texts) {
-        Reading r = ingredient(text, doc_.tongue, salt_);
-        if (!r.line.understood || r.item.material == nullptr) return false;
-        const Role role = r.item.material->role;
-        if (role != Role::aromatic && role != Role::other && !(role == Role::vegetable && r.amount))
-            return false;
-        parts.push_back(std::move(r));
-    }
-    for (std::size_t i = 0; i < parts.size(); ++i)
-        keep(std::move(parts[i]), s.number, texts[i]);
     return true;
 }
 

@@ -60,27 +60,14 @@ Tongue tongue_of_name(const Token& token, bool capital_nouns) {
 
 } // namespace
 
-namespace {
-
-Votes votes_of(std::string_view text) {
+TextTongue tongue_of_text(std::string_view text) {
     Votes votes;
     for (const std::string_view line : lines_of(text.substr(0, 8000))) {
         for (const Token& t : tokens_of(line))
             votes.count(t, true);
     }
-    return votes;
-}
-
-} // namespace
-
-bool plainly_in(Tongue tongue, std::string_view text) {
-    return tongue != nullptr && votes_of(text).plainly(*tongue);
-}
-
-Tongue tongue_of_text(std::string_view text) {
-    const Votes votes = votes_of(text);
-    if (const Tongue ahead = votes.ahead()) return ahead;
-    return votes.base() ? base_tongue() : nullptr;
+    if (const Tongue ahead = votes.ahead()) return {ahead, votes.plainly(*ahead)};
+    return {votes.base() ? base_tongue() : nullptr, false};
 }
 
 Tongue tongue_of_line(Tokens tokens, Tongue around) {

@@ -8,12 +8,17 @@
 /// Which language a text or a line is written in. For this room only.
 namespace jarful::appraise {
 
-/// The language that most words of a cleaned text show, the base where another is not plainly
-/// ahead; nullptr where none shows.
-[[nodiscard]] Tongue tongue_of_text(std::string_view text);
+/// The language of a text.
+struct TextTongue {
+    Tongue tongue = nullptr; ///< nullptr where none shows
+    /// It has six words and three times as many as any other: what sounds like another language
+    /// is none. The measures are ours.
+    bool plain = false;
+};
 
-/// Whether far more words of a text show a language than show any other.
-[[nodiscard]] bool plainly_in(Tongue tongue, std::string_view text);
+/// The language that most words of a cleaned text show, the base where another is not plainly
+/// ahead.
+[[nodiscard]] TextTongue tongue_of_text(std::string_view text);
 
 /// A line's language by its own measures, words and names. @param around of the lines around it,
 /// for one that does not show its own

@@ -44,10 +44,14 @@ TEST(AppraiseLexicon, ALineShowsItsLanguageByItsMeasureOrItsName) {
 }
 
 TEST(AppraiseLexicon, ATextIsInTheLanguageOfMostOfItsWords) {
-    EXPECT_EQ(tag(appraise::tongue_of_text("1 kg cabbage\n20 g of the salt\n")), "en");
-    EXPECT_EQ(tag(appraise::tongue_of_text("1 kg Kohl\n2 EL Salz\n")), "de");
-    EXPECT_EQ(tag(appraise::tongue_of_text("1 chou\n20 g de sel avec des baies\n")), "fr");
-    EXPECT_EQ(tag(appraise::tongue_of_text("xyz\n")), "");
+    EXPECT_EQ(tag(appraise::tongue_of_text("1 kg cabbage\n20 g of the salt\n").tongue), "en");
+    EXPECT_EQ(tag(appraise::tongue_of_text("1 kg Kohl\n2 EL Salz\n").tongue), "de");
+    EXPECT_EQ(tag(appraise::tongue_of_text("1 chou\n20 g de sel avec des baies\n").tongue), "fr");
+    EXPECT_EQ(tag(appraise::tongue_of_text("xyz\n").tongue), "");
+    // Two words are too few to leave the other languages out.
+    EXPECT_FALSE(appraise::tongue_of_text("1 kg cabbage\n20 g of the salt\n").plain);
+    EXPECT_TRUE(
+        appraise::tongue_of_text("2 cups chopped cabbage and the salt\nfor each pound\n").plain);
 }
 
 TEST(AppraiseLexicon, NamesOfMaterialsAreLookedUpByTag) {

@@ -1,5 +1,6 @@
 #include "engine/appraise/appraise.hpp"
 #include "engine/appraise/paragraphs.hpp"
+#include "engine/appraise/text.hpp"
 
 #include <gtest/gtest.h>
 
@@ -75,4 +76,16 @@ TEST(BrokenParagraphs, are_read_for_what_they_do) {
 }
 
 } // namespace
+TEST(Columns, AnAmountBehindDotsOrBlanksBelongsToTheWordsBeforeIt) {
+    using appraise::without_columns;
+    EXPECT_EQ(without_columns("Fine sea salt ...... 60 g"), "Fine sea salt: 60 g");
+    EXPECT_EQ(without_columns("Salz . . . . . 1 kg"), "Salz: 1 kg");
+    EXPECT_EQ(without_columns("water    1300 ml"), "water: 1300 ml");
+    EXPECT_EQ(without_columns("2 heads of dill     1/2 tsp pepper"),
+              "2 heads of dill; 1/2 tsp pepper");
+    EXPECT_EQ(without_columns("Wait... then pack it."), "Wait... then pack it.");
+    EXPECT_EQ(without_columns("   1 kg cabbage"), "   1 kg cabbage");
+    EXPECT_EQ(without_columns(""), "");
+}
+
 } // namespace jarful::appraise
