@@ -72,6 +72,7 @@ class Hinting {
 
     Hint quantity(const language::Quantity& q) {
         const std::string& name = q.name.value;
+        if (!look_.tells(name)) return {};
         if (const auto found = items_.find(name); found != items_.end())
             return item(*found->second);
         if (const auto found = counts_.find(name); found != counts_.end())
@@ -122,7 +123,7 @@ class Hinting {
 
     Hint brine(const language::BrineLine& b) {
         const auto found = stocks_.find(b.name.value);
-        if (found == stocks_.end()) return {};
+        if (found == stocks_.end() || !look_.tells(b.name.value)) return {};
         const plan::Stock& stock = *found->second;
         return {0,
                 render::reading_words(stock.salt.reading_g, stock.salt.step_g, units_) +

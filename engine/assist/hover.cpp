@@ -70,25 +70,41 @@ class Telling {
 
   private:
     std::optional<Told> value(const Occurrence& one) {
+        const plan::WeighOut* weighed = look_.weighed();
+        if (weighed == nullptr) return std::nullopt;
+        if (!look_.tells(one.name)) return untold(one, *weighed);
         const auto trace = look_.trace(one.name);
         if (!trace || trace->nodes.empty()) return std::nullopt;
         const plan::TraceNode& node = trace->nodes.front();
-        std::string out = "**" + render::markdown(node.name) + "**: " + node.value.text;
-        if (!node.what.empty()) out += ", " + render::markdown(node.what);
-        out += "\n\n";
-        if (!node.reading.empty()) out += "Read as " + render::markdown(node.reading) + ".  \n";
+        std::string words = "**" + render::markdown(node.name) + "**: " + node.value.text;
+        if (!node.what.empty()) words += ", " + render::markdown(node.what);
+        words += "\n\n";
+        if (!node.reading.empty()) words += "Read as " + render::markdown(node.reading) + ".  \n";
         if (node.value.low_text != node.value.high_text)
-            out += "The truth lies from " + node.value.low_text + " to " + node.value.high_text +
-                   ".  \n";
-        if (!node.label.empty()) out += render::markdown(render::stopped(node.label)) + "\n";
-        out += unsure(trace->causes);
+            words += "The truth lies from " + node.value.low_text + " to " + node.value.high_text +
+                     ".  \n";
+        if (!node.label.empty()) words += render::markdown(render::stopped(node.label)) + "\n";
+        words += unsure(trace->causes);
         if (trace->unweighed) {
-            out += "\nBy the line alone, without a scale: " + trace->unweighed->low_text + " to " +
-                   trace->unweighed->high_text + ".\n";
-            out += unsure(trace->unweighed_causes);
+            words += "\nBy the line alone, without a scale: " + trace->unweighed->low_text +
+                     " to " + trace->unweighed->high_text + ".\n";
+            words += unsure(trace->unweighed_causes);
         }
-        if (!look_.whole()) out += "\nOther lines have faults; this one does not depend on them.\n";
-        return Told{one.place, out};
+        if (!look_.whole()) words += "\nOther lines have faults; no number here depends on them.\n";
+        return Told{one.place, words};
+    }
+
+    /// While lines are at fault that the salt or a bound rests on.
+    std::optional<Told> untold(const Occurrence& one, const plan::WeighOut& out) {
+        for (const plan::Item& item : out.items)
+            if (item.name == one.name && item.fate != plan::Fate::later)
+                return Told{one.place,
+                            "**" + render::markdown(one.name) + "**: by its line alone " +
+                                render::mass(item.exact_g, out.shown) +
+                                "\n\nOther lines have faults, and what the scale is to show may "
+                                "depend on them: it is chosen so that the salt and your own bounds "
+                                "are kept.\n"};
+        return std::nullopt;
     }
 
     static std::string unsure(const std::vector<plan::TraceCause>& causes) {

@@ -23,7 +23,12 @@ const language::Document* Look::weighable() const {
     if (document().kind != language::FileKind::recipe || !kitchen_->ok()) return nullptr;
     if (sound()) return &document();
     if (!part_) part_ = sound_part(document(), kitchen_->kitchen, findings());
-    return part_ ? &*part_ : nullptr;
+    return part_ ? &part_->document : nullptr;
+}
+
+bool Look::tells(std::string_view name) const {
+    if (weighed() == nullptr) return false;
+    return sound() || part_->all_amounts || part_->firm.find(name) != part_->firm.end();
 }
 
 void Look::weigh() const {

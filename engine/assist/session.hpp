@@ -4,9 +4,11 @@
 #include "engine/assist/text.hpp"
 #include "engine/plan/trace.hpp"
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,6 +23,20 @@ struct Open {
     std::int64_t version = 0;
     Text text;
 };
+
+/// The lines of a recipe with faults that stand by themselves.
+struct SoundPart {
+    language::Document document;
+    /// Only lines that change no amount are left out (the method, remarks): readings are those of
+    /// the recipe. If not, nothing in it judges, and readings may be others.
+    bool all_amounts = false;
+    /// Otherwise the names whose numbers rest on no reading: of givens and what follows from them.
+    std::set<std::string, std::less<>> firm;
+};
+/// No line of it depends on one that is at fault; empty if that cannot be told.
+[[nodiscard]] std::optional<SoundPart>
+sound_part(const language::Document& document, const kitchen::Kitchen& kitchen,
+           const std::vector<language::Diagnostic>& findings);
 
 /// What the engine says of a file, worked out when it is asked for.
 class Look {
@@ -40,10 +56,15 @@ class Look {
 
     /// The weigh-out at the recipe's own amounts, as `jarful weigh` gives it; null if there is
     /// none. Of a recipe with faults it is that of what stands by itself: lines that are at fault
-    /// are left out, with all that depend on them, and nothing is judged (see whole()).
+    /// are left out, with all that depend on them. Its verdicts are then none (see whole()), and of
+    /// its numbers those alone may be shown that tells() names.
     [[nodiscard]] const plan::WeighOut* weighed() const;
     /// Whether weighed() is of the whole recipe.
     [[nodiscard]] bool whole() const { return sound(); }
+    /// Whether what weighed() and trace() say of a name is what they would say of it if the lines
+    /// at fault were mended: a reading is moved to keep the salt and the cook's own bounds inside,
+    /// which rest on the whole jar.
+    [[nodiscard]] bool tells(std::string_view name) const;
     /// As `jarful trace` gives it, of a sound recipe or of what stands by itself in another.
     [[nodiscard]] std::optional<plan::Trace> trace(std::string_view name) const;
 
@@ -54,15 +75,9 @@ class Look {
     std::shared_ptr<const LoadedKitchen> kitchen_;
     std::optional<plan::CheckResult> checked_;
     mutable bool tried_ = false;
-    mutable std::optional<language::Document> part_;
+    mutable std::optional<SoundPart> part_;
     mutable std::optional<plan::WeighOut> weighed_;
 };
-
-/// The lines of a recipe with faults that stand by themselves; empty if that cannot be told.
-/// Nothing in it judges the salt, and no line of it depends on one that is at fault.
-[[nodiscard]] std::optional<language::Document>
-sound_part(const language::Document& document, const kitchen::Kitchen& kitchen,
-           const std::vector<language::Diagnostic>& findings);
 
 class Session {
   public:

@@ -71,24 +71,52 @@ TEST(InlayHint, isWhatTheScaleShows) {
     EXPECT_EQ(lens(client, "a.jarful"), "SALT 2.2 % of the vegetables, inside the published range");
 }
 
-TEST(InlayHint, isTheNumberOfWeigh) {
+/// One scale, by which the nearest reading of these two would not do: it is moved to keep the salt,
+/// and a bound of the cook's own.
+constexpr const char* coarse = "kitchen \"Ours\"\nscale bench reads 1 g up to 5 kg\n";
+constexpr const char* kept_by_kind = "recipe \"K\"\n"
+                                     "kind kraut\n"
+                                     "given cabbage = 1.82 kg\n"
+                                     "weigh salt = 2 % of cabbage as fine sea salt\n";
+constexpr const char* kept_by_hold = "recipe \"H\"\n"
+                                     "given cabbage = 1.83 kg\n"
+                                     "weigh salt = 2 % of cabbage as fine sea salt\n"
+                                     "hold salt / cabbage at least 2 %\n";
+
+/// That the hints of a recipe with a line added to it are the readings of weigh without it.
+void is_weighed(const char* scales, const char* recipe, const char* more) {
     using namespace jarful;
     language::Findings findings;
     const auto read = [&](const char* text) {
         return language::parse(*language::read_source("x", text, findings), findings);
     };
-    const kitchen::Kitchen own = kitchen::read_kitchen(read(::kitchen), findings);
+    const kitchen::Kitchen own = kitchen::read_kitchen(read(scales), findings);
     plan::RequestFindings none;
-    const auto out = plan::weigh(read(kraut), own, {}, findings, none);
+    const auto out = plan::weigh(read(recipe), own, {}, findings, none);
     ASSERT_TRUE(out);
-    InKitchen client;
+    LanguageClient client;
+    client.book.files["kitchen.jarful"] = scales;
     client.start();
-    client.open("a.jarful", kraut);
+    client.open("a.jarful", std::string(recipe) + more);
     const auto shown = hints(client, "a.jarful");
     for (const plan::Item& item : out->items)
         EXPECT_THAT(shown, Contains(HasSubstr(
                                render::reading_words(item.reading_g, item.step_g, out->shown))))
-            << item.name;
+            << item.name << " of " << recipe << more;
+}
+
+TEST(InlayHint, isTheNumberOfWeigh) {
+    is_weighed(kitchen, kraut, "");
+    for (const char* recipe : {kept_by_kind, kept_by_hold})
+        for (const char* more : {"", "rest 3\n", "step \"x {slt}\"\n", "note\n", "tend x\n"})
+            is_weighed(coarse, recipe, more);
+    LanguageClient client;
+    client.book.files["kitchen.jarful"] = coarse;
+    client.start();
+    client.open("a.jarful", kept_by_kind);
+    EXPECT_THAT(hints(client, "a.jarful"), Contains("3: 38 g"));
+    client.open("a.jarful", kept_by_hold);
+    EXPECT_THAT(hints(client, "a.jarful"), Contains("2: 39 g"));
 }
 
 TEST(InlayHint, staysWhereAnotherLineIsAtFault) {
@@ -96,7 +124,7 @@ TEST(InlayHint, staysWhereAnotherLineIsAtFault) {
     client.start();
     std::string text = kraut;
     client.open("a.jarful", text.replace(text.find("6 % of cabbage"), 14, "6 % of"));
-    // The salt depends on the carrot, and nothing is judged.
+    // The salt depends on the carrot; nothing is judged, and no reading can be chosen by it.
     EXPECT_THAT(hints(client, "a.jarful"), ElementsAre("2: 1800 g", "5: 2", "6: 2 L"));
     EXPECT_EQ(lens(client, "a.jarful"), "not judged: 1 fault");
     // A line of the method goes into no jar, but there is no verdict while anything is at fault.
@@ -140,32 +168,65 @@ std::map<std::string, std::string> demo_book() {
     return out;
 }
 
+/// A line made faulty; empty for one that stays as it is.
+std::string broken(const std::string& line) {
+    const std::string word = line.substr(0, line.find(' '));
+    const std::size_t equals = line.find('=');
+    if (word.empty() || word == "recipe" || word == "based" || word[0] == '#') return {};
+    const std::size_t at = equals == std::string::npos ? word.size() : equals + 1;
+    return line.substr(0, at) + " ?" + line.substr(at);
+}
+
+/// With a fault in each of its lines, and with each of some faulty lines below it, a recipe has no
+/// hint that it has not when it is sound; how many it has.
+std::size_t never_another_number(LanguageClient& client, const std::string& path,
+                                 const std::string& text) {
+    client.open(path, text);
+    const auto sound = hints(client, path);
+    std::size_t kept = 0;
+    const auto look = [&](const std::string& faulty, const std::string& where) {
+        client.open(path, faulty);
+        EXPECT_NE(client.published(path), Json::array()) << path << ": " << where;
+        for (const std::string& one : hints(client, path)) {
+            EXPECT_THAT(sound, Contains(one)) << path << " with a fault in " << where;
+            ++kept;
+        }
+    };
+    for (std::size_t at = 0; at < text.size(); at = text.find('\n', at) + 1) {
+        const std::size_t end = text.find('\n', at);
+        if (end == std::string::npos) break;
+        const std::string line = text.substr(at, end - at);
+        const std::string faulty = broken(line);
+        if (!faulty.empty()) look(text.substr(0, at) + faulty + text.substr(end), line);
+    }
+    for (const char* more : {"rest 3\n", "step \"x {slt}\"\n", "step \"x\nkind\n", "wegh x = 1 g\n",
+                             "fill 3\n", "hold\n", "kind nothing\n", "hold slt at most 3 g\n"})
+        look(text + more, more);
+    client.open(path, text);
+    return kept;
+}
+
 TEST(InlayHint, isNeverAnotherNumberWhileALineIsAtFault) {
     LanguageClient client;
     client.book.files = demo_book();
     client.start();
     std::size_t kept = 0;
-    for (const auto& [path, text] : client.book.files) {
-        client.open(path, text);
-        const auto sound = hints(client, path);
-        for (std::size_t at = 0; at < text.size(); at = text.find('\n', at) + 1) {
-            const std::size_t end = text.find('\n', at);
-            const std::string word = text.substr(at, text.find(' ', at) - at);
-            const bool amount = word == "given" || word == "weigh" || word == "let" ||
-                                word == "share" || word == "total" || word == "brine";
-            if (!amount || end == std::string::npos) continue;
-            const std::size_t equals = text.find('=', at);
-            client.open(path, text.substr(0, equals + 1) + " ?" + text.substr(equals + 1));
-            EXPECT_NE(client.published(path), Json::array());
-            for (const std::string& one : hints(client, path)) {
-                EXPECT_THAT(sound, Contains(one))
-                    << path << " with a fault in " << text.substr(at, end - at);
-                ++kept;
-            }
-        }
-        client.open(path, text);
+    for (const auto& [path, text] : client.book.files)
+        if (path != "kitchen.jarful" && path != "house.jarful")
+            kept += never_another_number(client, path, text);
+    EXPECT_GT(kept, 1000U);
+    // Where the nearest reading is not the one to weigh.
+    LanguageClient small;
+    small.book.files["kitchen.jarful"] = coarse;
+    small.start();
+    const std::string more = "weigh half = salt / 2 as coarse sea salt\nlet all = salt + half\n"
+                             "let twice = cabbage * 2\n";
+    for (const std::string recipe : {kept_by_kind, kept_by_hold}) {
+        EXPECT_GE(never_another_number(small, "a.jarful", recipe), 10U);
+        EXPECT_GE(never_another_number(small, "a.jarful", recipe + more), 10U);
     }
-    EXPECT_GT(kept, 100U);
+    small.open("a.jarful", std::string(kept_by_kind) + more + "kind ?\n");
+    EXPECT_THAT(hints(small, "a.jarful"), ElementsAre("2: 1820 g", "6: 3.64 kg"));
 }
 
 std::string hover(LanguageClient& client, const std::string& path, int line, int character) {
@@ -193,6 +254,21 @@ TEST(Hover, tellsWhatStandsThere) {
     EXPECT_THAT(hover(client, "a.jarful", 6, 28), HasSubstr("**packed**"));
     EXPECT_EQ(hover(client, "a.jarful", 8, 9), ""); // plain words of a text
     EXPECT_EQ(hover(client, "a.jarful", 4, 15), "");
+}
+
+TEST(Hover, saysNoReadingThatMayBeMoved) {
+    LanguageClient client;
+    client.book.files["kitchen.jarful"] = coarse;
+    client.start();
+    client.open("a.jarful", std::string(kept_by_kind) + "rest 3\n");
+    EXPECT_THAT(hover(client, "a.jarful", 3, 7), HasSubstr("38 g on \"bench\""));
+    EXPECT_THAT(hover(client, "a.jarful", 3, 7), HasSubstr("no number here depends on them"));
+    client.open("a.jarful", std::string(kept_by_kind) + "weigh dill =\n");
+    const std::string salt = hover(client, "a.jarful", 3, 7);
+    EXPECT_THAT(salt, HasSubstr("by its line alone 36.4 g"));
+    EXPECT_THAT(salt, HasSubstr("what the scale is to show may depend on them"));
+    EXPECT_THAT(salt, Not(HasSubstr("bench")));
+    EXPECT_THAT(hover(client, "a.jarful", 2, 7), HasSubstr("1820 g on \"bench\""));
 }
 
 std::vector<std::string> labels(const Json& completion) {
