@@ -57,7 +57,7 @@ Json definition(Session& session, const Json& params) {
         if (found.path.empty() || !found.message.empty()) return nullptr;
         return location(session, {found.path, {}});
     }
-    if (const auto one = occurrence_at(at.document, at.offset)) {
+    if (const auto one = occurrence_at(session, at.path, at.offset)) {
         const auto found = definition_of(session, at.path, one->name);
         return found ? location(session, where_of(session, *found)) : Json(nullptr);
     }
@@ -68,7 +68,7 @@ Json definition(Session& session, const Json& params) {
 
 Json references(Session& session, const Json& params) {
     const Asked at = asked(session, params);
-    const auto one = occurrence_at(at.document, at.offset);
+    const auto one = occurrence_at(session, at.path, at.offset);
     if (!one) return nullptr;
     const bool declaration =
         params.contains("context") && params.at("context").value("includeDeclaration", true);
@@ -81,13 +81,13 @@ Json references(Session& session, const Json& params) {
 
 Json document_highlight(Session& session, const Json& params) {
     const Asked at = asked(session, params);
-    const auto one = occurrence_at(at.document, at.offset);
+    const auto one = occurrence_at(session, at.path, at.offset);
     if (!one) return nullptr;
     constexpr int read = 2;
     constexpr int write = 3;
     const Text& text = session.text(at.path);
     Json out = Json::array();
-    for (const Occurrence& other : occurrences(at.document))
+    for (const Occurrence& other : occurrences(session, at.path))
         if (other.name == one->name)
             out.push_back(Json{{"range", json_of(text.range(other.place, session.encoding))},
                                {"kind", other.definition ? write : read}});
@@ -98,7 +98,7 @@ namespace {
 
 /// The name at a position that can be called otherwise.
 Occurrence renamable(Session& session, const Asked& at) {
-    const auto one = occurrence_at(at.document, at.offset);
+    const auto one = occurrence_at(session, at.path, at.offset);
     if (!one) throw Failure{errors::failed, "No name of a quantity stands here."};
     if (owner_of(session, at.path, one->name).empty())
         throw Failure{errors::failed, "\"" + one->name + "\" is defined nowhere."};
@@ -141,6 +141,9 @@ Json rename(Session& session, const Client& client, const Json& params) {
             name == one.name ? std::nullopt : clash_of(session, at.path, one.name, name))
         throw Failure{errors::failed, "There is something called \"" + name + "\" already in " +
                                           *clash + " or what it builds on."};
+    if (name != one.name)
+        if (const auto other = made_of_other(session, at.path, one.name, name))
+            throw Failure{errors::failed, *other};
     std::map<std::string, Json> edits;
     for (const Found& found : all) {
         Json& list = edits[found.path];

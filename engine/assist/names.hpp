@@ -19,10 +19,14 @@ struct Occurrence {
 
 /// Every name of a parsed file, by place: of quantities and brines, where they are defined and
 /// used (in texts too), and of a kitchen's `let` lines. Lines at fault have none.
-[[nodiscard]] std::vector<Occurrence> occurrences(const language::Document& document);
+/// @param inherited brines of what it is based on: behind `as` they are names, too.
+[[nodiscard]] std::vector<Occurrence> occurrences(const language::Document& document,
+                                                  const std::vector<std::string>& inherited = {});
+/// The same of a file with what it is based on.
+[[nodiscard]] std::vector<Occurrence> occurrences(const Session& session, const std::string& path);
 /// The one at an offset, or that ends there.
-[[nodiscard]] std::optional<Occurrence> occurrence_at(const language::Document& document,
-                                                      std::uint32_t offset);
+[[nodiscard]] std::optional<Occurrence>
+occurrence_at(const Session& session, const std::string& path, std::uint32_t offset);
 /// The text of a `based on` line at an offset; null if there is none.
 [[nodiscard]] const language::Text* base_at(const language::Document& document,
                                             std::uint32_t offset);
@@ -57,5 +61,12 @@ struct Found {
 /// A file that knows both a name and another one, which it would be called as; empty if none does.
 [[nodiscard]] std::optional<std::string> clash_of(const Session& session, const std::string& path,
                                                   std::string_view name, std::string_view wanted);
+
+/// Why a line would be made of something else if its name were another, in a sentence with what to
+/// do first: what has no `as` is what its name says, and a brine goes before a material. Empty if
+/// nothing would.
+[[nodiscard]] std::optional<std::string> made_of_other(Session& session, const std::string& path,
+                                                       const std::string& name,
+                                                       const std::string& wanted);
 
 } // namespace jarful::assist

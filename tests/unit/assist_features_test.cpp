@@ -371,7 +371,7 @@ class InFamily : public InKitchen {
         book.files["top.jarful"] =
             "recipe \"Top\"\nbased on \"base\"\nweigh salt = 2.4 % of cabbage as fine sea salt\n"
             "let half = salt / 2\n";
-        book.files["other.jarful"] = "recipe \"Other\"\ngiven salt = 5 g\n";
+        book.files["other.jarful"] = "recipe \"Other\"\ngiven salt = 5 g as fine sea salt\n";
         book.files["record.jarful"] = "batch \"One\" of \"base\"\nplanned salt = 42 g\n";
         start();
     }
@@ -460,6 +460,100 @@ TEST(Rename, refusesWhatWouldChangeTheMeaning) {
         client.result("textDocument/prepareRename", LanguageClient::at("base.jarful", 4, 8));
     EXPECT_EQ(ready.at("placeholder"), "salt");
     EXPECT_EQ(ready.at("range"), LanguageClient::range(4, 7, 4, 11));
+}
+
+/// Makes the changes of a rename's answer; nothing of a refused one.
+void make(LanguageClient& client, const Json& answer) {
+    if (!answer.contains("result")) return;
+    for (const auto& [uri, edits] : answer.at("result").at("changes").items()) {
+        const std::string path = uri.substr(uri.rfind('/') + 1);
+        client.open(path, client.book.files[path]);
+        Json backwards = Json::array();
+        for (auto edit = edits.rbegin(); edit != edits.rend(); ++edit)
+            backwards.push_back({{"range", edit->at("range")}, {"text", edit->at("newText")}});
+        client.change(path, backwards);
+    }
+}
+
+/// The answer to a rename; what is behind the lines is the same before and after it.
+Json renamed(LanguageClient& client, const std::string& path, int line, int character,
+             const char* name) {
+    client.open(path, client.book.files[path]);
+    const auto before = hints(client, path);
+    const std::string verdict = lens(client, path);
+    Json asked = LanguageClient::at(path, line, character);
+    asked["newName"] = name;
+    Json answer = client.ask("textDocument/rename", asked);
+    make(client, answer);
+    EXPECT_EQ(hints(client, path), before) << name;
+    EXPECT_EQ(lens(client, path), verdict) << name;
+    client.open(path, client.book.files[path]);
+    return answer;
+}
+
+std::string error_of(const Json& answer) {
+    return answer.contains("error") ? answer.at("error").at("message").get<std::string>() : "";
+}
+
+TEST(Rename, leavesEveryLineMadeOfTheSame) {
+    InKitchen client;
+    client.book.files["a.jarful"] =
+        "recipe \"A\"\nkind kraut\ngiven cabbage = 1.8 kg\nweigh carrot = 6 % of cabbage\n"
+        "weigh salt = 2.2 % of (cabbage + carrot) as fine sea salt\n"
+        "weigh thing = 5 g counts as other\n"
+        "material \"turn root\" is vegetable water 90 %\n"
+        "weigh turn_root = 100 g\n";
+    client.start();
+    for (const char* name : {"caraway", "water", "roots"})
+        EXPECT_THAT(error_of(renamed(client, "a.jarful", 3, 8, name)),
+                    HasSubstr("give it `as carrot` first"));
+    EXPECT_THAT(error_of(renamed(client, "a.jarful", 5, 8, "water")),
+                HasSubstr("\"water\" is a material, and the line \"thing\" does not say"));
+    EXPECT_THAT(error_of(renamed(client, "a.jarful", 7, 8, "root")),
+                HasSubstr("give it `as turn root` first"));
+    // The same material, a line that says what it is, and one that is made of nothing known.
+    EXPECT_EQ(error_of(renamed(client, "a.jarful", 3, 8, "carrots")), "");
+    EXPECT_EQ(error_of(renamed(client, "a.jarful", 4, 8, "water")), "");
+    EXPECT_EQ(error_of(renamed(client, "a.jarful", 5, 8, "something")), "");
+}
+
+TEST(Rename, findsBrinesOfTheBase) {
+    InKitchen client;
+    client.book.files["base.jarful"] =
+        "recipe \"Base\"\ngiven cabbage = 1 kg\nbrine liquor = 5 % of water, make 1 L\n";
+    client.book.files["top.jarful"] = "recipe \"Top\"\nbased on \"base\"\n"
+                                      "weigh extra = 10 g as liquor\n"
+                                      "weigh rain = 10 g as water\n";
+    client.start();
+    EXPECT_THAT(places(Json::array({client.result("textDocument/definition",
+                                                  LanguageClient::at("top.jarful", 2, 23))})),
+                ElementsAre("base.jarful 2:6"));
+    Json asked = LanguageClient::at("base.jarful", 2, 8);
+    asked["context"] = {{"includeDeclaration", true}};
+    EXPECT_THAT(places(client.result("textDocument/references", asked)),
+                ElementsAre("base.jarful 2:6", "top.jarful 2:22"));
+    const Json answer = renamed(client, "top.jarful", 2, 23, "lake");
+    EXPECT_EQ(error_of(answer), "");
+    EXPECT_EQ(answer.at("result").at("changes").size(), 2U) << answer.dump(2);
+    // A brine goes before a material.
+    for (const char* name : {"fine_sea_salt", "vinegar"})
+        EXPECT_THAT(error_of(renamed(client, "base.jarful", 2, 8, name)),
+                    HasSubstr("is a material"));
+}
+
+TEST(Names, areTheSameInEveryFormOfUnicode) {
+    InKitchen client;
+    // One letter, or a letter and a mark above it.
+    client.book.files["a.jarful"] = "recipe \"A\"\ngiven ka\u0308se = 1 kg as cabbage\n"
+                                    "let half = ka\u0308se / 2\n";
+    client.book.files["b.jarful"] =
+        "recipe \"B\"\nbased on \"a\"\nlet third = ka\u0308se / 3\nlet more = k\u00e4se\n";
+    client.start();
+    Json asked = LanguageClient::at("b.jarful", 3, 12);
+    asked["context"] = {{"includeDeclaration", true}};
+    EXPECT_THAT(places(client.result("textDocument/references", asked)),
+                ElementsAre("a.jarful 1:6", "a.jarful 2:11", "b.jarful 2:12", "b.jarful 3:11"));
+    EXPECT_EQ(error_of(renamed(client, "a.jarful", 1, 7, "white")), "");
 }
 
 TEST(Outline, listsFoldsAndColours) {
