@@ -27,8 +27,13 @@ class Figures:
         self.rows.append({"table": table, "name": name, "value": value, "unit": unit, "references": compared, "note": note,
                           "peak_mb": None if peak_kb is None else peak_kb / 1024})
 
+    def page_row(self, name, words, value=None, most=None):
+        """Of a page: what was measured, in words. With a value that has a target: the most that it may be, in the same unit."""
+        self.page.append({"name": name, "words": words, "value": value, "target": most, "met": None if most is None else value <= most})
+
     def met(self):
-        return all(one["met"] is not False for row in self.rows for one in row["references"])
+        compared = [one for row in self.rows for one in row["references"]]
+        return all(one["met"] is not False for one in compared + self.page)
 
 
 def number(value):
@@ -49,6 +54,12 @@ def wanted_words(reference):
         return ""
     words = f"at {'most' if reference['kind'] == 'of' else 'least'} {reference['target']:g}"
     return words if reference["met"] else f"{words}: **missed**"
+
+
+def page_cells(row):
+    if row["target"] is None:
+        return [row["name"], row["words"], ""]
+    return [row["name"], row["words"], f"at most {row['target']:g}{'' if row['met'] else ': **missed**'}"]
 
 
 def beside_words(row, reference):
@@ -106,7 +117,7 @@ def markdown(figures, where):
         out.append(markdown_table(["with", "as measured"], figures.growth))
     if figures.page:
         out.append("A page:\n")
-        out.append(markdown_table(["what", "as measured"], figures.page))
+        out.append(markdown_table(["what", "as measured", "wanted"], [page_cells(row) for row in figures.page]))
     if figures.left_out:
         out.append("".join(f"- Left out: {what}.\n" for what in figures.left_out))
     return "\n".join(out)
@@ -119,7 +130,7 @@ def text(figures, where):
             lines.append(f"{name:30} {value:>13} {peak:>8}   {beside}: {ratio}{'; wanted ' + wanted if wanted else ''}")
         if row["note"]:
             lines.append(f"{'':53}   {row['note']}")
-    for part in (figures.beyond, figures.growth, figures.page):
+    for part in (figures.beyond, figures.growth, [page_cells(row) for row in figures.page]):
         lines += ["", *("   ".join(cells) for cells in part)]
     lines += ["", machine_words(where), *(f"Left out: {what}." for what in figures.left_out)]
     return "\n".join(lines) + "\n"

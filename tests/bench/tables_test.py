@@ -44,6 +44,17 @@ class Tables(unittest.TestCase):
         self.assertIn("at least 60: **missed**", markdown(late, WHERE))
         self.assertIn("wanted at most 1.5: **missed**", text(late, WHERE))
 
+    def test_say_what_a_page_misses(self):
+        out = figures()
+        out.page_row("the engine", "1.94 MB")
+        out.page_row("an update", "13.0 ms, median of 105", 13.0, 16)
+        self.assertTrue(out.met())
+        self.assertIn("| the engine | 1.94 MB |  |\n| an update | 13.0 ms, median of 105 | at most 16 |\n", markdown(out, WHERE))
+        out.page_row("ready", "1101 ms, median of 5", 1101.0, 300)
+        self.assertFalse(out.met())
+        self.assertIn("| ready | 1101 ms, median of 5 | at most 300: **missed** |", markdown(out, WHERE))
+        self.assertIn("at most 300: **missed**", text(out, WHERE))
+
     def test_a_quick_run_says_that_it_is_one(self):
         self.assertIn("NO FIGURES TO RELY ON", markdown(figures(), {**WHERE, "quick": True}))
 
