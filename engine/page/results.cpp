@@ -34,11 +34,15 @@ constexpr auto step_fields = fields::fields<CounterStep>({
 });
 constexpr Shape<CounterStep> counter_step{"counter_step", "One thing to do.", step_fields};
 
+std::optional<units::Interval> weighs(const Spoonful& one) {
+    if (!one.low_g || !one.high_g) return std::nullopt;
+    return units::Interval{*one.low_g, *one.high_g};
+}
 constexpr auto spoonful_fields = fields::fields<Spoonful>({
     {"name", text<&Spoonful::name>, "Of the quantity."},
     {"text", maybe(text<&Spoonful::text>), "So many spoons; null where that cannot be told."},
-    {"low_g", maybe(at_least(0, number<&Spoonful::low_g>)), "What these may weigh at least.", "g"},
-    {"high_g", maybe(at_least(0, number<&Spoonful::high_g>)), "And at most.", "g"},
+    {"low_g", maybe(at_least(0, bounded(low<weighs>))), "The least that these may weigh.", "g"},
+    {"high_g", maybe(at_least(0, bounded(high<weighs>))), "The most that these may weigh.", "g"},
     {"warning", maybe(text<&Spoonful::warning>), "What that means; sentences."},
 });
 constexpr Shape<Spoonful> spoonful{"spoonful", "A quantity by the spoon.", spoonful_fields};

@@ -84,11 +84,14 @@ constexpr Shape<Lean> lean{"lean", "Which way an undecided list leans; never a v
                            lean_fields};
 
 constexpr auto percent_fields = fields<Appraisal>({
-    {"of_vegetables", maybe(object<interval, &Appraisal::of_vegetables>), "", "percent"},
-    {"of_vegetables_and_water", maybe(object<interval, &Appraisal::of_vegetables_and_water>), "",
+    {"of_vegetables", maybe(object<interval, &Appraisal::of_vegetables>), "Salt per vegetables.",
      "percent"},
-    {"of_brine", maybe(object<interval, &Appraisal::of_brine>), "", "percent"},
-    {"of_everything", maybe(object<interval, &Appraisal::of_everything>), "", "percent"},
+    {"of_vegetables_and_water", maybe(object<interval, &Appraisal::of_vegetables_and_water>),
+     "Salt per vegetables and water together.", "percent"},
+    {"of_brine", maybe(object<interval, &Appraisal::of_brine>), "Salt per finished brine.",
+     "percent"},
+    {"of_everything", maybe(object<interval, &Appraisal::of_everything>),
+     "Salt per everything in the jar, itself included.", "percent"},
 });
 constexpr Shape<Appraisal> salt_percent{
     "salt_percent", "The salt by each basis; null where it cannot be told.", percent_fields};

@@ -46,7 +46,8 @@ std::optional<std::string_view> words(const Logged& entry) {
 constexpr auto entry_fields = fields<Logged>({
     {"what", choice<what_words, &Logged::what>, "What sort of entry it is."},
     {"name", maybe(text<&Logged::name>), "Of what was weighed."},
-    {"value", maybe(number<value>), "In the unit."},
+    {"value", maybe(number<value>),
+     "What the scale, the strip or the thermometer said, in `unit`; null for words."},
     {"unit", maybe(choice<entry_units, unit>), "Null for pieces, a pH and words."},
     {"words", maybe(text<words>), "A task or a text."},
 });

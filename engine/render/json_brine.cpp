@@ -32,9 +32,9 @@ constexpr auto answer_words = one_of<AnswerSort>(
 
 using larder::Figure;
 constexpr auto density_fields = fields<Figure>({
-    {"low", number<&Figure::low>, "", "g/mL"},
-    {"typical", number<&Figure::typical>, "", "g/mL"},
-    {"high", number<&Figure::high>, "", "g/mL"},
+    {"low", number<&Figure::low>, "The least that it may be.", "g/mL"},
+    {"typical", number<&Figure::typical>, "The usual figure.", "g/mL"},
+    {"high", number<&Figure::high>, "The most that it may be.", "g/mL"},
     {"source", text<&Figure::source>, "Document."},
 });
 constexpr Shape<Figure> density{"density", "A density, with the table's error.", density_fields};

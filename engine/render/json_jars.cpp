@@ -38,7 +38,8 @@ constexpr Shape<JarItem> jar_item{
     "jar_item",
     "What of one quantity goes into one jar. A count has `count`; everything else has the fields "
     "from `exact_g` on, which is the jar's share of the reading before it is rounded. The readings "
-    "of all jars and of what is left over add up to the reading of the whole.",
+    "of all jars and of what is left over add up to the reading of the whole; those of a mixture, "
+    "which has none, to its weight on the step of its scale.",
     jar_item_fields};
 
 using plan::JarShare;
@@ -148,8 +149,7 @@ constexpr Shape<JarShare> jar{"jar", "One jar of the batch.", jar_fields};
 constexpr Result jars_result{
     "jars", "jarful.jars/1",
     "The answer of `jarful jars --json`: which of the kitchen's jars a batch goes into. Masses in "
-    "g, volumes in mL, lengths in cm, percentages written 2.2 for 2.2 %. Fields that a later "
-    "version adds have new names.",
+    "g, volumes in mL, lengths in cm, percentages written 2.2 for 2.2 %.",
     jars_shape};
 
 } // namespace jarful::fields

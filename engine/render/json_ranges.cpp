@@ -47,9 +47,11 @@ constexpr auto row_fields = fields<RangeRow>({
     {"id", text<&RangeRow::id>, "Stable key."},
     {"method", text<&RangeRow::method>, "As the source has it."},
     {"basis", choice<basis_words, &RangeRow::basis>},
-    {"low", maybe(number<&RangeRow::low>), "", "percent"},
-    {"typical", maybe(number<&RangeRow::typical>), "", "percent"},
-    {"high", maybe(number<&RangeRow::high>), "", "percent"},
+    {"low", maybe(number<&RangeRow::low>), "The least that the source says; null if it says none.",
+     "percent"},
+    {"typical", maybe(number<&RangeRow::typical>),
+     "The one figure that it names, or its usual one; null likewise.", "percent"},
+    {"high", maybe(number<&RangeRow::high>), "The most that it says; null likewise.", "percent"},
     {"what", choice<row_role_words, &RangeRow::role>, "What sort of figure it is."},
     {"source", text<&RangeRow::source>, "Document."},
     {"section", maybe(text<&RangeRow::section>), "Where in it."},
@@ -61,7 +63,7 @@ constexpr Shape<RangeRow> row{"range_row", "One figure from one source.", row_fi
 using larder::Caution;
 constexpr auto kind_caution_fields = fields<Caution>({
     {"id", text<&Caution::id>, "Stable key."},
-    {"title", text<&Caution::title>, "Two to five words."},
+    {"title", text<&Caution::title>, "A few words."},
     {"text", text<&Caution::text>, "What to do."},
     {"source", text<&Caution::source>, "Document."},
     {"status", choice<status_words, &Caution::status>},

@@ -19,7 +19,8 @@ std::string remark_words(const plan::RichText& text) {
 
 constexpr auto timing_fields = fields<TimingRow>({
     {"id", text<&TimingRow::id>, "A stable key."},
-    {"celsius_low", maybe(number<&TimingRow::celsius_low>), "Temperature.", "°C"},
+    {"celsius_low", maybe(number<&TimingRow::celsius_low>), "The temperature that it is for.",
+     "°C"},
     {"celsius_high", maybe(number<&TimingRow::celsius_high>), "Its upper end.", "°C"},
     {"days_low", maybe(number<&TimingRow::days_low>), "Days from the packing of the jar."},
     {"days_high", maybe(number<&TimingRow::days_high>), "Its upper end."},
@@ -158,8 +159,7 @@ std::string duty_text(const DatedDuty& one) {
     return remark_words(one.duty->remark);
 }
 constexpr auto duty_fields = fields<DatedDuty>({
-    {"task", text<of_duty<&Duty::task>>,
-     "burp, skim, press, stir, turn, top_up, rinse, look, taste or test."},
+    {"task", word<task_words, of_duty<&Duty::task>>, "What is to be done."},
     {"every_days", maybe(number<every_days>), "How often, in days; null for one day."},
     {"times_a_day", whole<of_duty<&Duty::times_a_day>>,
      "More than 1 for what is done every few hours."},
@@ -171,7 +171,6 @@ constexpr auto duty_fields = fields<DatedDuty>({
 });
 constexpr Shape<DatedDuty> duty{"duty", "A `tend` line of the recipe.", duty_fields};
 
-constexpr auto place_words = one_of_words({"cold", "cool"});
 const std::string& where(const Schedule& s) {
     return s.keeping.where;
 }
@@ -200,7 +199,8 @@ constexpr auto keeping_fields = fields<Schedule>({
     {"where", choice<place_words, where>, "What kind of place."},
     {"count", maybe(whole<keep_count>),
      "How many periods it keeps; null if the recipe does not say."},
-    {"period", maybe(text<keep_period>), "day, week, month or year; a month is a calendar month."},
+    {"period", maybe(word<period_words, keep_period>),
+     "What is counted; a month is a calendar month."},
     {"move_day", maybe(whole<move_day>), "The last day of the likely ones."},
     {"move", maybe(date<move_date>), "Its date."},
     {"until", maybe(date<keeps_until>), "How long it keeps from there."},
@@ -240,7 +240,7 @@ constexpr auto entry_fields = fields<DatedEntry>({
     {"date", date<of_entry<&Entry::date>>, "The day."},
     {"day", whole<of_entry<&Entry::day>>, "The same, counted."},
     {"what", choice<entry_words, of_entry<&Entry::what>>, "What it is."},
-    {"task", maybe(text<entry_task>), "Of `tend`: the task."},
+    {"task", maybe(word<task_words, entry_task>), "Of `tend`: what is to be done."},
     {"times", whole<entry_times>, "How often on this day."},
     {"text", text<entry_text>, "In words."},
 });

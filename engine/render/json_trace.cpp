@@ -217,11 +217,9 @@ constexpr Shape<Trace> trace_shape{"trace", "Where a value comes from.", trace_f
 
 } // namespace
 
-constexpr Result trace_result{
-    "trace", "jarful.trace/1",
-    "The answer of `jarful trace --json`: where a value comes from. Fields that a later version "
-    "adds have new names.",
-    trace_shape};
+constexpr Result trace_result{"trace", "jarful.trace/1",
+                              "The answer of `jarful trace --json`: where a value comes from.",
+                              trace_shape};
 
 } // namespace jarful::fields
 

@@ -85,8 +85,8 @@ constexpr auto stock_fields = fields<Stock>({
     {"strength_percent", number<&Stock::strength_percent>, "As stated.", "percent"},
     {"strength_of", choice<strength_of_words, strength_of>,
      "Salt per water, or per finished brine."},
-    {"made_g", number<&Stock::made_g>, "", "g"},
-    {"made_ml", number<&Stock::made_ml>, "", "mL"},
+    {"made_g", number<&Stock::made_g>, "What is made of it.", "g"},
+    {"made_ml", number<&Stock::made_ml>, "The same by its usual density.", "mL"},
     {"poured_g", number<&Stock::poured_g>, "What goes in the jar.", "g"},
     {"left_g", number<&Stock::left_g>, "What is left over; negative if not enough is made.", "g"},
     {"water", object<item, &Stock::water>},
@@ -112,12 +112,14 @@ constexpr Shape<TopUp> top_up{"top_up", "What to mix if the juice does not cover
 
 using plan::Room;
 constexpr auto room_fields = fields<Room>({
-    {"fill_ml", number<&Room::fill_ml>, "", "mL"},
-    {"low_ml", low<&Room::fill_bounds>, "", "mL"},
-    {"high_ml", high<&Room::fill_bounds>, "", "mL"},
+    {"fill_ml", number<&Room::fill_ml>, "What it likely takes.", "mL"},
+    {"low_ml", low<&Room::fill_bounds>, "The least that it may take.", "mL"},
+    {"high_ml", high<&Room::fill_bounds>, "The most that it may take.", "mL"},
     {"headspace_percent", maybe(number<&Room::headspace_percent>),
-     "Percent of the brimful volume."},
-    {"headspace_cm", maybe(number<&Room::headspace_cm>), "", "cm"},
+     "What stays free above, in percent of the brimful volume; null where the recipe says none, or "
+     "a height."},
+    {"headspace_cm", maybe(number<&Room::headspace_cm>),
+     "The height that stays free above; null where the recipe says none, or a share.", "cm"},
     {"brimful_ml", maybe(number<&Room::brimful_ml>), "A vessel of so much would hold it.", "mL"},
 });
 constexpr Shape<Room> room{"room", "The room that the batch takes.", room_fields};
@@ -174,7 +176,9 @@ constexpr auto salt_needed_fields = fields<SaltNeeded>({
      "The most that it may show; null where the range has no upper end.", "g"},
 });
 constexpr Shape<SaltNeeded> salt_needed{
-    "salt_needed", "Readings of the one line of salt by which the salt is inside its range.",
+    "salt_needed",
+    "The readings of the one line of salt by which the salt is inside its range in every variant, "
+    "and the bounds of the house are kept if that can be.",
     salt_needed_fields};
 
 // ---- What is looked after: for a program that puts dates to it. ----
@@ -227,8 +231,7 @@ std::string remark(const Line& line) {
 }
 constexpr auto tending_fields = fields<Line>({
     {"what", choice<tending_words, &Line::sort>, "What the line is about."},
-    {"task", maybe(text<task>),
-     "Of `tend`: burp, skim, press, stir, turn, top_up, rinse, look, taste or test."},
+    {"task", maybe(word<task_words, task>), "Of `tend`: what is to be done."},
     {"every_days", maybe(number<every_days>),
      "Of `tend`: how often, in days; 0.5 is every 12 hours. null for one day."},
     {"on_day", maybe(whole<&Line::on_day>),
@@ -238,10 +241,10 @@ constexpr auto tending_fields = fields<Line>({
     {"celsius_low", maybe(number<celsius_low>),
      "Of `ready`: the temperature that the days are for.", "°C"},
     {"celsius_high", maybe(number<celsius_high>), "Of `ready`: its upper end.", "°C"},
-    {"where", maybe(text<where>), "Of `keep`: cold or cool."},
+    {"where", maybe(choice<place_words, where>), "Of `keep`: what kind of place."},
     {"count", maybe(whole<keep_count>), "Of `keep`: how many periods it keeps."},
-    {"period", maybe(text<keep_period>),
-     "Of `keep`: day, week, month or year. A month is a calendar month."},
+    {"period", maybe(word<period_words, keep_period>),
+     "Of `keep`: what is counted. A month is a calendar month."},
     {"text", maybe(text<remark>), "The remark of the line, its values put in."},
 });
 constexpr Shape<Line> tending{"tending", "A line of what to look after, without dates.",
@@ -280,8 +283,8 @@ std::string_view salt_reason(const WeighOut& out) {
 }
 using plan::JarChoice;
 constexpr auto unplaced_fields = fields<JarChoice>({
-    {"ml", number<&JarChoice::unplaced_ml>, "", "mL"},
-    {"g", number<&JarChoice::unplaced_g>, "Without whole pieces.", "g"},
+    {"ml", number<&JarChoice::unplaced_ml>, "The room that it would take.", "mL"},
+    {"g", number<&JarChoice::unplaced_g>, "Its weight, without whole pieces.", "g"},
     {"why", text<&JarChoice::why>, "Why it has no place."},
 });
 constexpr Shape<JarChoice> unplaced{"unplaced", "What has no place in the jars.", unplaced_fields};
@@ -333,9 +336,10 @@ constexpr auto weigh_fields = fields<WeighOut>({
     {"salt_reason", sometimes(text<salt_reason>),
      "Why the salt is not judged; only where salt is null."},
     {"salt_needed", sometimes(object<salt_needed, &WeighOut::salt_needed>),
-     "Where the salt is not inside: the least and the most that the scale may show for its one "
-     "line "
-     "so that it is, all else being as it is weighed."},
+     "The least and the most that the scale may show for the one line of salt so that the salt is "
+     "inside its range in every variant, all else being as it is weighed. Absent where the salt is "
+     "inside or not judged, where several lines are salt or none is, and where no reading would "
+     "do."},
     {"other_bases", list<basis_figure, &WeighOut::other_bases>, "The same salt by other bases."},
     {"checks", list<check, &WeighOut::checks>, "Bounds of the house."},
     {"room", sometimes(object<room, &WeighOut::room>), "Absent if the recipe does not say."},
@@ -361,7 +365,7 @@ constexpr Shape<WeighOut> weigh_shape{"weigh", "A weigh-out.", weigh_fields};
 constexpr Result weigh_result{
     "weigh", "jarful.weigh/1",
     "The answer of `jarful weigh --json`. Masses in g, volumes in mL, percentages written 2.2 for "
-    "2.2 %. Fields that a later version adds have new names.",
+    "2.2 %.",
     weigh_shape};
 
 } // namespace jarful::fields

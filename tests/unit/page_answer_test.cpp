@@ -1,5 +1,6 @@
 #include "engine/appraise/appraise.hpp"
 #include "engine/page/answer.hpp"
+#include "engine/page/results.hpp"
 #include "engine/plan/packing.hpp"
 #include "engine/render/appraise_report.hpp"
 #include "engine/render/card_pages.hpp"
@@ -154,6 +155,18 @@ TEST(PageAnswer, readersOwnScaleAndJarAreUsed) {
     EXPECT_THAT(jar.at("card_html").get<std::string>(), HasSubstr("mine, 1"));
     // Without an own one the kitchen's applies.
     EXPECT_EQ(asked(own, {{"words", {"jar=tall"}}}).at("status"), 0);
+}
+
+TEST(PageAnswer, endsOfWhatSpoonsWeighAreRoundedOutward) {
+    page::WeighAnswer answer;
+    answer.spoons.emplace();
+    answer.spoons->push_back(
+        {.name = "salt", .text = {}, .low_g = 2.0 / 3, .high_g = 10.0 / 3, .warning = {}});
+    const std::vector<page::Problem> none;
+    answer.problems = &none;
+    const json spoon = json::parse(page::page_json(answer)).at("spoons").at(0);
+    EXPECT_EQ(spoon.at("low_g").dump(), "0.666666666666");
+    EXPECT_EQ(spoon.at("high_g").dump(), "3.33333333334");
 }
 
 TEST(PageAnswer, spoonsSayHowFarTheyMayBeOff) {

@@ -1,5 +1,7 @@
+#include "engine/language/parse.hpp"
 #include "engine/page/results.hpp"
 #include "engine/render/fields/schema.hpp"
+#include "engine/render/fields/shared.hpp"
 #include "tests/support/schema.hpp"
 
 #include <gmock/gmock.h>
@@ -75,11 +77,13 @@ TEST(Schemas, oneNameOneShapeAndAMeaningForEach) {
         for (const Field& field : shape.fields) {
             if (field.name == nullptr) continue;
             EXPECT_TRUE(keys.insert(field.name).second) << name << " " << field.name;
-            // What it is of must be said somewhere: of the field, its shape, its words or its unit.
+            // What it is must be said somewhere: of the field, its shape or its words. A unit says
+            // what it is counted in only.
             const FieldNotes& notes = field.notes;
-            const bool said = *notes.meaning != '\0' || *notes.unit != '\0' ||
-                              (notes.type.shape != nullptr && !notes.type.list) ||
-                              (notes.type.words != nullptr && notes.type.words->meaning != nullptr);
+            const bool of_its_kind =
+                (notes.type.shape != nullptr && !notes.type.list) ||
+                (notes.type.words != nullptr && notes.type.words->meaning != nullptr);
+            const bool said = *notes.meaning != '\0' || (of_its_kind && *notes.unit == '\0');
             EXPECT_TRUE(said) << name << " " << field.name;
         }
     }
@@ -115,58 +119,79 @@ TEST(Schemas, everythingThatIsPrintedIsAsItsSchemaSays) {
     EXPECT_GT(seen.size(), 12U);
 }
 
-/// Every place in a document that a key stands at.
-void gather_keys(const Json& part, const Json::json_pointer& at,
-                 std::vector<Json::json_pointer>& out) {
-    if (part.is_object())
-        for (const auto& [key, value] : part.items()) {
-            out.push_back(at / key);
-            gather_keys(value, at / key, out);
-        }
-    // Of a list its first is as the others.
-    if (part.is_array() && !part.empty()) gather_keys(part[0], at / std::size_t{0}, out);
-}
+/// A key in a document, and whether it has to be there.
+struct KeyAt {
+    Json::json_pointer at;
+    bool needed;
+};
 
-std::set<std::string> keys_left_out_at_times() {
-    std::map<std::string, std::set<const AnyShape*>> shapes;
-    for (const Result* result : all_results()) {
-        gather(*result->shape, shapes);
-        if (result->or_shape != nullptr) gather(*result->or_shape, shapes);
+/// The keys of an object that has the fields of a shape.
+void gather_keys(const AnyShape& shape, bool always, const Json& part, const Json::json_pointer& at,
+                 std::vector<KeyAt>& out) {
+    for (const Field& field : shape.fields) {
+        const bool needed = always && field.presence != Presence::sometimes;
+        const Type& type = field.notes.type;
+        if (type.base == Type::Base::parts) {
+            gather_keys(*type.shape, needed, part, at, out);
+            continue;
+        }
+        if (!part.contains(field.name)) continue;
+        out.push_back({at / field.name, needed});
+        const Json& value = part[field.name];
+        if (type.shape == nullptr) continue;
+        if (value.is_object()) gather_keys(*type.shape, true, value, at / field.name, out);
+        // Of a list its first is as the others.
+        if (value.is_array() && !value.empty())
+            gather_keys(*type.shape, true, value[0], at / field.name / std::size_t{0}, out);
     }
-    std::set<std::string> out;
-    for (const auto& [name, those] : shapes)
-        for (const Field& field : (*those.begin())->fields)
-            if (field.presence == Presence::sometimes) {
-                if (field.name != nullptr) {
-                    out.insert(field.name);
-                } else {
-                    for (const Field& part : field.notes.type.shape->fields)
-                        out.insert(part.name);
-                }
-            }
-    return out;
 }
 
 TEST(Schemas, refuseWhatIsMissingWrongOrTooMuch) {
-    const std::set<std::string> at_times = keys_left_out_at_times();
+    std::map<std::string, const Result*> by_name;
+    for (const Result* result : all_results())
+        by_name[result->notes.name] = result;
     std::set<std::string> seen;
+    std::size_t left_out = 0;
     for (const auto& [name, document] : printed_documents()) {
-        if (!seen.insert(name).second) continue; // one of each sort
+        const Result& result = *by_name.at(name);
+        // One of each sort, and of those that have one form: which it is of two, nothing says.
+        if (result.or_shape != nullptr || !seen.insert(name).second) continue;
         const testing::DocumentedSchema schema(name);
-        std::vector<Json::json_pointer> keys;
-        gather_keys(document, Json::json_pointer(), keys);
-        for (const Json::json_pointer& key : keys) {
+        std::vector<KeyAt> keys{{Json::json_pointer("/format"), true}};
+        gather_keys(*result.shape, true, document, Json::json_pointer(), keys);
+        for (const auto& [key, needed] : keys) {
             Json wrong = document;
             wrong[key] = Json::parse(R"({"what": "nobody expects"})");
             EXPECT_NE(schema.faults(wrong), "") << name << key.to_string();
             wrong = document;
             wrong[key.parent_pointer()]["more"] = 1;
             EXPECT_NE(schema.faults(wrong), "") << name << key.to_string();
-            if (at_times.contains(key.back())) continue;
             wrong = document;
             wrong[key.parent_pointer()].erase(key.back());
-            EXPECT_NE(schema.faults(wrong), "") << name << key.to_string();
+            EXPECT_EQ(schema.faults(wrong) == "", !needed) << name << key.to_string();
+            left_out += needed ? 1 : 0;
         }
+    }
+    EXPECT_GT(seen.size(), 12U);
+    EXPECT_GT(left_out, 700U);
+}
+
+TEST(Schemas, wordsOfAListElsewhereAreThatList) {
+    const auto standings = words_of<standing_words>();
+    for (const larder::RangeRow& row : larder::range_rows())
+        EXPECT_THAT(standings, ::testing::Contains(larder::standing(row))) << row.id.view();
+    // A house's rows are told by their status alone.
+    larder::RangeRow own;
+    own.status = larder::Status::house;
+    EXPECT_THAT(standings, ::testing::Contains(larder::standing(own)));
+    EXPECT_THAT(period_words.words(), ::testing::ElementsAre("day", "week", "month", "year"));
+    EXPECT_THAT(task_words.words(), ::testing::Contains("top_up"));
+    for (const std::string_view place : words_of<place_words>()) {
+        language::Findings findings;
+        auto source = language::read_source(
+            "a.jarful", "recipe \"A\"\nkeep " + std::string(place) + " for 6 months\n", findings);
+        const auto document = language::parse(std::move(*source), findings);
+        EXPECT_FALSE(findings.has_faults()) << place << document.lines.size();
     }
 }
 

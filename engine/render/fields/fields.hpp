@@ -310,6 +310,15 @@ struct ChoiceSort {
     }
 };
 
+/// One of several words that a list elsewhere has.
+template <const WordList& list>
+struct WordSort {
+    static constexpr Type type{.base = Type::Base::text, .words = &list};
+    static bool put(JsonWriter& out, std::string_view value, Presence presence) {
+        return TextSort::put(out, value, presence);
+    }
+};
+
 // ---- Getting a value. ----
 
 template <class G>
@@ -408,6 +417,8 @@ template <auto get>
 inline constexpr auto written = as<WrittenSort, get>;
 template <const auto& words, auto get>
 inline constexpr auto choice = as<ChoiceSort<words>, get>;
+template <const WordList& words, auto get>
+inline constexpr auto word = as<WordSort<words>, get>;
 template <const auto& shape, auto get>
 inline constexpr auto object = as<ObjectSort<shape>, get>;
 template <const auto& shape, auto get>

@@ -1,5 +1,7 @@
 #include "engine/render/fields/shared.hpp"
 
+#include "engine/language/words.hpp"
+
 namespace jarful::fields {
 
 namespace {
@@ -105,8 +107,8 @@ constexpr Shape<plan::NearbyRow> nearby{"nearby", "A row that says something els
 using Variant = plan::SaltJudgement::Variant;
 constexpr auto variant_fields = fields<Variant>({
     {"text", text<&Variant::text>, "What is different, as in `without apple`."},
-    {"low", low<&Variant::bounds>, "", "percent"},
-    {"high", high<&Variant::bounds>, "", "percent"},
+    {"low", low<&Variant::bounds>, "The least that the salt may then be.", "percent"},
+    {"high", high<&Variant::bounds>, "The most that the salt may then be.", "percent"},
     {"verdict", choice<verdict_words, &Variant::verdict>},
 });
 constexpr Shape<Variant> variant{"variant", "The salt, if one thing is done otherwise.",
@@ -148,7 +150,7 @@ constexpr auto check_fields = fields<Check>({
 using Warning = plan::Warning;
 constexpr auto caution_fields = fields<Warning>({
     {"id", text<&Warning::id>, "Stable key."},
-    {"title", text<&Warning::title>, "Two to five words."},
+    {"title", text<&Warning::title>, "A few words."},
     {"text", text<&Warning::text>, "What to check and what to do."},
     {"source", maybe(text<&Warning::source>), "Document."},
 });
@@ -205,6 +207,20 @@ FoundAt found_at(const language::Source& source, language::Place place) {
 }
 
 } // namespace
+
+std::vector<std::string_view> read_tasks() {
+    const auto words = language::task_words();
+    return {words.begin(), words.end()};
+}
+
+std::vector<std::string_view> read_periods() {
+    // Of each the one and the many: "day", "days".
+    std::vector<std::string_view> out;
+    const auto words = language::period_words();
+    for (std::size_t i = 0; i < words.size(); i += 2)
+        out.push_back(words[i]);
+    return out;
+}
 
 constexpr Shape<RecipeHead> recipe_head_shape{"recipe_head", "The recipe.", recipe_head_fields};
 constexpr Shape<KitchenHead> kitchen_head_shape{"kitchen_head", "The kitchen.",

@@ -10,7 +10,8 @@
 #include <string_view>
 #include <vector>
 
-/// What several results have in them. Only the json_*.cpp files include this.
+/// What several results have in them: for the json_*.cpp files, and for the results of pages
+/// (engine/page), whose problems have the places of a finding.
 namespace jarful::fields {
 
 // ---- Words. ----
@@ -53,6 +54,14 @@ inline constexpr Choice<std::string_view, 6> standing_words{
     same_word,
     {"published", "common practice, no published figure", "our own reading", "tried in a study",
      "from memory", "the house's own"}};
+/// What a `tend` line asks for.
+[[nodiscard]] std::vector<std::string_view> read_tasks();
+inline constexpr WordList task_words{nullptr, nullptr, &read_tasks};
+/// What a `keep` line counts, each as one.
+[[nodiscard]] std::vector<std::string_view> read_periods();
+inline constexpr WordList period_words{nullptr, nullptr, &read_periods};
+/// Where a `keep` line says that it stands.
+inline constexpr auto place_words = one_of_words({"cold", "cool"});
 inline constexpr auto strength_of_words = one_of_words({"water", "brine"});
 
 // ---- A recipe and a kitchen by name. ----
