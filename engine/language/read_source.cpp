@@ -96,24 +96,28 @@ class Cleaner {
         } else if (is_control(d.value)) {
             report("control-character", d.length,
                    "An invisible control character stands here (" + code_point_name(d.value) + ").",
-                   "Delete it; only blanks, tabs and line ends are allowed.");
+                   "Delete it; only blanks, tabs and line ends are allowed.", Mend::delete_it);
         } else if (turns_direction(d.value)) {
             report("hidden-direction", d.length,
                    "An invisible character that turns the direction of writing stands here (" +
                        code_point_name(d.value) +
                        "). With it, a line can read differently from what it does.",
-                   "Delete it.");
+                   "Delete it.", Mend::delete_it);
         }
         text_.append(bytes_.substr(at, d.length));
         return d.length;
     }
 
-    void report(const char* code, std::size_t length, std::string message, const char* advice) {
+    /// What is to be done with a character that does not belong there.
+    enum class Mend : std::uint8_t { by_hand, delete_it };
+
+    void report(const char* code, std::size_t length, std::string message, const char* advice,
+                Mend mend = Mend::by_hand) {
         if (++count_ > reported_characters) return;
         const auto begin = static_cast<std::uint32_t>(text_.size());
         const Place place{begin, begin + static_cast<std::uint32_t>(length)};
         Diagnostic& found = findings_.fault(code, place, std::move(message), advice);
-        if (std::string_view(advice).starts_with("Delete it")) found.fixes.push_back({place, ""});
+        if (mend == Mend::delete_it) found.fixes.push_back({place, ""});
     }
 
     void summarise() {
