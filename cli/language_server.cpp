@@ -137,6 +137,9 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.words(stray);
     if (const auto failed = reader.parse(words)) return *failed;
     if (!stray.empty()) return stray_word(stray.front(), command);
+    if (::isatty(STDIN_FILENO) == 1)
+        complain("This waits for the messages of an editor, which starts it by itself; Ctrl-D "
+                 "leaves it.");
     const Disk disk;
     return Serving(disk).run();
 }

@@ -1,4 +1,5 @@
-/// The conversation at the counter as a person has it: keys typed on a terminal.
+/// The conversation at the counter as a person has it, and what else a terminal is told: keys typed
+/// on it.
 
 #include <gtest/gtest.h>
 
@@ -22,7 +23,8 @@ using namespace std::chrono_literals;
 /// The program on a terminal of its own.
 class OnATerminal {
   public:
-    explicit OnATerminal(const char* terminal = "vt100") {
+    explicit OnATerminal(const char* terminal = "vt100", const char* command = "counter",
+                         const char* recipe = "small-kraut") {
         winsize size{};
         size.ws_row = 24;
         size.ws_col = 100;
@@ -34,7 +36,7 @@ class OnATerminal {
         const std::filesystem::path book =
             std::filesystem::path(JARFUL_SOURCE_DIR) / "tests/golden/cli/book";
         if (::chdir(book.c_str()) != 0) ::_exit(99);
-        ::execl(JARFUL_PROGRAM, "jarful", "counter", "small-kraut", nullptr);
+        ::execl(JARFUL_PROGRAM, "jarful", command, recipe, nullptr);
         ::_exit(98);
     }
     ~OnATerminal() {
@@ -154,6 +156,14 @@ TEST(CounterOnATerminal, doesWithoutEditingOnADumbOne) {
     ASSERT_TRUE(counter.shows("ABOVE")) << counter.since();
     counter.type("quit\n");
     EXPECT_EQ(counter.status(), 1);
+}
+
+TEST(LanguageServerOnATerminal, saysThatItIsForAnEditor) {
+    OnATerminal server("vt100", "language-server", nullptr);
+    ASSERT_TRUE(server.shows("messages of an editor")) << server.since();
+    ASSERT_TRUE(server.shows("Ctrl-D leaves it.")) << server.since();
+    server.type(control_d);
+    EXPECT_EQ(server.status(), 2);
 }
 
 } // namespace
