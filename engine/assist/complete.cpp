@@ -204,14 +204,21 @@ class Offering {
         if (first == "tend") return add_all({"every", "on", "from", "to", "day"});
         if (first == "ready") return add_all({"day", "to", "at"});
         if (first == "replaces" || last() == "replaces") return names();
+        if (takes_figure_alone(first)) return;
+        if (first == "headspace") return names("let");
         values();
         going_on(first);
     }
 
     static bool takes_text_alone(std::string_view first) {
-        constexpr std::array<std::string_view, 8> words{"step",   "note",    "by",    "source",
-                                                        "recipe", "kitchen", "house", "batch"};
+        constexpr std::array<std::string_view, 9> words{
+            "step", "note", "by", "source", "recipe", "kitchen", "house", "batch", "language"};
         return language::contains(words, first);
+    }
+
+    /// A time or a temperature: no quantity can stand there.
+    static bool takes_figure_alone(std::string_view first) {
+        return first == "rest" || first == "room";
     }
 
     static bool defines(std::string_view first) {
@@ -307,13 +314,14 @@ class Offering {
     }
 
     /// The names that this file knows, its own first.
-    void names() {
+    /// @param word that their lines begin with; empty for all.
+    void names(std::string_view word = {}) {
         std::vector<std::string> files = chain_of(session_, path_);
         if (const auto kitchen = session_.files().kitchen_of(path_)) files.push_back(*kitchen);
         for (const std::string& file : files) {
             const language::Document document = session_.parsed(file).document;
             for (const Occurrence& one : occurrences(document))
-                if (one.definition)
+                if (one.definition && row_of(document, one).starts_with(word))
                     add(Sort::name, one.name, file == path_ ? row_of(document, one) : "of " + file);
         }
     }

@@ -37,6 +37,7 @@ class Hinting {
             counts_.emplace(count.name, &count);
         for (const plan::Stock& stock : out.stocks)
             stocks_.emplace(stock.name, &stock);
+        find_values();
     }
 
     std::vector<Hint> run() {
@@ -77,9 +78,7 @@ class Hinting {
             return item(*found->second);
         if (const auto found = counts_.find(name); found != counts_.end())
             return pieces(*found->second);
-        if (q.word == language::QuantityWord::let || q.word == language::QuantityWord::total)
-            return value(name);
-        return {};
+        return is_worked_out(q) ? value(name) : Hint{};
     }
 
     Hint item(const plan::Item& item) {
@@ -109,16 +108,30 @@ class Hinting {
 
     /// A working value: as a trace has it.
     Hint value(const std::string& name) {
-        // Each trace builds the recipe anew.
-        constexpr int most_traces = 40;
-        if (++traces_ > most_traces) return {};
-        const auto trace = look_.trace(name);
-        if (!trace || trace->nodes.empty()) return {};
-        const plan::TraceValue& value = trace->nodes.front().value;
+        const auto found = values_.find(name);
+        if (found == values_.end()) return {};
+        const plan::TraceValue& value = found->second;
         Hint out{0, value.text, ""};
         if (value.low_text != value.high_text)
             out.more = "From " + value.low_text + " to " + value.high_text + ".";
         return out;
+    }
+
+    /// Those of all working values, from one model.
+    void find_values() {
+        std::vector<std::string> names;
+        for (const Line& line : look_.document().lines)
+            if (const auto* q = std::get_if<language::Quantity>(&line.statement);
+                q != nullptr && is_worked_out(*q) && look_.tells(q->name.value))
+                names.push_back(q->name.value);
+        if (names.empty()) return;
+        auto values = look_.values(names);
+        for (std::size_t i = 0; i < names.size(); ++i)
+            if (values[i]) values_.emplace(names[i], *std::move(values[i]));
+    }
+
+    static bool is_worked_out(const language::Quantity& q) {
+        return q.word == language::QuantityWord::let || q.word == language::QuantityWord::total;
     }
 
     Hint brine(const language::BrineLine& b) {
@@ -166,7 +179,7 @@ class Hinting {
     std::unordered_map<std::string_view, const plan::Count*> counts_;
     std::unordered_map<std::string_view, const plan::Stock*> stocks_;
     std::vector<Hint> hints_;
-    int traces_ = 0;
+    std::unordered_map<std::string, plan::TraceValue> values_;
 };
 
 } // namespace

@@ -60,7 +60,8 @@ class Telling {
         , own_(session.parsed(path).document) {}
 
     std::optional<Told> run() {
-        if (const auto one = occurrence_at(session_, path_, offset_); one && holds(one->place, offset_))
+        if (const auto one = occurrence_at(session_, path_, offset_);
+            one && holds(one->place, offset_))
             if (auto told = value(*one)) return told;
         for (const Line& line : own_.lines)
             if (line.place.begin <= offset_ && offset_ <= line.place.end)

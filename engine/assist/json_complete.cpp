@@ -47,7 +47,7 @@ Json completion(Session& session, const Client& client, const Json& params) {
         Json item{{"label", offer.words}, {"kind", kind_of(offer.sort)}};
         if (!offer.detail.empty()) item["detail"] = offer.detail;
         if (!offer.about.empty())
-            item["documentation"] = Json{{"kind", "markdown"}, {"value", offer.about}};
+            item["documentation"] = markup(offer.about, client.markdown_in_offers);
         // As they are listed here: a file's own names first.
         std::string number = std::to_string(items.size());
         item["sortText"] = std::string(4 - std::min<std::size_t>(4, number.size()), '0') + number;

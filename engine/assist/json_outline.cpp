@@ -1,6 +1,5 @@
 #include "engine/assist/outline.hpp"
 #include "engine/assist/requests.hpp"
-#include "engine/language/characters.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -114,45 +113,20 @@ Json token_types() {
 Json semantic_tokens(Session& session, const Json& params) {
     const std::string path = path_in(session, params);
     const language::Document document = session.parsed(path).document;
-    const std::string_view text = document.source.own_text();
+    const Text& text = session.text(path);
     Json data = Json::array();
-    std::uint32_t line = 0;
-    std::uint32_t line_before = 0;
-    std::uint32_t column = 0; // of `at`, in the client's units
-    std::uint32_t column_before = 0;
-    std::size_t at = 0;
-    const auto units = [&](std::size_t to) {
-        std::uint32_t out = 0;
-        while (at < to && at < text.size()) {
-            const language::Decoded d = language::decode(text.substr(at));
-            if (text[at] == '\n') {
-                ++line;
-                column = out = 0;
-            } else {
-                const bool pair = d.valid && d.value >= 0x10000;
-                const std::uint32_t one = session.encoding == Encoding::utf8 ? d.length
-                                          : pair                             ? 2U
-                                                                             : 1U;
-                column += one;
-                out += one;
-            }
-            at += d.length;
-        }
-        return out;
-    };
+    Position before;
     for (const Token& token : tokens_of(document)) {
-        static_cast<void>(units(token.place.begin));
-        const std::uint32_t begin = column;
-        const std::uint32_t here = line;
-        const std::uint32_t length = units(token.place.end);
-        if (length == 0) continue;
-        data.push_back(here - line_before);
-        data.push_back(here == line_before ? begin - column_before : begin);
-        data.push_back(length);
+        const Range range = text.range(token.place, session.encoding);
+        // None goes over the end of a line.
+        if (range.start.line != range.end.line || range.start == range.end) continue;
+        const bool same_line = range.start.line == before.line;
+        data.push_back(range.start.line - before.line);
+        data.push_back(range.start.character - (same_line ? before.character : 0));
+        data.push_back(range.end.character - range.start.character);
         data.push_back(static_cast<int>(token.sort));
         data.push_back(0);
-        line_before = here;
-        column_before = begin;
+        before = range.start;
     }
     return Json{{"data", std::move(data)}};
 }

@@ -1,5 +1,4 @@
 #include "engine/assist/requests.hpp"
-#include "engine/language/characters.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -43,31 +42,15 @@ std::uint32_t offset_in(Session& session, const Json& params) {
         .offset(position_in(params.at("position")), session.encoding);
 }
 
-namespace {
-
-/// A position in a file whose text stands behind the source's own.
-Position position_behind(const language::Source& source, std::uint32_t offset, Encoding encoding) {
-    const language::LineColumn at = source.locate(offset);
-    const std::string_view line = source.line_at(offset);
-    Position out{at.line - 1, 0};
-    std::size_t byte = 0;
-    for (std::uint32_t column = 1; column < at.column && byte < line.size(); ++column) {
-        const language::Decoded d = language::decode(line.substr(byte));
-        const bool pair = d.valid && d.value >= 0x10000;
-        out.character += encoding == Encoding::utf8 ? d.length : pair ? 2U : 1U;
-        byte += d.length;
-    }
-    return out;
-}
-
-} // namespace
-
 Where where(Session& session, const language::Source& source, language::Place place) {
     const std::string& path = source.name_at(place.begin);
-    if (path == source.name()) return {path, session.text(path).range(place, session.encoding)};
-    return {path,
-            {position_behind(source, place.begin, session.encoding),
-             position_behind(source, std::max(place.begin, place.end), session.encoding)}};
+    const Text& text = session.text(path);
+    if (path == source.name()) return {path, text.range(place, session.encoding)};
+    // Its text stands behind the source's own.
+    const auto position = [&](std::uint32_t offset) {
+        return text.position(source.locate(offset), session.encoding);
+    };
+    return {path, {position(place.begin), position(std::max(place.begin, place.end))}};
 }
 
 Json location(Session& session, const Where& where) {

@@ -5,6 +5,7 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include <string>
+#include <string_view>
 
 /// Requests of the protocol, each from its parameters to its result. Private to the room; only its
 /// .cpp files include this. They throw Failure, or what the JSON library throws where a parameter
@@ -29,15 +30,18 @@ inline constexpr int failed = -32803;
 
 /// What the client said that it can do.
 struct Client {
-    bool related = false;          ///< shows places that belong to a diagnostic
-    bool snippets = false;         ///< in completions
-    bool markdown = true;          ///< in hovers
-    bool document_changes = false; ///< takes versioned edits
+    bool related = false;           ///< shows places that belong to a diagnostic
+    bool snippets = false;          ///< in completions
+    bool markdown = true;           ///< in hovers
+    bool markdown_in_offers = true; ///< in completions
+    bool document_changes = false;  ///< takes versioned edits
     bool nested_symbols = false;
 };
 
 // ---- Pieces of the protocol. ----
 
+/// MarkupContent: words of Markdown as they are, or without its marks.
+[[nodiscard]] nlohmann::ordered_json markup(std::string_view words, bool markdown);
 /// A whole number, 0 or above, held below 2^31.
 [[nodiscard]] std::uint32_t whole_in(const nlohmann::ordered_json& value);
 [[nodiscard]] Position position_in(const nlohmann::ordered_json& value);

@@ -148,10 +148,15 @@ Json Server::State::initialise(const Json& params) {
         says({"capabilities", "workspace", "workspaceEdit", "documentChanges"});
     client.nested_symbols = says(
         {"capabilities", "textDocument", "documentSymbol", "hierarchicalDocumentSymbolSupport"});
-    const Json formats =
-        at_path(params, {"capabilities", "textDocument", "hover", "contentFormat"});
-    client.markdown = !formats.is_array() ||
-                      std::find(formats.begin(), formats.end(), "markdown") != formats.end();
+    // Who does not say gets Markdown, which reads well as it is.
+    const auto reads_markdown = [&](std::initializer_list<const char*> names) {
+        const Json formats = at_path(params, names);
+        return !formats.is_array() ||
+               std::find(formats.begin(), formats.end(), "markdown") != formats.end();
+    };
+    client.markdown = reads_markdown({"capabilities", "textDocument", "hover", "contentFormat"});
+    client.markdown_in_offers = reads_markdown(
+        {"capabilities", "textDocument", "completion", "completionItem", "documentationFormat"});
     return Json{{"capabilities", capabilities(session.encoding)},
                 {"serverInfo", Json{{"name", "jarful"}}}};
 }

@@ -1,5 +1,7 @@
 #include "engine/assist/session.hpp"
 
+#include "engine/plan/trace_values.hpp"
+
 #include <algorithm>
 #include <utility>
 
@@ -52,6 +54,12 @@ std::optional<plan::Trace> Look::trace(std::string_view name) const {
     plan::RequestFindings request_findings;
     return plan::trace(*weighable(), kitchen_->kitchen, {}, name, findings, request_findings,
                        name_findings);
+}
+
+std::vector<std::optional<plan::TraceValue>>
+Look::values(const std::vector<std::string>& names) const {
+    if (weighed() == nullptr) return std::vector<std::optional<plan::TraceValue>>(names.size());
+    return plan::trace_values(*weighable(), kitchen_->kitchen, names);
 }
 
 Open* Session::find(std::string_view uri) {

@@ -67,6 +67,9 @@ class Look {
     [[nodiscard]] bool tells(std::string_view name) const;
     /// As `jarful trace` gives it, of a sound recipe or of what stands by itself in another.
     [[nodiscard]] std::optional<plan::Trace> trace(std::string_view name) const;
+    /// The values alone that trace() gives to these names, empty where it gives none.
+    [[nodiscard]] std::vector<std::optional<plan::TraceValue>>
+    values(const std::vector<std::string>& names) const;
 
   private:
     void weigh() const;

@@ -108,6 +108,18 @@ Position Text::position(std::uint32_t offset, Encoding encoding) const {
     return raw_position(offset + gone, encoding);
 }
 
+Position Text::position(language::LineColumn at, Encoding encoding) const {
+    if (at.line > lines_.size()) return raw_position(raw_.size(), encoding);
+    std::size_t raw = at.line == 0 ? 0 : lines_[at.line - 1];
+    if (raw == 0 && raw_.starts_with("\xEF\xBB\xBF")) raw = 3;
+    const std::string_view text = raw_;
+    for (std::uint32_t column = 1; column < at.column && raw < text.size(); ++column) {
+        if (text[raw] == '\n' || text.substr(raw, 2) == "\r\n") break;
+        raw += language::decode(text.substr(raw)).length;
+    }
+    return raw_position(raw, encoding);
+}
+
 Range Text::range(language::Place place, Encoding encoding) const {
     return {position(place.begin, encoding), position(std::max(place.begin, place.end), encoding)};
 }

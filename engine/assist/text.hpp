@@ -44,6 +44,8 @@ class Text {
     [[nodiscard]] std::uint32_t offset(Position position, Encoding encoding) const;
     [[nodiscard]] Position position(std::uint32_t offset, Encoding encoding) const;
     [[nodiscard]] Range range(language::Place place, Encoding encoding) const;
+    /// The same for a line and column as the engine counts them.
+    [[nodiscard]] Position position(language::LineColumn at, Encoding encoding) const;
 
     /// Puts words in a range's place.
     void replace(Range range, Encoding encoding, std::string_view words);

@@ -5,6 +5,7 @@
 #include "engine/plan/jars.hpp"
 #include "engine/plan/measured.hpp"
 #include "engine/plan/trace_sources.hpp"
+#include "engine/plan/trace_values.hpp"
 #include "engine/plan/working.hpp"
 #include "engine/units/nearest.hpp"
 
@@ -110,6 +111,18 @@ class Tracer {
         causes(formula, type, percent, out.causes);
     }
 
+    /// @param enclosed whether its bounds are wanted, which take a while.
+    TraceValue value_of(CellId id, bool enclosed) {
+        const sheet::Cell& cell = sheet_.cell(id);
+        const units::Interval bounds = enclosed ? sheet_.interval(id) : units::whole_line;
+        // A line that is weighed is shown as it is worked out, with its reading beside it, unless
+        // something else went in.
+        const double exact = sheet_.value(id);
+        const bool as_worked_out = cell.weighed && !cell.expected && bounds.contains(exact);
+        return trace_value(as_worked_out ? exact : working_.value(Formula::of_cell(id), bounds),
+                           bounds, cell.type, false);
+    }
+
   private:
     // ---- Nodes ----
 
@@ -135,15 +148,7 @@ class Tracer {
         const sheet::Cell& cell = sheet_.cell(id);
         TraceNode node;
         node.name = cell.name;
-        const units::Interval bounds =
-            index < most_enclosed ? sheet_.interval(id) : units::whole_line;
-        // A line that is weighed is shown as it is worked out, with its reading beside it, unless
-        // something else went in.
-        const double exact = sheet_.value(id);
-        const bool as_worked_out = cell.weighed && !cell.expected && bounds.contains(exact);
-        node.value =
-            trace_value(as_worked_out ? exact : working_.value(Formula::of_cell(id), bounds),
-                        bounds, cell.type, false);
+        node.value = value_of(id, index < most_enclosed);
         describe_line(node, cell);
         bool leaf = sheet_.entered(id);
         if (const auto i = model_.find_entry(cell.name)) {
@@ -463,27 +468,45 @@ void range_sources(const SaltJudgement& salt, Trace& out) {
     add("upper end of the range", salt.high);
 }
 
+/// A recipe with what a request enters and the readings of its scales.
+struct Settled {
+    std::unique_ptr<Model> model;
+    Entered entered;
+    std::optional<Settler> settler;
+};
+
+std::optional<Settled> settled_by(const language::Document& recipe, const kitchen::Kitchen& kitchen,
+                                  const Request& request, language::Findings& findings,
+                                  RequestFindings& request_findings) {
+    Settled out;
+    out.model = compile(recipe, kitchen, findings);
+    if (!out.model) return std::nullopt;
+    Model& model = *out.model;
+    out.entered = enter_request(model, kitchen, request, request_findings);
+    if (request_findings.has_faults()) return std::nullopt;
+    if (!check_values(model, findings)) return std::nullopt;
+    if (!doubt_measured(model, request, request_findings)) return std::nullopt;
+    static_cast<void>(vessels_of(model, out.entered.jars.vessels, out.entered.answer.has_value(),
+                                 request.vessels, findings));
+    out.settler.emplace(model, kitchen);
+    out.settler->settle();
+    return out;
+}
+
 } // namespace
 
 std::optional<Trace> trace(const language::Document& recipe, const kitchen::Kitchen& kitchen,
                            const Request& request, std::string_view name,
                            language::Findings& findings, RequestFindings& request_findings,
                            language::Findings& name_findings) {
-    const std::unique_ptr<Model> model = compile(recipe, kitchen, findings);
-    if (!model) return std::nullopt;
-    const Entered entered = enter_request(*model, kitchen, request, request_findings);
-    if (request_findings.has_faults()) return std::nullopt;
-    if (!check_values(*model, findings)) return std::nullopt;
-    if (!doubt_measured(*model, request, request_findings)) return std::nullopt;
-    static_cast<void>(vessels_of(*model, entered.jars.vessels, entered.answer.has_value(),
-                                 request.vessels, findings));
-    Settler settler(*model, kitchen);
-    settler.settle();
+    const auto settled = settled_by(recipe, kitchen, request, findings, request_findings);
+    if (!settled) return std::nullopt;
+    const std::unique_ptr<Model>& model = settled->model;
 
     Trace out;
     out.title = model->title;
     out.name = std::string(name);
-    Tracer tracer(*model, kitchen, settler, entered);
+    Tracer tracer(*model, kitchen, *settled->settler, settled->entered);
     if (const auto cell = model->sheet->find(name)) {
         tracer.run(*cell, out);
         return out;
@@ -502,6 +525,21 @@ std::optional<Trace> trace(const language::Document& recipe, const kitchen::Kitc
         out.salt = judge(*model).salt;
         if (out.salt) range_sources(*out.salt, out);
     }
+    return out;
+}
+
+std::vector<std::optional<TraceValue>> trace_values(const language::Document& recipe,
+                                                    const kitchen::Kitchen& kitchen,
+                                                    const std::vector<std::string>& names) {
+    std::vector<std::optional<TraceValue>> out(names.size());
+    language::Findings findings;
+    RequestFindings request_findings;
+    const auto settled = settled_by(recipe, kitchen, {}, findings, request_findings);
+    if (!settled) return out;
+    Tracer tracer(*settled->model, kitchen, *settled->settler, settled->entered);
+    for (std::size_t i = 0; i < names.size(); ++i)
+        if (const auto cell = settled->model->sheet->find(names[i]))
+            out[i] = tracer.value_of(*cell, true);
     return out;
 }
 

@@ -1,5 +1,7 @@
+#include "engine/assist/meanings.hpp"
 #include "engine/kitchen/kitchen.hpp"
 #include "engine/language/parse.hpp"
+#include "engine/language/words.hpp"
 #include "engine/plan/plan.hpp"
 #include "engine/render/words.hpp"
 #include "tests/support/language_client.hpp"
@@ -60,6 +62,12 @@ std::string lens(LanguageClient& client, const std::string& path) {
     return found.empty() ? "" : found.at(0).at("command").at("title").get<std::string>();
 }
 
+std::string hover(LanguageClient& client, const std::string& path, int line, int character) {
+    const Json found =
+        client.result("textDocument/hover", LanguageClient::at(path, line, character));
+    return found.is_null() ? "" : found.at("contents").at("value").get<std::string>();
+}
+
 TEST(InlayHint, isWhatTheScaleShows) {
     InKitchen client;
     client.start();
@@ -69,6 +77,43 @@ TEST(InlayHint, isWhatTheScaleShows) {
                             "3: 108.0 g", "4: 42.0 g", "5: 2", "6: 2 L", "7: inside"));
     EXPECT_THAT(hints(client, "a.jarful", 3, 3), ElementsAre("3: 108.0 g"));
     EXPECT_EQ(lens(client, "a.jarful"), "SALT 2.2 % of the vegetables, inside the published range");
+}
+
+TEST(InlayHint, isBehindEveryWorkingValueHoweverMany) {
+    InKitchen client;
+    client.start();
+    std::string text = kraut;
+    for (int i = 0; i < 900; ++i)
+        text += "let v" + std::to_string(i) + " = " +
+                (i == 0 ? "salt" : "v" + std::to_string(i - 1)) + " + 1 g\n";
+    client.open("a.jarful", text);
+    const auto shown = hints(client, "a.jarful", 0, 2000);
+    EXPECT_THAT(shown, Contains("9: 43 g"));
+    EXPECT_THAT(shown, Contains("908: 942 g"));
+    // The number of a trace.
+    EXPECT_THAT(hover(client, "a.jarful", 908, 5), HasSubstr("**v899**: 942 g"));
+    EXPECT_EQ(shown.size(), 907U);
+}
+
+TEST(LanguageServer, countsPositionsBehindAByteOrderMark) {
+    const std::string mark = "\xEF\xBB\xBF";
+    InKitchen client;
+    client.book.files["base.jarful"] = mark + "recipe \"B\"\n";
+    client.book.files["a.jarful"] = mark + "recipe \"A\"\nbased on \"base\"\n";
+    client.start({{"textDocument", {{"publishDiagnostics", {{"relatedInformation", true}}}}}});
+    client.open("a.jarful", client.book.files["a.jarful"]);
+    EXPECT_EQ(client
+                  .result("textDocument/semanticTokens/full",
+                          {{"textDocument", LanguageClient::document("a.jarful")}})
+                  .at("data"),
+              Json({0, 1, 6, 0, 0, 0, 7, 3, 7, 0, 1, 0, 5, 0, 0, 0, 6, 2, 0, 0, 0, 3, 6, 7, 0}));
+    client.book.files["base.jarful"] = mark + "given cabbage = slt\nrecipe \"B\"\n";
+    client.change("a.jarful", {{{"text", client.book.files["a.jarful"]}}});
+    const Json found = client.published("a.jarful");
+    ASSERT_FALSE(found.empty());
+    EXPECT_EQ(found[0].at("relatedInformation").at(0).at("location").at("range"),
+              LanguageClient::range(0, 17, 0, 20))
+        << found.dump(2);
 }
 
 /// One scale, by which the nearest reading of these two would not do: it is moved to keep the salt,
@@ -229,12 +274,6 @@ TEST(InlayHint, isNeverAnotherNumberWhileALineIsAtFault) {
     EXPECT_THAT(hints(small, "a.jarful"), ElementsAre("2: 1820 g", "6: 3.64 kg"));
 }
 
-std::string hover(LanguageClient& client, const std::string& path, int line, int character) {
-    const Json found =
-        client.result("textDocument/hover", LanguageClient::at(path, line, character));
-    return found.is_null() ? "" : found.at("contents").at("value").get<std::string>();
-}
-
 TEST(Hover, tellsWhatStandsThere) {
     InKitchen client;
     client.start();
@@ -269,6 +308,44 @@ TEST(Hover, saysNoReadingThatMayBeMoved) {
     EXPECT_THAT(salt, HasSubstr("what the scale is to show may depend on them"));
     EXPECT_THAT(salt, Not(HasSubstr("bench")));
     EXPECT_THAT(hover(client, "a.jarful", 2, 7), HasSubstr("1820 g on \"bench\""));
+}
+
+TEST(Hover, knowsEveryWordOfTheLanguage) {
+    using namespace jarful;
+    for (const language::StatementWord& one : language::statement_words())
+        EXPECT_NE(assist::statement_meaning(one.word), "") << one.word;
+    // Behind the first word of a line.
+    for (const std::string_view word : language::reserved_words()) {
+        if (language::find_statement_word(word) != nullptr) continue;
+        EXPECT_NE(assist::word_meaning(word), "") << word;
+    }
+    for (const auto words : {language::role_words(), language::task_words()})
+        for (const std::string_view word : words)
+            EXPECT_NE(assist::word_meaning(word), "") << word;
+}
+
+TEST(Hover, isPlainForWhoReadsNoMarkdown) {
+    InKitchen client;
+    client.start(
+        {{"textDocument",
+          {{"hover", {{"contentFormat", {"plaintext"}}}},
+           {"completion", {{"completionItem", {{"documentationFormat", {"plaintext"}}}}}}}}});
+    client.open("a.jarful", kraut);
+    const Json found =
+        client.result("textDocument/hover", LanguageClient::at("a.jarful", 4, 1)).at("contents");
+    EXPECT_EQ(found.at("kind"), "plaintext");
+    EXPECT_EQ(found.at("value"), "weigh: Goes on a scale. A volume is made a weight by its "
+                                 "material's density.\n\n"
+                                 "weigh NAME = 2.2 % of OTHER as MATERIAL \"LABEL\"\n");
+    const std::string salt = hover(client, "a.jarful", 4, 8);
+    EXPECT_THAT(salt, HasSubstr("salt: 42 g"));
+    EXPECT_THAT(salt, Not(HasSubstr("**")));
+    for (const Json& one :
+         client.result("textDocument/completion", LanguageClient::at("a.jarful", 1, 7))
+             .at("items")) {
+        EXPECT_EQ(one.at("documentation").at("kind"), "plaintext");
+        EXPECT_THAT(one.at("documentation").at("value").get<std::string>(), Not(HasSubstr("**")));
+    }
 }
 
 std::vector<std::string> labels(const Json& completion) {
@@ -321,6 +398,13 @@ TEST(Completion, offersWhatMayStandThere) {
     EXPECT_THAT(offered("without ", "recipe \"A\"\nbased on \"base\"\n"),
                 ElementsAre("cabbage", "carrot", "salt", "bay", "space"));
     EXPECT_THAT(offered("let x = ro"), Contains("round"));
+    EXPECT_THAT(offered("rest "), ElementsAre());
+    EXPECT_THAT(offered("rest 30 "), Contains("min"));
+    EXPECT_THAT(offered("rest 30 "), Not(Contains("cabbage")));
+    EXPECT_THAT(offered("language "), ElementsAre());
+    EXPECT_THAT(offered("room ", "kitchen \"K\"\n"), ElementsAre());
+    EXPECT_THAT(offered("room 19 ", "kitchen \"K\"\n"), Contains("°C"));
+    EXPECT_THAT(offered("headspace "), ElementsAre("space", "packed"));
 }
 
 TEST(Completion, putsItsWordsInTheRightPlace) {
