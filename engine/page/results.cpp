@@ -18,7 +18,7 @@ constexpr auto problem_fields = fields::fields<Problem>({
      "What was typed, which the place is in; null where it is in a file."},
 });
 constexpr Shape<Problem> problem{"problem", "A finding in the sentences of the command line.",
-                                 problem_fields};
+                                 table<problem_fields>};
 constexpr const char* about_problems = "A fault among them is why there is no answer.";
 constexpr const char* about_status =
     "As the exit status of `jarful weigh` or `jarful appraise`: 0 nothing to say, 1 something was "
@@ -32,7 +32,7 @@ constexpr auto step_fields = fields::fields<CounterStep>({
     {"unit", maybe(text<&CounterStep::unit>), "Of the figure; null for pieces."},
     {"words", texts<&CounterStep::words>, "Sentences and short lines."},
 });
-constexpr Shape<CounterStep> counter_step{"counter_step", "One thing to do.", step_fields};
+constexpr Shape<CounterStep> counter_step{"counter_step", "One thing to do.", table<step_fields>};
 
 std::optional<units::Interval> weighs(const Spoonful& one) {
     if (!one.low_g || !one.high_g) return std::nullopt;
@@ -45,7 +45,7 @@ constexpr auto spoonful_fields = fields::fields<Spoonful>({
     {"high_g", maybe(at_least(0, bounded(high<weighs>))), "The most that these may weigh.", "g"},
     {"warning", maybe(text<&Spoonful::warning>), "What that means; sentences."},
 });
-constexpr Shape<Spoonful> spoonful{"spoonful", "A quantity by the spoon.", spoonful_fields};
+constexpr Shape<Spoonful> spoonful{"spoonful", "A quantity by the spoon.", table<spoonful_fields>};
 
 constexpr auto weigh_fields = fields::fields<WeighAnswer>({
     {"status", at_least(0, at_most(2, whole<&WeighAnswer::status>)), about_status},
@@ -60,7 +60,8 @@ constexpr auto weigh_fields = fields::fields<WeighAnswer>({
      "For a reader without a scale; null for one with a scale."},
     {"problems", sure(list<problem, &WeighAnswer::problems>), about_problems},
 });
-constexpr Shape<WeighAnswer> weigh_answer{"weigh_answer", "About a weigh-out.", weigh_fields};
+constexpr Shape<WeighAnswer> weigh_answer{"weigh_answer", "About a weigh-out.",
+                                          table<weigh_fields>};
 
 constexpr auto appraise_fields = fields::fields<AppraiseAnswer>({
     {"status", at_least(0, at_most(2, whole<&AppraiseAnswer::status>)), about_status},
@@ -71,7 +72,7 @@ constexpr auto appraise_fields = fields::fields<AppraiseAnswer>({
     {"problems", sure(list<problem, &AppraiseAnswer::problems>), about_problems},
 });
 constexpr Shape<AppraiseAnswer> appraise_answer{"appraise_answer", "About a recipe from elsewhere.",
-                                                appraise_fields};
+                                                table<appraise_fields>};
 
 // ---- Loading. ----
 
@@ -79,22 +80,19 @@ constexpr auto named_fields = fields::fields<Named>({
     {"name", text<&Named::name>, "Of the quantity."},
     {"label", maybe(text<&Named::label>), "As written in the recipe."},
 });
-constexpr Shape<Named> named{"named", "A quantity of the recipe.", named_fields};
-const Named& itself(const Named& one) {
-    return one;
-}
+constexpr Shape<Named> named{"named", "A quantity of the recipe.", table<named_fields>};
 constexpr auto weight_fields = fields::fields<Named>({
-    parts<named, itself>,
+    parts<named, itself<Named>>,
     {"grams", at_least(0, number<&Named::grams>), "By the recipe."},
 });
 constexpr Shape<Named> named_weight{"named_weight", "A quantity of the recipe and its weight.",
-                                    weight_fields};
+                                    table<weight_fields>};
 
 constexpr auto choice_fields = fields::fields<Grain>({
     {"id", text<&Grain::id>, "Of the larder's entry; a kind's method stands behind a blank."},
     {"name", text<&Grain::name>, "As printed."},
 });
-constexpr Shape<Grain> offered{"offered", "Something to choose.", choice_fields};
+constexpr Shape<Grain> offered{"offered", "Something to choose.", table<choice_fields>};
 
 using kitchen::Vessel;
 std::optional<double> across_cm(const Vessel& vessel) {
@@ -108,7 +106,7 @@ constexpr auto vessel_fields = fields::fields<Vessel>({
      "cm"},
     {"have", at_least(0, whole<&Vessel::have>), "How many there are."},
 });
-constexpr Shape<Vessel> vessel_shape{"vessel", "A jar or crock.", vessel_fields};
+constexpr Shape<Vessel> vessel_shape{"vessel", "A jar or crock.", table<vessel_fields>};
 
 using kitchen::Scale;
 constexpr auto scale_fields = fields::fields<Scale>({
@@ -116,7 +114,7 @@ constexpr auto scale_fields = fields::fields<Scale>({
     {"step_g", at_least(0, number<&Scale::step_g>), "What it reads.", "g"},
     {"capacity_g", at_least(0, number<&Scale::capacity_g>), "What it carries.", "g"},
 });
-constexpr Shape<Scale> scale_shape{"scale", "A scale.", scale_fields};
+constexpr Shape<Scale> scale_shape{"scale", "A scale.", table<scale_fields>};
 
 using kitchen::Kitchen;
 constexpr auto units_words = one_of_words({"metric", "us"});
@@ -135,7 +133,8 @@ constexpr auto kitchen_fields = fields::fields<Kitchen>({
     {"scales", list<scale_shape, &Kitchen::scales>, "Scales."},
     {"room_c", maybe(number<room_celsius>), "How warm it is.", "°C"},
 });
-constexpr Shape<Kitchen> kitchen_shape{"page_kitchen", "The kitchen of a page.", kitchen_fields};
+constexpr Shape<Kitchen> kitchen_shape{"page_kitchen", "The kitchen of a page.",
+                                       table<kitchen_fields>};
 
 RecipeHead recipe_of(const LoadedRecipe& loaded) {
     return recipe_head(*loaded.out);
@@ -154,7 +153,8 @@ constexpr auto recipe_fields = fields::fields<LoadedRecipe>({
      "Salts with a figure for a spoon, heaviest first."},
     {"kinds", list<offered, &LoadedRecipe::kinds>, "Kinds of ferment, for appraising."},
 });
-constexpr Shape<LoadedRecipe> loaded_recipe{"loaded_recipe", "What a page may ask.", recipe_fields};
+constexpr Shape<LoadedRecipe> loaded_recipe{"loaded_recipe", "What a page may ask.",
+                                            table<recipe_fields>};
 
 bool is_sound(const Loaded& loaded) {
     return loaded.recipe.has_value();
@@ -165,7 +165,8 @@ constexpr auto loaded_fields = fields::fields<Loaded>({
     sometimes(parts<loaded_recipe, &Loaded::recipe>),
     {"problems", sure(list<problem, &Loaded::problems>), about_problems},
 });
-constexpr Shape<Loaded> loaded_shape{"loaded", "A recipe that a page is made for.", loaded_fields};
+constexpr Shape<Loaded> loaded_shape{"loaded", "A recipe that a page is made for.",
+                                     table<loaded_fields>};
 
 } // namespace
 

@@ -23,14 +23,14 @@ constexpr auto amount_fields = fields<Amount>({
      "The more that is written; the same where there is one figure."},
     {"unit", text<&Amount::unit>, "\"piece\" for a plain count, \"%\" for a percentage."},
 });
-constexpr Shape<Amount> amount{"written_amount", "An amount as written.", amount_fields};
+constexpr Shape<Amount> amount{"written_amount", "An amount as written.", table<amount_fields>};
 
 using appraise::Per;
 constexpr auto per_fields = fields<Per>({
     parts<amount, &Per::amount>,
     {"of", maybe(text<&Per::of>), "vegetables or water; null where it is not said."},
 });
-constexpr Shape<Per> per{"per", "So much for so much.", per_fields};
+constexpr Shape<Per> per{"per", "So much for so much.", table<per_fields>};
 
 std::string_view material(const Line& line) {
     return line.material == nullptr ? std::string_view() : line.material->name.view();
@@ -53,7 +53,7 @@ constexpr auto line_fields = fields<Line>({
      "Not understood, and could be salt, vegetable or water."},
     {"notes", texts<&Line::notes>, "What was assumed, in sentences."},
 });
-constexpr Shape<Line> line{"list_line", "A line of the list.", line_fields};
+constexpr Shape<Line> line{"list_line", "A line of the list.", table<line_fields>};
 
 // ---- The judgement. ----
 
@@ -81,7 +81,7 @@ constexpr auto lean_fields = fields<Lean>({
      "What more than half of them come to: below, above, or inside where none is below."},
 });
 constexpr Shape<Lean> lean{"lean", "Which way an undecided list leans; never a verdict.",
-                           lean_fields};
+                           table<lean_fields>};
 
 constexpr auto percent_fields = fields<Appraisal>({
     {"of_vegetables", maybe(object<interval, &Appraisal::of_vegetables>), "Salt per vegetables.",
@@ -94,7 +94,7 @@ constexpr auto percent_fields = fields<Appraisal>({
      "Salt per everything in the jar, itself included.", "percent"},
 });
 constexpr Shape<Appraisal> salt_percent{
-    "salt_percent", "The salt by each basis; null where it cannot be told.", percent_fields};
+    "salt_percent", "The salt by each basis; null where it cannot be told.", table<percent_fields>};
 
 const units::Interval& right(const Appraisal& a) {
     return *a.right_g_per_kg;
@@ -104,12 +104,9 @@ constexpr auto right_fields = fields<Appraisal>({
     {"of", text<&Appraisal::right_of>, "What each kg is of."},
 });
 constexpr Shape<Appraisal> right_per_kg{
-    "right_per_kg", "Salt in g that would be right for each kg of `of`.", right_fields};
+    "right_per_kg", "Salt in g that would be right for each kg of `of`.", table<right_fields>};
 const Appraisal* with_right(const Appraisal& a) {
     return a.right_g_per_kg ? &a : nullptr;
-}
-const Appraisal& itself(const Appraisal& a) {
-    return a;
 }
 std::optional<RangeEnds> range_of(const Appraisal& a) {
     return range_ends(a.low, a.high);
@@ -125,7 +122,7 @@ constexpr auto appraisal_fields = fields<Appraisal>({
      "All vegetables; null if it cannot be told.", "g"},
     {"salt_g", maybe(object<interval, &Appraisal::salt_g>), "All salt, likewise.", "g"},
     {"water_g", maybe(object<interval, &Appraisal::water_g>), "All water, likewise.", "g"},
-    {"salt_percent", object<salt_percent, itself>},
+    {"salt_percent", object<salt_percent, itself<Appraisal>>},
     {"kind", maybe(text<&Appraisal::kind>), "The kind of ferment; null if it cannot be told."},
     {"method", maybe(text<&Appraisal::method>), "The kind's method, where it has several."},
     {"kind_reason", maybe(text<&Appraisal::kind_reason>), "Why it was taken for that."},
@@ -144,7 +141,7 @@ constexpr auto appraisal_fields = fields<Appraisal>({
     {"cautions", list<caution, &Appraisal::cautions>, "What can hurt, and what to do."},
 });
 constexpr Shape<Appraisal> appraisal{"appraisal", "One recipe from elsewhere, judged.",
-                                     appraisal_fields};
+                                     table<appraisal_fields>};
 
 struct Appraised {
     std::span<const Appraisal> all;
@@ -162,7 +159,7 @@ constexpr auto appraise_fields = fields<Appraised>({
      "Of a page with several: all of them. The first stands at the top, too."},
 });
 constexpr Shape<Appraised> appraise_shape{"appraised_all", "All recipes of a text.",
-                                          appraise_fields};
+                                          table<appraise_fields>};
 
 } // namespace
 

@@ -51,7 +51,7 @@ constexpr auto entry_fields = fields<Logged>({
     {"unit", maybe(choice<entry_units, unit>), "Null for pieces, a pH and words."},
     {"words", maybe(text<words>), "A task or a text."},
 });
-constexpr Shape<Logged> entry{"entry", "One thing that was noted or weighed.", entry_fields};
+constexpr Shape<Logged> entry{"entry", "One thing that was noted or weighed.", table<entry_fields>};
 
 using tend::Correction;
 constexpr auto correction_fields = fields<Correction>({
@@ -61,7 +61,8 @@ constexpr auto correction_fields = fields<Correction>({
     {"after", maybe(object<entry, &Correction::after>), "Null if it was taken back."},
     {"why", maybe(text<&Correction::why>), "In the cook's words."},
 });
-constexpr Shape<Correction> correction{"correction", "An entry put right.", correction_fields};
+constexpr Shape<Correction> correction{"correction", "An entry put right.",
+                                       table<correction_fields>};
 
 using tend::Weighed;
 std::optional<double> grams(const Weighed& one) {
@@ -81,7 +82,8 @@ constexpr auto weighed_fields = fields<Weighed>({
     {"corrections", list<correction, &Weighed::corrections>,
      "How it was put right, in the order written; its own values are the corrected ones."},
 });
-constexpr Shape<Weighed> weighed{"weighed", "A weight or a number of pieces.", weighed_fields};
+constexpr Shape<Weighed> weighed{"weighed", "A weight or a number of pieces.",
+                                 table<weighed_fields>};
 
 // ---- How a batch stands. ----
 
@@ -104,7 +106,7 @@ constexpr auto finding_fields = fields<Finding>({
     {"source", maybe(text<&Finding::source>), "Of the figure that it rests on."},
 });
 constexpr Shape<Finding> finding{"finding", "What is wrong, overdue, due or not known.",
-                                 finding_fields};
+                                 table<finding_fields>};
 
 std::string_view title(const BatchReport& report) {
     return report.record.title;
@@ -147,7 +149,7 @@ constexpr auto head_fields = fields<BatchReport>({
     {"findings", list<finding, findings>, "The worst first."},
     {"damage", texts<&BatchReport::damage>, "What of the record could not be read, in sentences."},
 });
-constexpr Shape<BatchReport> head{"batch_head", "How a batch stands.", head_fields};
+constexpr Shape<BatchReport> head{"batch_head", "How a batch stands.", table<head_fields>};
 
 // ---- One batch at length. ----
 
@@ -157,9 +159,7 @@ struct DatedNote {
     int day = 0;
 };
 template <auto member>
-const auto& of_note(const DatedNote& one) {
-    return one.note->*member;
-}
+inline constexpr auto of_note = through<&DatedNote::note, member>;
 using tend::Note;
 constexpr auto note_fields = fields<DatedNote>({
     {"date", date<of_note<&Note::date>>, "The day."},
@@ -173,7 +173,7 @@ constexpr auto note_fields = fields<DatedNote>({
     {"corrections", list<correction, of_note<&Note::corrections>>,
      "How it was put right, in the order written; its own values are the corrected ones."},
 });
-constexpr Shape<DatedNote> note{"batch_note", "What was noted of a day.", note_fields};
+constexpr Shape<DatedNote> note{"batch_note", "What was noted of a day.", table<note_fields>};
 
 using tend::Record;
 constexpr auto recipe_fields = fields<Record>({
@@ -183,7 +183,7 @@ constexpr auto recipe_fields = fields<Record>({
     {"kind", maybe(text<&Record::kind>), "The kind of ferment."},
     {"method", maybe(text<&Record::method>), "The kind's method."},
 });
-constexpr Shape<Record> recipe{"batch_recipe", "The recipe of a batch.", recipe_fields};
+constexpr Shape<Record> recipe{"batch_recipe", "The recipe of a batch.", table<recipe_fields>};
 
 std::vector<DatedNote> notes(const Record& record) {
     std::vector<DatedNote> out;
@@ -191,11 +191,8 @@ std::vector<DatedNote> notes(const Record& record) {
         out.push_back({one, days_between(record.begun, one->date)});
     return out;
 }
-const Record& itself(const Record& record) {
-    return record;
-}
 constexpr auto record_fields = fields<Record>({
-    {"recipe", object<recipe, itself>},
+    {"recipe", object<recipe, itself<Record>>},
     {"room_celsius", maybe(number<&Record::room_celsius>), "How warm the room was to be.", "°C"},
     {"vessels", texts<&Record::vessels>, "Jars that were used."},
     {"without", texts<&Record::without>, "Optional lines that were left out."},
@@ -204,11 +201,8 @@ constexpr auto record_fields = fields<Record>({
      "What was really weighed, corrected, in the order written; of one name the last that was not "
      "taken back counts."},
 });
-constexpr Shape<Record> record{"batch_record", "What the record says.", record_fields};
+constexpr Shape<Record> record{"batch_record", "What the record says.", table<record_fields>};
 
-const BatchReport& same(const BatchReport& report) {
-    return report;
-}
 const plan::SaltJudgement* salt_of(const BatchReport& report) {
     return report.made && report.made->salt ? &*report.made->salt : nullptr;
 }
@@ -221,14 +215,14 @@ std::vector<DatedNote> notes_of(const BatchReport& report) {
 }
 constexpr auto batch_fields = fields<BatchReport>({
     {"today", date<&BatchReport::today>, "The day that it is said of."},
-    parts<head, same>,
+    parts<head, itself<BatchReport>>,
     parts<record, &BatchReport::record>,
     {"salt", maybe(object<salt, salt_of>), "By what was really weighed; null if it is not judged."},
     {"checks", list<check, checks>, "Bounds of the house."},
     {"notes", list<note, notes_of>, "By date."},
     {"remarks", texts<&BatchReport::remarks>, "About the recipe, in sentences."},
 });
-constexpr Shape<BatchReport> batch_shape{"batch", "A batch at length.", batch_fields};
+constexpr Shape<BatchReport> batch_shape{"batch", "A batch at length.", table<batch_fields>};
 
 // ---- Several. ----
 
@@ -241,7 +235,7 @@ const std::vector<BatchReport>& all(const Batches& of) {
 constexpr auto batches_fields = fields<Batches>({
     {"batches", list<head, all>, "By path."},
 });
-constexpr Shape<Batches> batches_shape{"batches", "Batches as they stand.", batches_fields};
+constexpr Shape<Batches> batches_shape{"batches", "Batches as they stand.", table<batches_fields>};
 
 struct NamedFinding {
     Finding finding;
@@ -252,7 +246,7 @@ constexpr auto named_finding_fields = fields<NamedFinding>({
     {"batch", text<&NamedFinding::batch>, "The batch's name."},
 });
 constexpr Shape<NamedFinding> named_finding{"named_finding", "A finding of one of several batches.",
-                                            named_finding_fields};
+                                            table<named_finding_fields>};
 
 struct Today {
     tend::Date today;
@@ -264,7 +258,7 @@ constexpr auto today_fields = fields<Today>({
     {"findings", list<named_finding, &Today::findings>, "Of all batches, the worst first."},
     parts<batches_shape, &Today::batches>,
 });
-constexpr Shape<Today> today_shape{"today", "What is to be done today.", today_fields};
+constexpr Shape<Today> today_shape{"today", "What is to be done today.", table<today_fields>};
 
 /// The order is the findings' own; the name of its batch goes with each.
 std::vector<NamedFinding> in_order(const std::vector<BatchReport>& reports) {

@@ -13,9 +13,7 @@ struct LineProposal {
     int line;
 };
 template <auto member>
-const auto& of_proposal(const LineProposal& one) {
-    return one.proposal->*member;
-}
+inline constexpr auto of_proposal = through<&LineProposal::proposal, member>;
 constexpr auto proposal_fields = fields<LineProposal>({
     {"what", text<of_proposal<&Proposal::what>>,
      "salt's name, packed, ready, or the name of a `measure`."},
@@ -26,17 +24,15 @@ constexpr auto proposal_fields = fields<LineProposal>({
     {"meaning", maybe(text<of_proposal<&Proposal::meaning>>),
      "What it comes to, in grams or days."},
 });
-constexpr Shape<LineProposal> proposal{"proposal", "A change of a single line.", proposal_fields};
+constexpr Shape<LineProposal> proposal{"proposal", "A change of a single line.",
+                                       table<proposal_fields>};
 
 constexpr auto recipe_fields = fields<AdoptReport>({
     {"path", text<&AdoptReport::path>, "Its file."},
     {"title", text<&AdoptReport::title>, "Its title."},
 });
-constexpr Shape<AdoptReport> recipe{"adopting_recipe", "The recipe.", recipe_fields};
+constexpr Shape<AdoptReport> recipe{"adopting_recipe", "The recipe.", table<recipe_fields>};
 
-const AdoptReport& itself(const AdoptReport& report) {
-    return report;
-}
 std::vector<LineProposal> proposals(const AdoptReport& report) {
     std::vector<LineProposal> out;
     for (std::size_t i = 0; i < report.proposals.size(); ++i)
@@ -44,7 +40,7 @@ std::vector<LineProposal> proposals(const AdoptReport& report) {
     return out;
 }
 constexpr auto adopt_fields = fields<AdoptReport>({
-    {"recipe", object<recipe, itself>},
+    {"recipe", object<recipe, itself<AdoptReport>>},
     {"batches", whole<&AdoptReport::batches>, "Records of this recipe."},
     {"finished", whole<&AdoptReport::finished>, "Of these, noted as ready or moved."},
     {"written", flag<&AdoptReport::written>, "The changes were made."},
@@ -52,7 +48,8 @@ constexpr auto adopt_fields = fields<AdoptReport>({
     {"held_back", texts<&AdoptReport::held_back>,
      "Changes that would leave a range or a bound, or of a line that is inherited."},
 });
-constexpr Shape<AdoptReport> adopt_shape{"batch_adopt", "What a recipe can learn.", adopt_fields};
+constexpr Shape<AdoptReport> adopt_shape{"batch_adopt", "What a recipe can learn.",
+                                         table<adopt_fields>};
 
 } // namespace
 

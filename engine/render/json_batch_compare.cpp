@@ -24,7 +24,7 @@ constexpr auto weight_fields = fields<KnownWeight>({
     {"planned_only", flag<&KnownWeight::planned>, "Nothing is noted as weighed: this is the plan."},
 });
 constexpr Shape<KnownWeight> known_weight{"known_weight", "What was weighed of a batch.",
-                                          weight_fields};
+                                          table<weight_fields>};
 
 /// A name in both.
 struct BothWeights {
@@ -46,7 +46,7 @@ constexpr auto both_fields = fields<BothWeights>({
     {"second", maybe(object<known_weight, of_second>), "Of the second."},
 });
 constexpr Shape<BothWeights> both_weights{"both_weights", "What was weighed of one name.",
-                                          both_fields};
+                                          table<both_fields>};
 
 struct CountedNote {
     const tend::Note* note;
@@ -54,9 +54,7 @@ struct CountedNote {
 };
 using tend::Note;
 template <auto member>
-const auto& of_note(const CountedNote& one) {
-    return one.note->*member;
-}
+inline constexpr auto of_note = through<&CountedNote::note, member>;
 constexpr auto note_fields = fields<CountedNote>({
     {"day", whole<&CountedNote::day>, "Days from the packing."},
     {"ph", maybe(number<of_note<&Note::ph>>), "pH."},
@@ -64,7 +62,8 @@ constexpr auto note_fields = fields<CountedNote>({
     {"did", texts<of_note<&Note::did>>, "What was done."},
     {"text", maybe(text<of_note<&Note::text>>), "In words."},
 });
-constexpr Shape<CountedNote> counted_note{"counted_note", "What was noted of a day.", note_fields};
+constexpr Shape<CountedNote> counted_note{"counted_note", "What was noted of a day.",
+                                          table<note_fields>};
 
 tend::Date begun(const BatchReport& report) {
     return report.record.begun;
@@ -101,7 +100,7 @@ constexpr auto side_fields = fields<BatchReport>({
     {"notes", list<counted_note, notes>, "By date."},
     {"remarks", texts<&BatchReport::remarks>, "About the recipe, in sentences."},
 });
-constexpr Shape<BatchReport> side{"compared_batch", "One of the two batches.", side_fields};
+constexpr Shape<BatchReport> side{"compared_batch", "One of the two batches.", table<side_fields>};
 
 struct TwoBatches {
     std::vector<const BatchReport*> both;
@@ -121,7 +120,7 @@ constexpr auto compare_fields = fields<TwoBatches>({
     {"batches", at_least(2, at_most(2, list<side, &TwoBatches::both>)), "Two of them."},
     {"weighed", list<both_weights, weighed>, "By name."},
 });
-constexpr Shape<TwoBatches> compare_shape{"batch_compare", "Two batches.", compare_fields};
+constexpr Shape<TwoBatches> compare_shape{"batch_compare", "Two batches.", table<compare_fields>};
 
 } // namespace
 

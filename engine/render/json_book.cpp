@@ -34,7 +34,7 @@ constexpr auto commit_fields = fields<Revision>({
     {"date", text<&Revision::date>, "The committer's own date, as in 2026-09-01."},
     {"summary", text<&Revision::summary>, "The first line of its message."},
 });
-constexpr Shape<Revision> commit{"commit", "A commit.", commit_fields};
+constexpr Shape<Revision> commit{"commit", "A commit.", table<commit_fields>};
 
 constexpr auto book_recipe_fields = fields<BookRecipe>({
     {"path", text<&BookRecipe::path>, "As it was found from the folder named."},
@@ -54,7 +54,8 @@ constexpr auto book_recipe_fields = fields<BookRecipe>({
      "How it stands to the last commit; null where there is no history, or git is told to ignore "
      "the file."},
 });
-constexpr Shape<BookRecipe> book_recipe{"book_recipe", "A recipe of the book.", book_recipe_fields};
+constexpr Shape<BookRecipe> book_recipe{"book_recipe", "A recipe of the book.",
+                                        table<book_recipe_fields>};
 
 constexpr auto book_fields = fields<BookReport>({
     {"history", flag<&BookReport::history>,
@@ -63,7 +64,7 @@ constexpr auto book_fields = fields<BookReport>({
      "Those that were asked for, in the order asked for."},
     {"of", how_many<&BookReport::of>, "How many recipes the folder has."},
 });
-constexpr Shape<BookReport> book_shape{"book", "A book.", book_fields};
+constexpr Shape<BookReport> book_shape{"book", "A book.", table<book_fields>};
 
 } // namespace
 

@@ -37,7 +37,8 @@ constexpr auto density_fields = fields<Figure>({
     {"high", number<&Figure::high>, "The most that it may be.", "g/mL"},
     {"source", text<&Figure::source>, "Document."},
 });
-constexpr Shape<Figure> density{"density", "A density, with the table's error.", density_fields};
+constexpr Shape<Figure> density{"density", "A density, with the table's error.",
+                                table<density_fields>};
 
 using larder::Strength;
 constexpr auto strength_fields = fields<Strength>({
@@ -54,7 +55,8 @@ constexpr auto strength_fields = fields<Strength>({
      "At the temperature, against water as warm."},
     {"density", object<density, &Strength::density>, "Of the brine at the temperature."},
 });
-constexpr Shape<Strength> strength{"strength", "One strength by every gauge.", strength_fields};
+constexpr Shape<Strength> strength{"strength", "One strength by every gauge.",
+                                   table<strength_fields>};
 
 using larder::BrineMix;
 constexpr auto mix_fields = fields<BrineMix>({
@@ -69,7 +71,7 @@ constexpr auto mix_fields = fields<BrineMix>({
     {"undissolved_g", number<&BrineMix::undissolved_g>, "Of the salt, what stays at the bottom.",
      "g"},
 });
-constexpr Shape<BrineMix> mix{"brine_mix", "What is put together.", mix_fields};
+constexpr Shape<BrineMix> mix{"brine_mix", "What is put together.", table<mix_fields>};
 
 Reading as_read(const plan::Item& item) {
     return {item.exact_g,
@@ -127,7 +129,8 @@ constexpr auto brine_weighed_fields = fields<BrineWeighed>({
     {"as_weighed_percent", maybe(object<interval, &BrineWeighed::percent_of_brine>),
      "Of the finished brine in the worst case of the weighings.", "percent"},
 });
-constexpr Shape<BrineWeighed> brine_weighed{"brine_answer", "An answer.", brine_weighed_fields};
+constexpr Shape<BrineWeighed> brine_weighed{"brine_answer", "An answer.",
+                                            table<brine_weighed_fields>};
 
 struct AskedBrine {
     const plan::BrineSheet* sheet;
@@ -143,9 +146,7 @@ double saturated(const AskedBrine& /*unused*/) {
     return 100 * larder::saturation;
 }
 template <auto member>
-const auto& of_sheet(const AskedBrine& brine) {
-    return brine.sheet->*member;
-}
+inline constexpr auto of_sheet = through<&AskedBrine::sheet, member>;
 constexpr auto brine_fields = fields<AskedBrine>({
     {"asked", text<&AskedBrine::asked>, "The words as typed."},
     {"celsius", number<celsius>, "Of the brine.", "°C"},
@@ -157,7 +158,7 @@ constexpr auto brine_fields = fields<AskedBrine>({
      "The same with a bare % or g/L taken the other way; null where somebody said which, or the "
      "scale shows no difference."},
 });
-constexpr Shape<AskedBrine> brine_shape{"brine", "A brine.", brine_fields};
+constexpr Shape<AskedBrine> brine_shape{"brine", "A brine.", table<brine_fields>};
 
 } // namespace
 

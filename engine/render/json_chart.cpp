@@ -18,9 +18,7 @@ std::string_view name_of(const ChartItem& one) {
     return one.column->name;
 }
 template <auto member>
-const auto& of_item(const ChartItem& one) {
-    return one.item->*member;
-}
+inline constexpr auto of_item = through<&ChartItem::item, member>;
 std::vector<plan::Portion> portions_of(const ChartItem& one) {
     return one.item->too_small ? std::vector<plan::Portion>() : one.item->portions;
 }
@@ -39,7 +37,7 @@ constexpr auto chart_item_fields = fields<ChartItem>({
      "scale."},
 });
 constexpr Shape<ChartItem> chart_item_shape{"chart_item", "What is weighed in a row.",
-                                            chart_item_fields};
+                                            table<chart_item_fields>};
 
 struct ChartCount {
     std::string_view name;
@@ -50,7 +48,7 @@ constexpr auto chart_count_fields = fields<ChartCount>({
     {"count", whole<&ChartCount::count>, "Whole pieces."},
 });
 constexpr Shape<ChartCount> chart_count{"chart_count", "What is counted in a row.",
-                                        chart_count_fields};
+                                        table<chart_count_fields>};
 
 using plan::SaltJudgement;
 constexpr auto chart_salt_fields = fields<SaltJudgement>({
@@ -59,7 +57,7 @@ constexpr auto chart_salt_fields = fields<SaltJudgement>({
 });
 constexpr Shape<SaltJudgement> chart_salt{
     "chart_salt", "The salt on the basis that its range is stated on, by the readings of the row.",
-    chart_salt_fields};
+    table<chart_salt_fields>};
 
 /// A row, with what is needed to read it.
 struct ChartRow {
@@ -68,9 +66,7 @@ struct ChartRow {
     const plan::ChartRow* row;
 };
 template <auto member>
-const auto& of_row(const ChartRow& one) {
-    return one.row->*member;
-}
+inline constexpr auto of_row = through<&ChartRow::row, member>;
 std::vector<ChartItem> items(const ChartRow& one) {
     std::vector<ChartItem> out;
     if (!one.row->holds) return out;
@@ -107,7 +103,7 @@ constexpr auto chart_row_fields = fields<ChartRow>({
     {"salt", maybe(object<chart_salt, salt_of>),
      "Null if it is not judged, or the row cannot be weighed."},
 });
-constexpr Shape<ChartRow> chart_row{"chart_row", "A row of the chart.", chart_row_fields};
+constexpr Shape<ChartRow> chart_row{"chart_row", "A row of the chart.", table<chart_row_fields>};
 
 RecipeHead recipe(const Chart& chart) {
     return recipe_head(chart.any());
@@ -146,14 +142,14 @@ constexpr auto chart_head_fields = fields<Chart>({
     {"unit", text<unit_of>, "g, mL or cm; empty for a plain number."},
     {"all_hold", flag<&Chart::all_hold>, "Whether every row holds."},
 });
-constexpr Shape<Chart> chart_head{"chart_head", "What a chart is of.", chart_head_fields};
+constexpr Shape<Chart> chart_head{"chart_head", "What a chart is of.", table<chart_head_fields>};
 constexpr auto chart_fields = fields<ChartRows>({
     parts<chart_head, chart_of>,
     {"rows",
      at_least(2, at_most(static_cast<int>(plan::most_chart_rows), list<chart_row, rows_of>)),
      "One for each amount, rising; 60 at most."},
 });
-constexpr Shape<ChartRows> chart_shape{"chart", "A chart.", chart_fields};
+constexpr Shape<ChartRows> chart_shape{"chart", "A chart.", table<chart_fields>};
 
 } // namespace
 

@@ -74,7 +74,7 @@ constexpr auto checked_file_fields = fields<CheckedFile>({
     {"diagnostics", list<diagnostic, diagnostics>, "Findings in the order of their places."},
 });
 constexpr Shape<CheckedFile> checked_file{"checked_file", "A file that was looked at.",
-                                          checked_file_fields};
+                                          table<checked_file_fields>};
 
 constexpr auto summary_fields = fields<CheckSummary>({
     {"files", how_many<&CheckSummary::files>, "All files."},
@@ -85,7 +85,8 @@ constexpr auto summary_fields = fields<CheckSummary>({
     {"faulty", how_many<&CheckSummary::faulty>, "Files with faults, and what could not be read."},
     {"unread", how_many<&CheckSummary::unread>, "Of the faulty: what could not be read at all."},
 });
-constexpr Shape<CheckSummary> summary{"check_summary", "What the files come to.", summary_fields};
+constexpr Shape<CheckSummary> summary{"check_summary", "What the files come to.",
+                                      table<summary_fields>};
 
 /// The whole; it is written in pieces.
 struct Checked {
@@ -97,7 +98,8 @@ constexpr auto check_fields = fields<Checked>({
      "In the order of the paths named, a folder's files by path."},
     {"summary", object<summary, &Checked::sum>},
 });
-constexpr Shape<Checked> check_shape{"check_files", "What was found in files.", check_fields};
+constexpr Shape<Checked> check_shape{"check_files", "What was found in files.",
+                                     table<check_fields>};
 
 } // namespace
 

@@ -40,7 +40,7 @@ constexpr auto amount_fields = fields<ComparedAmount>({
     {"strength", maybe(text<&ComparedAmount::strength>), "Of a brine made beforehand."},
 });
 constexpr Shape<ComparedAmount> amount{"compared_amount", "What one of the two makes of it.",
-                                       amount_fields};
+                                       table<amount_fields>};
 
 using plan::ComparedLine;
 std::string_view change_of(const ComparedLine& line) {
@@ -57,7 +57,7 @@ constexpr auto line_fields = fields<ComparedLine>({
     {"remarks", texts<&ComparedLine::remarks>,
      "What else is another: its material, role, fate, words."},
 });
-constexpr Shape<ComparedLine> line{"compared_line", "A quantity of either.", line_fields};
+constexpr Shape<ComparedLine> line{"compared_line", "A quantity of either.", table<line_fields>};
 
 using plan::ComparedText;
 using TextChange = ComparedText::Sort;
@@ -72,15 +72,16 @@ constexpr auto text_fields = fields<ComparedText>({
     {"before", maybe(text<&ComparedText::before>), "As `tidy` writes it."},
     {"after", maybe(text<&ComparedText::after>), "As `tidy` writes it."},
 });
-constexpr Shape<ComparedText> compared_text{"compared_text",
-                                            "A line of words that is not the same.", text_fields};
+constexpr Shape<ComparedText> compared_text{
+    "compared_text", "A line of words that is not the same.", table<text_fields>};
 
 using plan::ComparedFigure;
 constexpr auto figure_fields = fields<ComparedFigure>({
     {"before", maybe(number<&ComparedFigure::before>), "Null where there is none."},
     {"after", maybe(number<&ComparedFigure::after>), "Null where there is none."},
 });
-constexpr Shape<ComparedFigure> figure{"compared_figure", "A figure of both.", figure_fields};
+constexpr Shape<ComparedFigure> figure{"compared_figure", "A figure of both.",
+                                       table<figure_fields>};
 
 struct Side {
     std::string_view name, title;
@@ -102,7 +103,7 @@ constexpr auto side_fields = fields<Side>({
     {"salt", maybe(object<salt, salt_of>), "As `weigh` has it; null if the salt is not judged."},
     {"salt_not_judged", maybe(text<why_not>), "Why not."},
 });
-constexpr Shape<Side> side_shape{"compared_side", "One of the two.", side_fields};
+constexpr Shape<Side> side_shape{"compared_side", "One of the two.", table<side_fields>};
 
 using plan::Comparison;
 struct Compared {
@@ -110,9 +111,7 @@ struct Compared {
     const render::ComparedNames* names;
 };
 template <auto member>
-const auto& of_both(const Compared& c) {
-    return c.both->*member;
-}
+inline constexpr auto of_both = through<&Compared::both, member>;
 bool same(const Compared& c) {
     return c.both->same();
 }
@@ -149,7 +148,7 @@ constexpr auto compare_fields = fields<Compared>({
     {"aside", texts<of_both<&Comparison::aside>>,
      "What is no food, in sentences: title, version, sources, the batch that is written."},
 });
-constexpr Shape<Compared> compare_shape{"compare", "Two recipes.", compare_fields};
+constexpr Shape<Compared> compare_shape{"compare", "Two recipes.", table<compare_fields>};
 
 } // namespace
 

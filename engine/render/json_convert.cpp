@@ -19,7 +19,7 @@ constexpr auto spread_fields = fields<Spread>({
     {"typical", number<&Spread::typical>, "The usual figure."},
     {"high", bounded(high<ends>), "The most that it may be."},
 });
-constexpr Shape<Spread> spread{"spread", "A figure with its spread.", spread_fields};
+constexpr Shape<Spread> spread{"spread", "A figure with its spread.", table<spread_fields>};
 
 using larder::Measures;
 constexpr Choice<Measures, 4> measures_words{
@@ -64,7 +64,7 @@ constexpr auto figure_fields = fields<FigureUsed>({
      "g/mL as it lies in a spoon, or g for each piece."},
 });
 constexpr Shape<FigureUsed> figure_used{"figure_used", "The weight of a spoonful or of a piece.",
-                                        figure_fields};
+                                        table<figure_fields>};
 std::optional<FigureUsed> figure(const Conversion& c) {
     if (!c.figure) return std::nullopt;
     return FigureUsed{{c.figure->low, c.figure->typical, c.figure->high},
@@ -94,7 +94,7 @@ constexpr auto conversion_fields = fields<Conversion>({
     {"notes", texts<&Conversion::notes>, "What was assumed and what to beware of, in sentences."},
 });
 constexpr Shape<Conversion> conversion{"conversion", "An amount in another unit.",
-                                       conversion_fields};
+                                       table<conversion_fields>};
 
 // ---- Many, line by line. ----
 
@@ -110,19 +110,17 @@ constexpr auto line_fields = fields<ConvertedLine>({
     {"line", at_least(1, whole<&ConvertedLine::line>), "The line of standard input."},
     {"text", text<&ConvertedLine::text>, "As it was written."},
 });
-constexpr Shape<ConvertedLine> asked_line{"asked_line", "A line of standard input.", line_fields};
-const ConvertedLine& itself(const ConvertedLine& line) {
-    return line;
-}
+constexpr Shape<ConvertedLine> asked_line{"asked_line", "A line of standard input.",
+                                          table<line_fields>};
 constexpr auto converted_fields = fields<ConvertedLine>({
-    parts<asked_line, itself>,
+    parts<asked_line, itself<ConvertedLine>>,
     parts<conversion, converted>,
 });
 constexpr Shape<ConvertedLine> converted_line{"converted_line", "A line that was converted.",
-                                              converted_fields};
+                                              table<converted_fields>};
 using Fault = larder::ConversionFault;
 constexpr auto fault_fields = fields<ConvertedLine>({
-    parts<asked_line, itself>,
+    parts<asked_line, itself<ConvertedLine>>,
     {"code", text<of_fault<&Fault::code>>,
      "What is wrong: nothing, too-long, amount, missing-unit, unknown-unit, left-over, dimension, "
      "out-of-range, measures, per-twice, no-material, unknown-material, vague-material, "
@@ -133,7 +131,7 @@ constexpr auto fault_fields = fields<ConvertedLine>({
     {"nearest", texts<of_fault<&Fault::nearest>>, "Materials that may be meant, nearest first."},
 });
 constexpr Shape<ConvertedLine> faulty_line{"faulty_line", "A line that was not converted.",
-                                           fault_fields};
+                                           table<fault_fields>};
 
 struct Lines {
     std::span<const ConvertedLine> all;
@@ -154,7 +152,8 @@ constexpr auto lines_fields = fields<Lines>({
     {"conversions", list<converted_line, conversions>, "The lines that were converted."},
     {"faults", list<faulty_line, faults>, "The lines that were not."},
 });
-constexpr Shape<Lines> lines_shape{"converted_lines", "Lines of standard input.", lines_fields};
+constexpr Shape<Lines> lines_shape{"converted_lines", "Lines of standard input.",
+                                   table<lines_fields>};
 
 // ---- The salts side by side. ----
 
@@ -178,9 +177,7 @@ constexpr auto warning_words = one_of<larder::SaltWarning>(
     warning_word, {larder::SaltWarning::may_cloud, larder::SaltWarning::not_recommended,
                    larder::SaltWarning::reduced_sodium, larder::SaltWarning::curing});
 template <auto member>
-const auto& of_material(const SaltGrain& grain) {
-    return grain.material->*member;
-}
+inline constexpr auto of_material = through<&SaltGrain::material, member>;
 std::string_view warning_text(const SaltGrain& grain) {
     return larder::warning_words(grain.material->warning);
 }
@@ -211,7 +208,8 @@ constexpr auto grain_fields = fields<SaltGrain>({
     {"source", maybe(text<source>), "Where the weight of a spoon is from."},
     {"status", maybe(choice<status_words, status_of>)},
 });
-constexpr Shape<SaltGrain> grain_shape{"salt_grain", "A salt beside the others.", grain_fields};
+constexpr Shape<SaltGrain> grain_shape{"salt_grain", "A salt beside the others.",
+                                       table<grain_fields>};
 
 struct Salts {
     Measures measures;
@@ -227,7 +225,7 @@ constexpr auto salts_fields = fields<Salts>({
     {"spoons_assumed", flag<assumed>, about_assumed},
     {"salts", list<grain_shape, grains>, "Every salt of the larder."},
 });
-constexpr Shape<Salts> salts_shape{"salts", "The salts side by side.", salts_fields};
+constexpr Shape<Salts> salts_shape{"salts", "The salts side by side.", table<salts_fields>};
 
 } // namespace
 

@@ -40,7 +40,7 @@ constexpr Shape<JarItem> jar_item{
     "from `exact_g` on, which is the jar's share of the reading before it is rounded. The readings "
     "of all jars and of what is left over add up to the reading of the whole; those of a mixture, "
     "which has none, to its weight on the step of its scale.",
-    jar_item_fields};
+    table<jar_item_fields>};
 
 using plan::JarShare;
 constexpr auto jar_fields = fields<JarShare>({
@@ -78,7 +78,7 @@ constexpr auto would_take_fields = fields<JarChoice>({
      "Under a headspace in cm: the vessel that it is as wide as."},
 });
 constexpr Shape<JarChoice> would_take{"would_take", "One more jar that would have taken the rest.",
-                                      would_take_fields};
+                                      table<would_take_fields>};
 const JarChoice* rest_of(const JarChoice& choice) {
     return choice.rest_brimful_ml ? &choice : nullptr;
 }
@@ -89,7 +89,7 @@ constexpr auto passed_over_fields = fields<PassedOver>({
     {"why", text<&PassedOver::why>, "The rest of a sentence after its name."},
 });
 constexpr Shape<PassedOver> passed_over{"passed_over", "A vessel that cannot be used.",
-                                        passed_over_fields};
+                                        table<passed_over_fields>};
 
 constexpr auto choice_before_fields = fields<JarChoice>({
     {"by_name", flag<&JarChoice::by_name>,
@@ -102,7 +102,7 @@ constexpr auto choice_before_fields = fields<JarChoice>({
      "What stays free on top, where the recipe says a height.", "cm"},
 });
 constexpr Shape<JarChoice> choice_before{"jar_batch", "What is put into jars.",
-                                         choice_before_fields};
+                                         table<choice_before_fields>};
 constexpr auto choice_after_fields = fields<JarChoice>({
     {"empty_ml", number<&JarChoice::empty_ml>, "Room under the headspaces that stays over.", "mL"},
     {"best", flag<&JarChoice::best>, "No other choice is better."},
@@ -120,7 +120,7 @@ constexpr auto choice_after_fields = fields<JarChoice>({
     {"passed_over", list<passed_over, &JarChoice::passed_over>, "Vessels that cannot be used."},
 });
 constexpr Shape<JarChoice> choice_after{"jar_rest", "What jars take and what they do not.",
-                                        choice_after_fields};
+                                        table<choice_after_fields>};
 
 using plan::WeighOut;
 const JarChoice& choice_of(const WeighOut& out) {
@@ -140,11 +140,11 @@ constexpr auto jars_fields = fields<WeighOut>({
     {"cautions", list<caution, &WeighOut::cautions>, "What can hurt, and what to do."},
     {"assumptions", texts<&WeighOut::assumptions>, "What was taken for granted, in sentences."},
 });
-constexpr Shape<WeighOut> jars_shape{"jars", "The jars of a batch.", jars_fields};
+constexpr Shape<WeighOut> jars_shape{"jars", "The jars of a batch.", table<jars_fields>};
 
 } // namespace
 
-constexpr Shape<JarShare> jar{"jar", "One jar of the batch.", jar_fields};
+constexpr Shape<JarShare> jar{"jar", "One jar of the batch.", table<jar_fields>};
 
 constexpr Result jars_result{
     "jars", "jarful.jars/1",

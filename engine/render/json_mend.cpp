@@ -14,7 +14,7 @@ constexpr auto addition_fields = fields<Addition>({
     {"reading_g", number<&Addition::reading_g>, "What to wait for on the scale.", "g"},
     {"scale", text<&Addition::scale>, "The scale's name."},
 });
-constexpr Shape<Addition> addition{"addition", "One thing to add.", addition_fields};
+constexpr Shape<Addition> addition{"addition", "One thing to add.", table<addition_fields>};
 
 using plan::Way;
 constexpr auto way_fields = fields<Way>({
@@ -25,7 +25,7 @@ constexpr auto way_fields = fields<Way>({
     {"fill_ml", maybe(number<&Way::fill_ml>), "The room that the batch takes afterwards.", "mL"},
     {"fits", flag<&Way::fits>, "In the jars that were named."},
 });
-constexpr Shape<Way> way{"way", "One way back.", way_fields};
+constexpr Shape<Way> way{"way", "One way back.", table<way_fields>};
 
 using plan::MendOut;
 constexpr auto mend_fields = fields<MendOut>({
@@ -40,7 +40,8 @@ constexpr auto mend_fields = fields<MendOut>({
     {"instead", list<caution, &MendOut::instead>,
      "What to do instead, where mending may be too late."},
 });
-constexpr Shape<MendOut> mend_shape{"mend", "What is wrong, and each way back.", mend_fields};
+constexpr Shape<MendOut> mend_shape{"mend", "What is wrong, and each way back.",
+                                    table<mend_fields>};
 
 } // namespace
 

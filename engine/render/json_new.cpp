@@ -11,19 +11,17 @@ constexpr auto new_salt_fields = fields<WrittenRecipe>({
     {"percent", number<&WrittenRecipe::salt_percent>, "What the recipe puts in."},
     {"basis", choice<basis_words, &WrittenRecipe::basis>},
 });
-constexpr Shape<WrittenRecipe> new_salt{"new_salt", "The salt of a first recipe.", new_salt_fields};
+constexpr Shape<WrittenRecipe> new_salt{"new_salt", "The salt of a first recipe.",
+                                        table<new_salt_fields>};
 
-const WrittenRecipe& itself(const WrittenRecipe& recipe) {
-    return recipe;
-}
 constexpr auto written_recipe_fields = fields<WrittenRecipe>({
     {"kind", text<&WrittenRecipe::kind>, "The kind of ferment."},
     {"method", maybe(text<&WrittenRecipe::method>), "Null for a kind that is made in one way."},
-    {"salt", object<new_salt, itself>},
+    {"salt", object<new_salt, itself<WrittenRecipe>>},
     {"text", text<&WrittenRecipe::text>, "The recipe."},
 });
 constexpr Shape<WrittenRecipe> written_recipe{"written_recipe", "What was written.",
-                                              written_recipe_fields};
+                                              table<written_recipe_fields>};
 
 using render::NewRecipe;
 constexpr auto new_fields = fields<NewRecipe>({
@@ -32,7 +30,7 @@ constexpr auto new_fields = fields<NewRecipe>({
     {"title", text<&NewRecipe::title>, "The recipe's."},
     parts<written_recipe, &NewRecipe::written>,
 });
-constexpr Shape<NewRecipe> new_shape{"new", "A first recipe.", new_fields};
+constexpr Shape<NewRecipe> new_shape{"new", "A first recipe.", table<new_fields>};
 
 } // namespace
 

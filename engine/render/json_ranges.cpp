@@ -22,7 +22,7 @@ constexpr auto bound_fields = fields<Bound>({
     {"source", maybe(text<row_source>), "Document."},
     {"status", maybe(choice<standing_words, row_standing>)},
 });
-constexpr Shape<Bound> bound{"bound", "One end of a ruling range.", bound_fields};
+constexpr Shape<Bound> bound{"bound", "One end of a ruling range.", table<bound_fields>};
 
 using larder::Ruling;
 constexpr auto ruling_fields = fields<Ruling>({
@@ -35,7 +35,7 @@ constexpr auto ruling_fields = fields<Ruling>({
     {"why", text<&Ruling::why>, "Which row rules and why."},
 });
 constexpr Shape<Ruling> ruling{"ruling", "How the salt is judged, made by one method.",
-                               ruling_fields};
+                               table<ruling_fields>};
 
 using larder::RangeRow;
 using larder::RowRole;
@@ -58,7 +58,7 @@ constexpr auto row_fields = fields<RangeRow>({
     {"status", choice<status_words, &RangeRow::status>},
     {"note", maybe(text<&RangeRow::note>), "Remark."},
 });
-constexpr Shape<RangeRow> row{"range_row", "One figure from one source.", row_fields};
+constexpr Shape<RangeRow> row{"range_row", "One figure from one source.", table<row_fields>};
 
 using larder::Caution;
 constexpr auto kind_caution_fields = fields<Caution>({
@@ -69,7 +69,7 @@ constexpr auto kind_caution_fields = fields<Caution>({
     {"status", choice<status_words, &Caution::status>},
 });
 constexpr Shape<Caution> kind_caution{"kind_caution", "A caution particular to a kind.",
-                                      kind_caution_fields};
+                                      table<kind_caution_fields>};
 
 using larder::Kind;
 std::vector<const RangeRow*> rows(const Kind& kind) {
@@ -93,7 +93,7 @@ constexpr auto kind_fields = fields<Kind>({
     {"rows", list<row, rows>, "Every figure of the kind, ruling or not."},
     {"cautions", list<kind_caution, cautions>, "Cautions particular to the kind."},
 });
-constexpr Shape<Kind> kind_shape{"kind", "A kind of ferment.", kind_fields};
+constexpr Shape<Kind> kind_shape{"kind", "A kind of ferment.", table<kind_fields>};
 
 struct Ranges {
     const Kind* one; ///< null: all
@@ -112,7 +112,7 @@ constexpr auto ranges_fields = fields<Ranges>({
      "Whose ranges stand in place of the published ones; null without a house.jarful."},
     {"kinds", list<kind_shape, kinds>, "One, or all."},
 });
-constexpr Shape<Ranges> ranges_shape{"ranges", "Salt ranges.", ranges_fields};
+constexpr Shape<Ranges> ranges_shape{"ranges", "Salt ranges.", table<ranges_fields>};
 
 } // namespace
 

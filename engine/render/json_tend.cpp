@@ -31,7 +31,7 @@ constexpr auto timing_fields = fields<TimingRow>({
     {"status", choice<status_words, &TimingRow::status>},
     {"note", maybe(text<&TimingRow::note>), "In the source's words or about them."},
 });
-constexpr Shape<TimingRow> timing_row{"timing_row", "A published row.", timing_fields};
+constexpr Shape<TimingRow> timing_row{"timing_row", "A published row.", table<timing_fields>};
 
 using tend::Outlook;
 constexpr auto outlook_fields = fields<Outlook>({
@@ -39,7 +39,8 @@ constexpr auto outlook_fields = fields<Outlook>({
     {"beside", list<timing_row, &Outlook::beside>, "Others, which may disagree."},
     {"store", list<timing_row, &Outlook::store>, "Of keeping."},
 });
-constexpr Shape<Outlook> outlook{"outlook", "Every published window of a kind.", outlook_fields};
+constexpr Shape<Outlook> outlook{"outlook", "Every published window of a kind.",
+                                 table<outlook_fields>};
 
 /// Days with their dates.
 struct DaySpan {
@@ -52,7 +53,7 @@ constexpr auto span_fields = fields<DaySpan>({
     {"from", date<&DaySpan::from>, "The first day's date."},
     {"to", date<&DaySpan::to>, "The last day's date."},
 });
-constexpr Shape<DaySpan> day_span{"day_span", "Days, counted and by date.", span_fields};
+constexpr Shape<DaySpan> day_span{"day_span", "Days, counted and by date.", table<span_fields>};
 std::optional<DaySpan> span_of(const Schedule& schedule, const std::optional<tend::Days>& days) {
     if (!days) return std::nullopt;
     return DaySpan{days->from, days->to, schedule.date(days->from), schedule.date(days->to)};
@@ -102,7 +103,7 @@ constexpr auto ready_fields = fields<Schedule>({
     {"published_row", maybe(object<timing_row, published_row>),
      "The row that it rests on; of an estimate the colder one."},
 });
-constexpr Shape<Schedule> ready{"ready", "When it is likely ready.", ready_fields};
+constexpr Shape<Schedule> ready{"ready", "When it is likely ready.", table<ready_fields>};
 
 double ph_limit(const Schedule& /*unused*/) {
     return tend::ph_limit;
@@ -132,7 +133,8 @@ constexpr auto ph_fields = fields<Schedule>({
     {"row", maybe(object<timing_row, ph_row>), "The row that says so."},
     {"any_kind", flag<ph_of_any_kind>, "The row is for ferments of any kind."},
 });
-constexpr Shape<Schedule> ph{"ph", "What the pH must come to, and by when it should.", ph_fields};
+constexpr Shape<Schedule> ph{"ph", "What the pH must come to, and by when it should.",
+                             table<ph_fields>};
 
 // ---- Duties, keeping, entries. ----
 
@@ -142,9 +144,7 @@ struct DatedDuty {
 };
 using tend::Duty;
 template <auto member>
-const auto& of_duty(const DatedDuty& one) {
-    return one.duty->*member;
-}
+inline constexpr auto of_duty = through<&DatedDuty::duty, member>;
 std::optional<double> every_days(const DatedDuty& one) {
     if (!one.duty->every_seconds) return std::nullopt;
     return *one.duty->every_seconds / 86'400;
@@ -169,7 +169,7 @@ constexpr auto duty_fields = fields<DatedDuty>({
     {"dates", dates<duty_dates>, "Their dates."},
     {"text", maybe(text<duty_text>), "The line's remark."},
 });
-constexpr Shape<DatedDuty> duty{"duty", "A `tend` line of the recipe.", duty_fields};
+constexpr Shape<DatedDuty> duty{"duty", "A `tend` line of the recipe.", table<duty_fields>};
 
 const std::string& where(const Schedule& s) {
     return s.keeping.where;
@@ -206,7 +206,7 @@ constexpr auto keeping_fields = fields<Schedule>({
     {"until", maybe(date<keeps_until>), "How long it keeps from there."},
     {"remark", maybe(text<keep_remark>), "The recipe's."},
 });
-constexpr Shape<Schedule> keeping{"keeping", "Moving to the cold.", keeping_fields};
+constexpr Shape<Schedule> keeping{"keeping", "Moving to the cold.", table<keeping_fields>};
 
 using tend::EntryWhat;
 constexpr auto entry_words =
@@ -218,9 +218,7 @@ struct DatedEntry {
 };
 using tend::Entry;
 template <auto member>
-const auto& of_entry(const DatedEntry& one) {
-    return one.entry->*member;
-}
+inline constexpr auto of_entry = through<&DatedEntry::entry, member>;
 const Duty* duty_of(const DatedEntry& one) {
     return one.entry->what == EntryWhat::tend ? &one.schedule->duties[one.entry->duty] : nullptr;
 }
@@ -244,7 +242,8 @@ constexpr auto entry_fields = fields<DatedEntry>({
     {"times", whole<entry_times>, "How often on this day."},
     {"text", text<entry_text>, "In words."},
 });
-constexpr Shape<DatedEntry> dated_entry{"calendar_entry", "One thing on one day.", entry_fields};
+constexpr Shape<DatedEntry> dated_entry{"calendar_entry", "One thing on one day.",
+                                        table<entry_fields>};
 
 // ---- The whole. ----
 
@@ -263,24 +262,21 @@ std::vector<DatedEntry> entries(const Schedule& s) {
 const std::vector<const TimingRow*>& room_warnings(const Schedule& s) {
     return s.published.warnings;
 }
-const Schedule& itself(const Schedule& s) {
-    return s;
-}
 constexpr auto schedule_fields = fields<Schedule>({
     {"start", date<&Schedule::start>, "The day on which the jar is packed."},
     {"room_celsius", maybe(number<&Schedule::room_celsius>),
      "How warm it stands; null if not known.", "°C"},
-    {"ready", object<ready, itself>},
-    {"ph", object<ph, itself>},
+    {"ready", object<ready, itself<Schedule>>},
+    {"ph", object<ph, itself<Schedule>>},
     {"warnings", list<timing_row, room_warnings>,
      "What is published of rooms as warm or as cold as this one."},
     {"duties", list<duty, duties>, "The recipe's `tend` lines."},
-    {"keeping", object<keeping, itself>},
+    {"keeping", object<keeping, itself<Schedule>>},
     {"entries", list<dated_entry, entries>, "One thing on one day, in order."},
     {"published", object<outlook, &Schedule::published>},
 });
 constexpr Shape<Schedule> schedule_shape{"schedule", "What to look after, with dates.",
-                                         schedule_fields};
+                                         table<schedule_fields>};
 
 using render::TendReport;
 constexpr auto tend_fields = fields<TendReport>({
@@ -290,7 +286,7 @@ constexpr auto tend_fields = fields<TendReport>({
     parts<schedule_shape, &TendReport::schedule>,
     {"cautions", list<caution, &TendReport::cautions>, "What can hurt, and what to do."},
 });
-constexpr Shape<TendReport> tend_shape{"tend", "What to look after.", tend_fields};
+constexpr Shape<TendReport> tend_shape{"tend", "What to look after.", table<tend_fields>};
 
 } // namespace
 

@@ -23,7 +23,8 @@ constexpr auto tidied_fields = fields<TidiedFile>({
      "A unified diff from what it was to its tidy form; null where nothing changes."},
     {"diagnostics", list<diagnostic, diagnostics>, "Findings in the order of their places."},
 });
-constexpr Shape<TidiedFile> tidied{"tidied_file", "A file that was looked at.", tidied_fields};
+constexpr Shape<TidiedFile> tidied{"tidied_file", "A file that was looked at.",
+                                   table<tidied_fields>};
 
 struct TidySummary {
     std::size_t files = 0, changes = 0, written = 0, faulty = 0;
@@ -35,7 +36,7 @@ constexpr auto summary_fields = fields<TidySummary>({
     {"faulty", how_many<&TidySummary::faulty>, "Files without a tidy form."},
 });
 constexpr Shape<TidySummary> summary_shape{"tidy_summary", "What the files come to.",
-                                           summary_fields};
+                                           table<summary_fields>};
 
 struct Tidied {
     std::span<const TidiedFile> files;
@@ -55,7 +56,7 @@ constexpr auto tidy_fields = fields<Tidied>({
      "where only its folder was named."},
     {"summary", object<summary_shape, summary>},
 });
-constexpr Shape<Tidied> tidy_shape{"tidy", "What was found in files.", tidy_fields};
+constexpr Shape<Tidied> tidy_shape{"tidy", "What was found in files.", table<tidy_fields>};
 
 } // namespace
 

@@ -17,7 +17,7 @@ constexpr auto dimension_fields = fields<Dimension>({
     {"count", whole<&Dimension::count>, "Its exponent."},
 });
 constexpr Shape<Dimension> dimension{"dimension", "Exponents; a volume has length 3.",
-                                     dimension_fields};
+                                     table<dimension_fields>};
 
 using plan::TraceValue;
 /// Percentages are written 2.2, like everywhere; what is measured in g, mL, cm, s stays so.
@@ -43,7 +43,7 @@ constexpr auto value_fields = fields<TraceValue>({
     {"sort", text<&TraceValue::sort>, "In words: a weight, a volume, …"},
     {"text", text<&TraceValue::text>, "In a unit that fits."},
 });
-constexpr Shape<TraceValue> value{"trace_value", "A value and what it is.", value_fields};
+constexpr Shape<TraceValue> value{"trace_value", "A value and what it is.", table<value_fields>};
 
 using plan::TraceLine;
 constexpr auto line_fields = fields<TraceLine>({
@@ -52,7 +52,7 @@ constexpr auto line_fields = fields<TraceLine>({
     {"file", sometimes(text<&TraceLine::file>),
      "The file that the line stands in, where it is an inherited one."},
 });
-constexpr Shape<TraceLine> line{"trace_line", "A line of the recipe.", line_fields};
+constexpr Shape<TraceLine> line{"trace_line", "A line of the recipe.", table<line_fields>};
 
 /// With the unit of the value that it is a cause of.
 struct Cause {
@@ -61,9 +61,7 @@ struct Cause {
 };
 using plan::TraceCause;
 template <auto member>
-const auto& of_cause(const Cause& one) {
-    return one.cause->*member;
-}
+inline constexpr auto of_cause = through<&Cause::cause, member>;
 double width(const Cause& one) {
     return one.cause->width * (one.percent ? 100 : 1);
 }
@@ -79,7 +77,7 @@ constexpr auto cause_fields = fields<Cause>({
     {"width_text", text<of_cause<&TraceCause::width_text>>, "The same in words."},
 });
 constexpr Shape<Cause> cause_shape{"trace_cause", "One cause of the width of a value.",
-                                   cause_fields};
+                                   table<cause_fields>};
 std::vector<Cause> causes_of(const std::vector<TraceCause>& causes, bool percent) {
     std::vector<Cause> out;
     for (const TraceCause& one : causes)
@@ -96,7 +94,8 @@ constexpr auto operation_fields = fields<TraceOperation>({
     {"result", text<&TraceOperation::result>, "What it comes to."},
     {"sort", text<&TraceOperation::sort>, "In words: a weight, a volume, …"},
 });
-constexpr Shape<TraceOperation> operation{"trace_operation", "One operation.", operation_fields};
+constexpr Shape<TraceOperation> operation{"trace_operation", "One operation.",
+                                          table<operation_fields>};
 
 using plan::TraceNode;
 using NodeSort = TraceNode::Sort;
@@ -123,9 +122,7 @@ struct Numbered {
     const TraceNode* node;
 };
 template <auto member>
-const auto& of_node(const Numbered& one) {
-    return one.node->*member;
-}
+inline constexpr auto of_node = through<&Numbered::node, member>;
 constexpr auto node_fields = fields<Numbered>({
     {"id", how_many<&Numbered::id>, "Its place in the list; `uses` refers to it."},
     {"sort", choice<node_words, of_node<&TraceNode::sort>>,
@@ -148,7 +145,7 @@ constexpr auto node_fields = fields<Numbered>({
      "Of a figure: published, common practice, …"},
 });
 constexpr Shape<Numbered> node_shape{"trace_node", "One thing that the value is made of.",
-                                     node_fields};
+                                     table<node_fields>};
 
 using plan::TraceSource;
 constexpr auto source_fields = fields<TraceSource>({
@@ -157,7 +154,8 @@ constexpr auto source_fields = fields<TraceSource>({
     {"source", maybe(text<&TraceSource::source>), "Document, publisher, year, section."},
     {"status", maybe(text<&TraceSource::status>), "published, by definition, of the house, …"},
 });
-constexpr Shape<TraceSource> source{"trace_source", "Where a constant comes from.", source_fields};
+constexpr Shape<TraceSource> source{"trace_source", "Where a constant comes from.",
+                                    table<source_fields>};
 
 // ---- The whole. ----
 
@@ -194,7 +192,7 @@ constexpr auto unweighed_fields = fields<Trace>({
     {"causes", list<cause_shape, unweighed_causes>, "What makes that unsure."},
 });
 constexpr Shape<Trace> unweighed{"trace_unweighed", "What a value may be if it is not weighed.",
-                                 unweighed_fields};
+                                 table<unweighed_fields>};
 const Trace* with_unweighed(const Trace& trace) {
     return trace.unweighed ? &trace : nullptr;
 }
@@ -213,7 +211,7 @@ constexpr auto trace_fields = fields<Trace>({
      "and not weighed."},
     {"salt", maybe(object<salt, &Trace::salt>), "Of `verdict`: the judgement."},
 });
-constexpr Shape<Trace> trace_shape{"trace", "Where a value comes from.", trace_fields};
+constexpr Shape<Trace> trace_shape{"trace", "Where a value comes from.", table<trace_fields>};
 
 } // namespace
 

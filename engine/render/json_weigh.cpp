@@ -59,7 +59,8 @@ constexpr auto item_fields = fields<Item>({
     {"spoon_ml", sometimes(number<&Item::spoon_ml>),
      "About how much by the spoon, for what the scale cannot show.", "mL"},
 });
-constexpr Shape<Item> item{"item", "One quantity on one scale, and what it is.", item_fields};
+constexpr Shape<Item> item{"item", "One quantity on one scale, and what it is.",
+                           table<item_fields>};
 
 using plan::Count;
 constexpr auto count_fields = fields<Count>({
@@ -73,7 +74,7 @@ constexpr auto count_fields = fields<Count>({
     {"exact", number<&Count::exact>, "What the recipe comes to, and what other lines use."},
     {"each_jar", flag<&Count::each_jar>, "So many in every jar."},
 });
-constexpr Shape<Count> count{"count", "Whole pieces.", count_fields};
+constexpr Shape<Count> count{"count", "Whole pieces.", table<count_fields>};
 
 using plan::Stock;
 std::string_view strength_of(const Stock& stock) {
@@ -92,7 +93,7 @@ constexpr auto stock_fields = fields<Stock>({
     {"water", object<item, &Stock::water>},
     {"salt", object<item, &Stock::salt>},
 });
-constexpr Shape<Stock> stock{"stock", "A brine made beforehand.", stock_fields};
+constexpr Shape<Stock> stock{"stock", "A brine made beforehand.", table<stock_fields>};
 
 // ---- Room, top-up, bowl. ----
 
@@ -108,7 +109,8 @@ constexpr auto top_up_fields = fields<TopUp>({
      "percent"},
     {"after_percent", maybe(number<&TopUp::after_percent>), "The same after one glass.", "percent"},
 });
-constexpr Shape<TopUp> top_up{"top_up", "What to mix if the juice does not cover.", top_up_fields};
+constexpr Shape<TopUp> top_up{"top_up", "What to mix if the juice does not cover.",
+                              table<top_up_fields>};
 
 using plan::Room;
 constexpr auto room_fields = fields<Room>({
@@ -122,14 +124,15 @@ constexpr auto room_fields = fields<Room>({
      "The height that stays free above; null where the recipe says none, or a share.", "cm"},
     {"brimful_ml", maybe(number<&Room::brimful_ml>), "A vessel of so much would hold it.", "mL"},
 });
-constexpr Shape<Room> room{"room", "The room that the batch takes.", room_fields};
+constexpr Shape<Room> room{"room", "The room that the batch takes.", table<room_fields>};
 
 using plan::Bowl;
 constexpr auto bowl_fields = fields<Bowl>({
     {"tare_g", number<&Bowl::tare_g>, "The empty bowl.", "g"},
     {"scale", maybe(text<&Bowl::scale>), "The scale that carries it all; null if none does."},
 });
-constexpr Shape<Bowl> bowl{"bowl", "The one bowl that everything is weighed into.", bowl_fields};
+constexpr Shape<Bowl> bowl{"bowl", "The one bowl that everything is weighed into.",
+                           table<bowl_fields>};
 
 // ---- Questions, and what would do. ----
 
@@ -140,7 +143,7 @@ constexpr auto moved_fields = fields<Moved>({
     {"entered_g", maybe(number<&Moved::entered_g>),
      "The same on the scale's step: the rest is computed from it.", "g"},
 });
-constexpr Shape<Moved> moved{"moved", "A given or a total.", moved_fields};
+constexpr Shape<Moved> moved{"moved", "A given or a total.", table<moved_fields>};
 
 using plan::Answer;
 constexpr auto answer_fields = fields<Answer>({
@@ -151,7 +154,7 @@ constexpr auto answer_fields = fields<Answer>({
      "g"},
 });
 constexpr Shape<Answer> answer{"answer", "A question asked backwards, and its answer.",
-                               answer_fields};
+                               table<answer_fields>};
 
 using plan::NoReading;
 constexpr auto no_reading_fields = fields<NoReading>({
@@ -166,7 +169,7 @@ constexpr auto no_reading_fields = fields<NoReading>({
     {"brine_g", maybe(number<&NoReading::brine_g>), "How much of that brine.", "g"},
 });
 constexpr Shape<NoReading> no_reading{"no_reading", "What would do where no reading holds.",
-                                      no_reading_fields};
+                                      table<no_reading_fields>};
 
 using plan::SaltNeeded;
 constexpr auto salt_needed_fields = fields<SaltNeeded>({
@@ -179,7 +182,7 @@ constexpr Shape<SaltNeeded> salt_needed{
     "salt_needed",
     "The readings of the one line of salt by which the salt is inside its range in every variant, "
     "and the bounds of the house are kept if that can be.",
-    salt_needed_fields};
+    table<salt_needed_fields>};
 
 // ---- What is looked after: for a program that puts dates to it. ----
 
@@ -248,7 +251,7 @@ constexpr auto tending_fields = fields<Line>({
     {"text", maybe(text<remark>), "The remark of the line, its values put in."},
 });
 constexpr Shape<Line> tending{"tending", "A line of what to look after, without dates.",
-                              tending_fields};
+                              table<tending_fields>};
 
 // ---- The whole. ----
 
@@ -270,7 +273,7 @@ constexpr auto weighed_recipe_fields = fields<WeighedRecipe>({
     {"method", maybe(text<&WeighedRecipe::method>), "The kind's method, where it has several."},
 });
 constexpr Shape<WeighedRecipe> weighed_recipe{"weighed_recipe", "The recipe.",
-                                              weighed_recipe_fields};
+                                              table<weighed_recipe_fields>};
 
 std::optional<double> usable_ml(const WeighOut& out) {
     if (out.chosen_jars.empty()) return std::nullopt;
@@ -287,7 +290,8 @@ constexpr auto unplaced_fields = fields<JarChoice>({
     {"g", number<&JarChoice::unplaced_g>, "Its weight, without whole pieces.", "g"},
     {"why", text<&JarChoice::why>, "Why it has no place."},
 });
-constexpr Shape<JarChoice> unplaced{"unplaced", "What has no place in the jars.", unplaced_fields};
+constexpr Shape<JarChoice> unplaced{"unplaced", "What has no place in the jars.",
+                                    table<unplaced_fields>};
 const JarChoice* unplaced_of(const WeighOut& out) {
     return out.jar_choice && out.jar_choice->unplaced_ml > 0 ? &*out.jar_choice : nullptr;
 }
@@ -358,7 +362,7 @@ constexpr auto weigh_fields = fields<WeighOut>({
     {"assumptions", texts<&WeighOut::assumptions>, "What was taken for granted, in sentences."},
     {"sources", texts<&WeighOut::sources>, "`source`, `by` and `note` lines, as in the recipe."},
 });
-constexpr Shape<WeighOut> weigh_shape{"weigh", "A weigh-out.", weigh_fields};
+constexpr Shape<WeighOut> weigh_shape{"weigh", "A weigh-out.", table<weigh_fields>};
 
 } // namespace
 

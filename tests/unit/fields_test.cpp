@@ -30,7 +30,7 @@ constexpr auto lid_fields = fields::fields<Lid>({
     {"name", text<&Lid::name>, "As it is called."},
     {"width_cm", number<&Lid::width_cm>, "Across.", "cm"},
 });
-constexpr Shape<Lid> lid{"lid", "What closes a pot.", lid_fields};
+constexpr Shape<Lid> lid{"lid", "What closes a pot.", table<lid_fields>};
 
 struct Origin {
     std::string place;
@@ -40,7 +40,7 @@ constexpr auto origin_fields = fields::fields<Origin>({
     {"place", text<&Origin::place>, "Where it is from."},
     {"year", maybe(whole<&Origin::year>), "Null if nobody knows."},
 });
-constexpr Shape<Origin> origin{"origin", "Where from.", origin_fields};
+constexpr Shape<Origin> origin{"origin", "Where from.", table<origin_fields>};
 
 struct Pot {
     std::string name = "pot";
@@ -100,7 +100,7 @@ constexpr auto pot_fields = fields::fields<Pot>({
     parts<origin, &Pot::origin>,
     {"card", maybe(written<&Pot::card>), "Its card."},
 });
-constexpr Shape<Pot> pot_shape{"pot", "A pot.", pot_fields};
+constexpr Shape<Pot> pot_shape{"pot", "A pot.", table<pot_fields>};
 
 struct Thrown {
     const Origin* from = nullptr;
@@ -108,7 +108,7 @@ struct Thrown {
 constexpr auto thrown_fields = fields::fields<Thrown>({
     sometimes(parts<origin, &Thrown::from>),
 });
-constexpr Shape<Thrown> thrown_shape{"thrown", "A pot that was thrown.", thrown_fields};
+constexpr Shape<Thrown> thrown_shape{"thrown", "A pot that was thrown.", table<thrown_fields>};
 
 constexpr Result pot_result{"pot", "test.pot/1", "A pot, described.", pot_shape};
 constexpr Result two_result{"two", "test.two/1", "Either.", pot_shape, &thrown_shape};

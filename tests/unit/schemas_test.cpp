@@ -58,8 +58,8 @@ TEST(Schemas, areFoundByName) {
 /// Every shape that is reached, by its name.
 void gather(const AnyShape& shape, std::map<std::string, std::set<const AnyShape*>>& out) {
     if (!out[shape.notes.name].insert(&shape).second) return;
-    for (const Field& field : shape.fields)
-        if (field.notes.type.shape != nullptr) gather(*field.notes.type.shape, out);
+    for (const FieldNotes& field : notes_of(shape))
+        if (field.type.shape != nullptr) gather(*field.type.shape, out);
 }
 
 TEST(Schemas, oneNameOneShapeAndAMeaningForEach) {
@@ -74,16 +74,15 @@ TEST(Schemas, oneNameOneShapeAndAMeaningForEach) {
         const AnyShape& shape = **those.begin();
         EXPECT_STRNE(shape.notes.meaning, "") << name;
         std::set<std::string> keys;
-        for (const Field& field : shape.fields) {
+        for (const FieldNotes& field : notes_of(shape)) {
             if (field.name == nullptr) continue;
             EXPECT_TRUE(keys.insert(field.name).second) << name << " " << field.name;
             // What it is must be said somewhere: of the field, its shape or its words. A unit says
             // what it is counted in only.
-            const FieldNotes& notes = field.notes;
             const bool of_its_kind =
-                (notes.type.shape != nullptr && !notes.type.list) ||
-                (notes.type.words != nullptr && notes.type.words->meaning != nullptr);
-            const bool said = *notes.meaning != '\0' || (of_its_kind && *notes.unit == '\0');
+                (field.type.shape != nullptr && !field.type.list) ||
+                (field.type.words != nullptr && field.type.words->meaning != nullptr);
+            const bool said = *field.meaning != '\0' || (of_its_kind && *field.unit == '\0');
             EXPECT_TRUE(said) << name << " " << field.name;
         }
     }
@@ -128,9 +127,9 @@ struct KeyAt {
 /// The keys of an object that has the fields of a shape.
 void gather_keys(const AnyShape& shape, bool always, const Json& part, const Json::json_pointer& at,
                  std::vector<KeyAt>& out) {
-    for (const Field& field : shape.fields) {
+    for (const FieldNotes& field : notes_of(shape)) {
         const bool needed = always && field.presence != Presence::sometimes;
-        const Type& type = field.notes.type;
+        const Type& type = field.type;
         if (type.base == Type::Base::parts) {
             gather_keys(*type.shape, needed, part, at, out);
             continue;

@@ -34,21 +34,39 @@ bool WrittenSort::put(JsonWriter& out, std::string_view json, Presence presence)
     return true;
 }
 
-void write_fields(JsonWriter& out, const AnyShape& shape, const void* object) {
-    for (const Field& field : shape.fields) {
-        if (field.name == nullptr) {
-            field.write(out, object, field.presence);
-            continue;
-        }
-        out.key(field.name);
-        const bool written = field.write(out, object, field.presence);
-        if (!written && field.presence != Presence::sometimes) out.null();
+void NotesList::add(const char* name, Presence presence, Words meaning, Words unit) {
+    all_.push_back({name, presence, {}, meaning, unit});
+}
+
+void NotesList::is(Type::Base base, bool list, bool number_may_be_null, Bounds bounds) {
+    Type& type = all_.back().type;
+    type.base = base;
+    type.list = list;
+    type.number_may_be_null = number_may_be_null;
+    type.bounds = bounds;
+}
+
+void NotesList::refers(const AnyShape* shape, const WordList* words, const char* pattern) {
+    Type& type = all_.back().type;
+    type.shape = shape;
+    type.words = words;
+    type.pattern = pattern;
+}
+
+void write_field(JsonWriter& out, const char* name, Write write, Presence presence,
+                 const void* object) {
+    if (name == nullptr) {
+        write(out, object, presence);
+        return;
     }
+    out.key(name);
+    const bool written = write(out, object, presence);
+    if (!written && presence != Presence::sometimes) out.null();
 }
 
 void write_object(JsonWriter& out, const AnyShape& shape, const void* object) {
     out.begin_object();
-    write_fields(out, shape, object);
+    shape.write(out, object);
     out.end_object();
 }
 
@@ -58,24 +76,22 @@ std::string document(const Result& result, const AnyShape& shape, const void* ob
     out.begin_object(layout);
     out.key("format");
     out.text(result.format);
-    write_fields(out, shape, object);
+    shape.write(out, object);
     out.end_object();
     return out.take() + "\n";
 }
 
 namespace {
 
-units::Interval itself(const units::Interval& bounds) {
-    return bounds;
-}
-
 constexpr auto interval_fields = fields<units::Interval>({
-    {"low", low<itself>, "The least that it may be; null if it has no such bound."},
-    {"high", high<itself>, "The most that it may be; null if it has no such bound."},
+    {"low", low<itself<units::Interval>>,
+     "The least that it may be; null if it has no such bound."},
+    {"high", high<itself<units::Interval>>,
+     "The most that it may be; null if it has no such bound."},
 });
 
 } // namespace
 
-constexpr Shape<units::Interval> interval{"interval", "What it may be.", interval_fields};
+constexpr Shape<units::Interval> interval{"interval", "What it may be.", table<interval_fields>};
 
 } // namespace jarful::fields

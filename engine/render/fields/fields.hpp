@@ -20,10 +20,14 @@
 ///         {"scale", text<&plan::Portion::scale>, "The scale's name."},
 ///         {"reading_g", number<&plan::Portion::reading_g>, "What to wait for.", "g"},
 ///     });
-///     constexpr Shape<plan::Portion> portion{"portion", "One go.", portion_fields};
+///     constexpr Shape<plan::Portion> portion{"portion", "One go.", table<portion_fields>};
 ///
 /// How a value is got is a data member, a member function without arguments, or a function of the
 /// struct. What may be missing says so: `maybe(…)` is null then, `sometimes(…)` is left out.
+///
+/// A table is read by the compiler alone. The program has of it a function that writes the fields
+/// and one that tells what they mean, for a schema. So no table of pointers to names and sentences
+/// has to be adjusted at every start (see engine/larder/constant.hpp).
 namespace jarful::fields {
 
 // ---- What is said of a field. ----
@@ -45,6 +49,14 @@ struct WordList {
 
 inline constexpr int no_bound = std::numeric_limits<int>::min();
 
+/// Those that are there are included.
+struct Bounds {
+    int least = no_bound; ///< of a number
+    int most = no_bound;
+    int fewest = no_bound; ///< of a list: how many
+    int most_of = no_bound;
+};
+
 /// What a value is.
 struct Type {
     enum class Base : std::uint8_t {
@@ -62,34 +74,11 @@ struct Type {
     const AnyShape* shape = nullptr;
     const WordList* words = nullptr; ///< of a text: all that it may be
     const char* pattern = nullptr;   ///< of a text: ECMA-262
-    int least = no_bound;            ///< of a number, included
-    int most = no_bound;
-    int fewest = no_bound; ///< of a list: how many
-    int most_of = no_bound;
+    Bounds bounds = {};
 };
 
 /// A sentence, or a unit: nothing of it is kept where no schema is made.
 using Words = const char*;
-
-struct FieldNotes {
-    Type type;
-    Words meaning = "";
-    Words unit = ""; ///< as it is written behind a figure
-};
-struct ShapeNotes {
-    Words name = "";
-    Words meaning = "";
-};
-/// In place of either.
-struct NoNotes {
-    constexpr NoNotes() = default;
-    constexpr NoNotes(const FieldNotes& /*unused*/) {} // NOLINT: it stands for them
-    constexpr NoNotes(const ShapeNotes& /*unused*/) {} // NOLINT
-};
-template <class Notes>
-using Kept = std::conditional_t<described, Notes, NoNotes>;
-
-// ---- Fields and shapes. ----
 
 enum class Presence : std::uint8_t {
     always,
@@ -97,14 +86,51 @@ enum class Presence : std::uint8_t {
     sometimes ///< left out likewise
 };
 
+/// What a schema says of a field.
+struct FieldNotes {
+    const char* name = nullptr; ///< null for the parts of another shape
+    Presence presence = Presence::always;
+    Type type;
+    Words meaning = "";
+    Words unit = ""; ///< as it is written behind a figure
+};
+
+/// The notes of a shape's fields, as they are told one after another. Each in several calls: what
+/// stands in a call's arguments is in the code and not in a table.
+class NotesList {
+  public:
+    void add(const char* name, Presence presence, Words meaning, Words unit);
+    /// Of the last.
+    void is(Type::Base base, bool list, bool number_may_be_null, Bounds bounds);
+    void refers(const AnyShape* shape, const WordList* words, const char* pattern);
+    [[nodiscard]] std::vector<FieldNotes> take() { return std::move(all_); }
+
+  private:
+    std::vector<FieldNotes> all_;
+};
+
+struct ShapeNotes {
+    Words name = "";
+    Words meaning = "";
+    void (*tell)(NotesList& out) = nullptr; ///< null for a whole result
+};
+/// In place of it.
+struct NoNotes {
+    constexpr NoNotes() = default;
+    constexpr NoNotes(const ShapeNotes& /*unused*/) {} // NOLINT: it stands for them
+};
+template <class Notes>
+using Kept = std::conditional_t<described, Notes, NoNotes>;
+
+// ---- Fields and shapes. ----
+
 /// Writes a field's value. @return false, and nothing written, where there is none.
 using Write = bool (*)(JsonWriter& out, const void* object, Presence presence);
 
+/// A line of a table, for the compiler.
 struct Field {
-    const char* name = nullptr; ///< null for the parts of another shape
     Write write = nullptr;
-    Presence presence = Presence::always;
-    [[no_unique_address]] Kept<FieldNotes> notes;
+    FieldNotes notes;
 };
 
 /// How a value is got from a T and written.
@@ -137,12 +163,12 @@ constexpr How<T> sure(How<T> how) {
 /// At least so much, or so many in a list.
 template <class T>
 constexpr How<T> at_least(int least, How<T> how) {
-    (how.type.list ? how.type.fewest : how.type.least) = least;
+    (how.type.list ? how.type.bounds.fewest : how.type.bounds.least) = least;
     return how;
 }
 template <class T>
 constexpr How<T> at_most(int most, How<T> how) {
-    (how.type.list ? how.type.most_of : how.type.most) = most;
+    (how.type.list ? how.type.bounds.most_of : how.type.bounds.most) = most;
     return how;
 }
 /// Of an end of an interval: there is always one.
@@ -165,18 +191,19 @@ void say_maybe_or_sometimes();
 template <class T>
 struct Row {
     constexpr Row(const char* name, How<T> how, Words meaning = "", Words unit = "")
-        : field{name, how.write, how.presence, FieldNotes{how.type, meaning, unit}} {
+        : field{how.write, {name, how.presence, how.type, meaning, unit}} {
         if (how.may_lack && how.presence == Presence::always) say_maybe_or_sometimes();
     }
     /// The parts of another shape; left out together where there is no such part.
     constexpr Row(How<T> parts)
-        : field{nullptr, parts.write, parts.presence, FieldNotes{parts.type, "", ""}} {}
+        : field{parts.write, {nullptr, parts.presence, parts.type, "", ""}} {}
     Field field;
 };
 
-template <class T, std::size_t count>
+template <class T, std::size_t many>
 struct Fields {
-    Field rows[count];
+    static constexpr std::size_t count = many;
+    Field rows[many];
 };
 template <class T, std::size_t count>
 constexpr Fields<T, count> fields(const Row<T> (&&rows)[count]) {
@@ -186,22 +213,79 @@ constexpr Fields<T, count> fields(const Row<T> (&&rows)[count]) {
     return out;
 }
 
+/// Writes one field with its name, null or nothing where there is none.
+void write_field(JsonWriter& out, const char* name, Write write, Presence presence,
+                 const void* object);
+
+template <const auto& rows, std::size_t at>
+void write_row(JsonWriter& out, const void* object) {
+    constexpr const char* name = rows.rows[at].notes.name;
+    constexpr Write write = rows.rows[at].write;
+    constexpr Presence presence = rows.rows[at].notes.presence;
+    write_field(out, name, write, presence, object);
+}
+template <const auto& rows, std::size_t at>
+void tell_row(NotesList& out) {
+    constexpr FieldNotes notes = rows.rows[at].notes;
+    constexpr Type type = notes.type;
+    out.add(notes.name, notes.presence, notes.meaning, notes.unit);
+    out.is(type.base, type.list, type.number_may_be_null, type.bounds);
+    if constexpr (type.shape != nullptr || type.words != nullptr || type.pattern != nullptr)
+        out.refers(type.shape, type.words, type.pattern);
+}
+
+/// A table by its place; it has to be constant.
+template <const auto& rows>
+struct Table {
+    static void write(JsonWriter& out, const void* object) {
+        [&]<std::size_t... at>(std::index_sequence<at...>) {
+            (write_row<rows, at>(out, object), ...);
+        }
+        (every);
+    }
+    static void tell(NotesList& out) {
+        [&]<std::size_t... at>(std::index_sequence<at...>) {
+            (tell_row<rows, at>(out), ...);
+        }
+        (every);
+    }
+
+  private:
+    static constexpr std::make_index_sequence<std::remove_cvref_t<decltype(rows)>::count> every{};
+};
+template <const auto& rows>
+inline constexpr Table<rows> table{};
+
 struct AnyShape {
-    std::span<const Field> fields;
+    void (*write)(JsonWriter& out, const void* object); ///< its fields without brackets
     [[no_unique_address]] Kept<ShapeNotes> notes;
 };
 /// What a T is as an object. Its name is one in the whole program: the schema refers to it so.
 template <class T>
 struct Shape : AnyShape {
-    template <std::size_t count>
-    constexpr Shape(Words name, Words meaning, const Fields<T, count>& table)
-        : AnyShape{table.rows, ShapeNotes{name, meaning}} {}
+    template <const auto& rows>
+    constexpr Shape(Words name, Words meaning, Table<rows> /*unused*/)
+        : AnyShape{&Table<rows>::write, kept<rows>(name, meaning)} {
+        static_assert(std::is_same_v<std::remove_cvref_t<decltype(rows)>,
+                                     Fields<T, std::remove_cvref_t<decltype(rows)>::count>>);
+    }
+
+  private:
+    template <const auto& rows>
+    static constexpr Kept<ShapeNotes> kept(Words name, Words meaning) {
+        if constexpr (described) {
+            return {name, meaning, &Table<rows>::tell};
+        } else {
+            return {};
+        }
+    }
 };
+
+/// What its fields are and mean; made when it is asked for.
+[[nodiscard]] std::vector<FieldNotes> notes_of(const AnyShape& shape);
 
 /// @param object what the shape is of.
 void write_object(JsonWriter& out, const AnyShape& shape, const void* object);
-/// Its fields without brackets.
-void write_fields(JsonWriter& out, const AnyShape& shape, const void* object);
 
 template <class T>
 void write_object(JsonWriter& out, const Shape<T>& shape, const T& object) {
@@ -237,7 +321,7 @@ struct WholeSort {
 };
 /// Not below 0.
 struct CountSort : WholeSort {
-    static constexpr Type type{.base = Type::Base::whole, .least = 0};
+    static constexpr Type type{.base = Type::Base::whole, .bounds = {.least = 0}};
 };
 struct FlagSort {
     static constexpr Type type{.base = Type::Base::flag};
@@ -263,7 +347,7 @@ struct PartsSort {
     template <class T>
     static bool put(JsonWriter& out, const T& value, Presence /*unused*/) {
         static_assert(std::derived_from<std::remove_cvref_t<decltype(shape)>, Shape<T>>);
-        write_fields(out, shape, &value);
+        shape.write(out, &value);
         return true;
     }
 };
@@ -348,6 +432,17 @@ constexpr decltype(auto) value_of(const T& object) {
         return get(object);
     }
 }
+/// For an object, or parts, that are made of the struct itself.
+template <class T>
+const T& itself(const T& object) {
+    return object;
+}
+/// A member of what a pointer in the struct points to.
+template <auto pointer, auto member>
+const auto& through(const Owner<pointer>& object) {
+    return object.*pointer->*member;
+}
+
 template <auto get>
 using Value = std::remove_cvref_t<decltype(value_of<get>(std::declval<const Owner<get>&>()))>;
 
@@ -445,7 +540,7 @@ struct Result {
         : format(with_format)
         , shape(&first)
         , or_shape(second)
-        , notes(ShapeNotes{name, meaning}) {}
+        , notes(ShapeNotes{name, meaning, nullptr}) {}
     const char* format; ///< "jarful.weigh/1": the value of its first field
     const AnyShape* shape;
     const AnyShape* or_shape;                     ///< the other form; null if there is one only

@@ -75,17 +75,17 @@ class SchemaWriter {
     }
 
     void properties(const AnyShape& shape, bool always, std::vector<std::string_view>& required) {
-        for (const Field& field : shape.fields) {
+        for (const FieldNotes& field : notes_of(shape)) {
             const bool needed = always && field.presence != Presence::sometimes;
-            if (field.notes.type.base == Base::parts) {
-                properties(*field.notes.type.shape, needed, required);
+            if (field.type.base == Base::parts) {
+                properties(*field.type.shape, needed, required);
                 continue;
             }
             if (needed) required.emplace_back(field.name);
             out_.key(field.name);
             out_.begin_object(Layout::one_line);
-            value(field.notes.type, field.presence == Presence::maybe);
-            if (const std::string text = described_as(field.notes); !text.empty())
+            value(field.type, field.presence == Presence::maybe);
+            if (const std::string text = described_as(field); !text.empty())
                 entry("description", text);
             out_.end_object();
         }
@@ -101,8 +101,8 @@ class SchemaWriter {
 
     void list(const Type& type, bool null) {
         type_names("array", null);
-        bound("minItems", type.fewest);
-        bound("maxItems", type.most_of);
+        bound("minItems", type.bounds.fewest);
+        bound("maxItems", type.bounds.most_of);
         Type each = type;
         each.list = false;
         out_.key("items");
@@ -154,8 +154,8 @@ class SchemaWriter {
         case Base::written:
             return type_names("object", null);
         }
-        bound("minimum", type.least);
-        bound("maximum", type.most);
+        bound("minimum", type.bounds.least);
+        bound("maximum", type.bounds.most);
     }
 
     void bound(std::string_view key, int figure) {
@@ -206,6 +206,12 @@ class SchemaWriter {
 };
 
 } // namespace
+
+std::vector<FieldNotes> notes_of(const AnyShape& shape) {
+    NotesList list;
+    shape.notes.tell(list);
+    return list.take();
+}
 
 std::string schema(const Result& result) {
     return SchemaWriter().whole(result);

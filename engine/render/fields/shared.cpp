@@ -72,19 +72,15 @@ constexpr auto range_ends_fields = fields<RangeEnds>({
     {"high_status", maybe(choice<standing_words, text_at<high_end, status_of>>)},
 });
 
-const RangeEnds& itself(const RangeEnds& range) {
-    return range;
-}
-
 constexpr auto range_fields = fields<RangeEnds>({
-    parts<range_ends_shape, itself>,
+    parts<range_ends_shape, itself<RangeEnds>>,
     {"low_row", maybe(text<text_at<low_end, row_of>>),
      "The low end's row in `jarful ranges --json`."},
     {"high_row", maybe(text<text_at<high_end, row_of>>),
      "The high end's row in `jarful ranges --json`."},
 });
 constexpr Shape<RangeEnds> range{"range", "The ruling range, and the rows that it rests on.",
-                                 range_fields};
+                                 table<range_fields>};
 
 constexpr auto basis_figure_fields = fields<plan::BasisFigure>({
     {"basis", choice<basis_words, &plan::BasisFigure::basis>},
@@ -102,7 +98,7 @@ constexpr auto nearby_fields = fields<plan::NearbyRow>({
     {"source", maybe(text<&plan::NearbyRow::source>), "Document and section."},
 });
 constexpr Shape<plan::NearbyRow> nearby{"nearby", "A row that says something else near a figure.",
-                                        nearby_fields};
+                                        table<nearby_fields>};
 
 using Variant = plan::SaltJudgement::Variant;
 constexpr auto variant_fields = fields<Variant>({
@@ -112,7 +108,7 @@ constexpr auto variant_fields = fields<Variant>({
     {"verdict", choice<verdict_words, &Variant::verdict>},
 });
 constexpr Shape<Variant> variant{"variant", "The salt, if one thing is done otherwise.",
-                                 variant_fields};
+                                 table<variant_fields>};
 
 std::optional<RangeEnds> range_of(const plan::SaltJudgement& judged) {
     return range_ends(judged.low, judged.high);
@@ -169,14 +165,14 @@ constexpr auto place_fields = fields<FoundAt>({
      "The file that the place is in, where it is not the file that was looked at: that of an "
      "inherited line, or the house's."},
 });
-constexpr Shape<FoundAt> place_shape{"place", "A place in a file.", place_fields};
+constexpr Shape<FoundAt> place_shape{"place", "A place in a file.", table<place_fields>};
 
 constexpr auto related_fields = fields<LocatedRelated>({
     parts<place_shape, &LocatedRelated::at>,
     {"text", text<&LocatedRelated::text>, "What is there."},
 });
 constexpr Shape<LocatedRelated> related{"related", "Another place that belongs to a finding.",
-                                        related_fields};
+                                        table<related_fields>};
 
 std::string_view severity_word(language::Severity severity) {
     return severity == language::Severity::fault ? "fault" : "remark";
@@ -222,20 +218,24 @@ std::vector<std::string_view> read_periods() {
     return out;
 }
 
-constexpr Shape<RecipeHead> recipe_head_shape{"recipe_head", "The recipe.", recipe_head_fields};
+constexpr Shape<RecipeHead> recipe_head_shape{"recipe_head", "The recipe.",
+                                              table<recipe_head_fields>};
 constexpr Shape<KitchenHead> kitchen_head_shape{"kitchen_head", "The kitchen.",
-                                                kitchen_head_fields};
-constexpr Shape<plan::Portion> portion{"portion", "One go.", portion_fields};
-constexpr Shape<Reading> reading{"reading", "One quantity on one scale.", reading_fields};
-constexpr Shape<RangeEnds> range_ends_shape{"range_ends", "The ruling range.", range_ends_fields};
+                                                table<kitchen_head_fields>};
+constexpr Shape<plan::Portion> portion{"portion", "One go.", table<portion_fields>};
+constexpr Shape<Reading> reading{"reading", "One quantity on one scale.", table<reading_fields>};
+constexpr Shape<RangeEnds> range_ends_shape{"range_ends", "The ruling range.",
+                                            table<range_ends_fields>};
 constexpr Shape<plan::BasisFigure> basis_figure{"basis_figure", "The salt by one basis.",
-                                                basis_figure_fields};
+                                                table<basis_figure_fields>};
 constexpr Shape<plan::SaltJudgement> salt{
-    "salt", "The salt on the basis that its range is stated on.", salt_fields};
-constexpr Shape<plan::HoldCheck> check{"check", "A bound of the house (`hold`).", check_fields};
-constexpr Shape<plan::Warning> caution{"caution", "What can hurt, and what to do.", caution_fields};
+    "salt", "The salt on the basis that its range is stated on.", table<salt_fields>};
+constexpr Shape<plan::HoldCheck> check{"check", "A bound of the house (`hold`).",
+                                       table<check_fields>};
+constexpr Shape<plan::Warning> caution{"caution", "What can hurt, and what to do.",
+                                       table<caution_fields>};
 constexpr Shape<LocatedDiagnostic> diagnostic{"diagnostic", "What is wrong, where, and what to do.",
-                                              diagnostic_fields};
+                                              table<diagnostic_fields>};
 
 std::optional<RangeEnds> range_ends(const std::optional<plan::RangeEnd>& low,
                                     const std::optional<plan::RangeEnd>& high) {
