@@ -4,10 +4,10 @@
 #include "cli/files.hpp"
 #include "cli/help.hpp"
 #include "cli/load.hpp"
-#include "cli/schema.hpp"
 #include "cli/usage.hpp"
 #include "engine/language/describe.hpp"
 #include "engine/larder/larder.hpp"
+#include "engine/page/described.hpp"
 #include "engine/plan/trace.hpp"
 #include "engine/units/unit.hpp"
 
@@ -192,7 +192,7 @@ void offer_units(Gathering& gathering) {
 }
 
 void offer_results(Gathering& gathering) {
-    for (const fields::Result* result : described_results())
+    for (const fields::Result* result : page::described_results())
         gathering.offer(result->notes.name, result->notes.meaning);
 }
 

@@ -22,7 +22,7 @@ inline constexpr Flag this_kitchen_flag{"--kitchen", "FILE",
                                         "folder or in a folder above it"};
 inline constexpr Flag full_flag{"--full", "",
                                 "everything that is known, and not only what fits on a screen"};
-inline constexpr Flag json_flag{"--json", "", "the result as JSON, described in docs/schemas"};
+inline constexpr Flag json_flag{"--json", "", "the result as JSON, described by `jarful schema`"};
 inline constexpr Flag units_flag{"--units", "metric|us|both",
                                  "how to print weights, volumes and temperatures; as the "
                                  "kitchen says, else metric"};

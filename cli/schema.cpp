@@ -1,10 +1,10 @@
-#include "cli/schema.hpp"
+#include "engine/render/fields/schema.hpp"
 
 #include "cli/commands.hpp"
 #include "cli/options.hpp"
 #include "cli/terminal.hpp"
-#include "engine/page/results.hpp"
-#include "engine/render/fields/schema.hpp"
+#include "engine/page/described.hpp"
+#include "engine/units/nearest.hpp"
 
 #include <array>
 
@@ -28,13 +28,18 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.words(positionals);
     if (const auto failed = reader.parse(words)) return *failed;
     if (positionals.size() > 1) return stray_word(positionals[1], command);
-    const auto results = described_results();
-    if (positionals.empty()) return finish(listed(results), status::nothing_to_say);
-    for (const fields::Result* result : results)
-        if (result->notes.name == positionals.front())
-            return finish(fields::schema(*result), status::nothing_to_say);
-    complain("There is no result called \"" + positionals.front() +
-             "\". `jarful schema` lists them all.");
+    if (positionals.empty())
+        return finish(listed(page::described_results()), status::nothing_to_say);
+    const std::string& name = positionals.front();
+    if (const fields::Result* result = page::described_result(name))
+        return finish(fields::schema(*result), status::nothing_to_say);
+    std::vector<std::string_view> known;
+    for (const fields::Result* result : page::described_results())
+        known.emplace_back(result->notes.name);
+    std::string sentence = "There is no result called " + in_quotes(name) + ".";
+    if (const auto near = units::nearest(name, known))
+        sentence += " Did you mean " + in_quotes(*near) + "?";
+    complain(sentence + " `jarful schema` lists them all.");
     return status::not_done;
 }
 
@@ -44,14 +49,6 @@ constexpr std::array<std::string_view, 2> examples{
 };
 
 } // namespace
-
-std::vector<const fields::Result*> described_results() {
-    const auto of_commands = fields::results();
-    std::vector<const fields::Result*> out(of_commands.begin(), of_commands.end());
-    out.push_back(&page::page_result);
-    out.push_back(&page::page_load_result);
-    return out;
-}
 
 const Command schema_command{
     .name = "schema",

@@ -1,5 +1,5 @@
 #include "engine/language/parse.hpp"
-#include "engine/page/results.hpp"
+#include "engine/page/described.hpp"
 #include "engine/render/fields/schema.hpp"
 #include "engine/render/fields/shared.hpp"
 #include "tests/support/schema.hpp"
@@ -28,16 +28,9 @@ std::string read(const fs::path& path) {
     return out.str();
 }
 
-std::vector<const Result*> all_results() {
-    std::vector<const Result*> out(results().begin(), results().end());
-    out.push_back(&page::page_result);
-    out.push_back(&page::page_load_result);
-    return out;
-}
-
 TEST(Schemas, asCheckedInAreAsDescribed) {
     std::set<std::string> names;
-    for (const Result* result : all_results()) {
+    for (const Result* result : page::described_results()) {
         const std::string name = result->notes.name;
         EXPECT_TRUE(names.insert(name + ".json").second) << name << " stands for two";
         const fs::path path = source_dir / "docs/schemas" / (name + ".json");
@@ -64,7 +57,7 @@ void gather(const AnyShape& shape, std::map<std::string, std::set<const AnyShape
 
 TEST(Schemas, oneNameOneShapeAndAMeaningForEach) {
     std::map<std::string, std::set<const AnyShape*>> shapes;
-    for (const Result* result : all_results()) {
+    for (const Result* result : page::described_results()) {
         gather(*result->shape, shapes);
         if (result->or_shape != nullptr) gather(*result->or_shape, shapes);
     }
@@ -91,7 +84,7 @@ TEST(Schemas, oneNameOneShapeAndAMeaningForEach) {
 /// The documents among what the program is known to print, by the name of their schema.
 std::vector<std::pair<std::string, Json>> printed_documents() {
     std::map<std::string, std::string> names;
-    for (const Result* result : all_results())
+    for (const Result* result : page::described_results())
         names[result->format] = result->notes.name;
     std::vector<std::pair<std::string, Json>> out;
     for (const auto& entry : fs::directory_iterator(source_dir / "tests/golden/cli/cases")) {
@@ -147,7 +140,7 @@ void gather_keys(const AnyShape& shape, bool always, const Json& part, const Jso
 
 TEST(Schemas, refuseWhatIsMissingWrongOrTooMuch) {
     std::map<std::string, const Result*> by_name;
-    for (const Result* result : all_results())
+    for (const Result* result : page::described_results())
         by_name[result->notes.name] = result;
     std::set<std::string> seen;
     std::size_t left_out = 0;
