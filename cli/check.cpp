@@ -96,7 +96,7 @@ CheckedFile look_at(std::string path, LoadedFile file,
     CheckedFile out;
     out.path = std::move(path);
     out.sort = sort_of(file.document.kind);
-    out.result = assist::examine(file, kitchen_of, reasons);
+    out.result = load::examine(file, kitchen_of, reasons);
     out.findings = file.findings.all();
     out.read = file.read;
     out.source = std::move(file.document.source);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "engine/assist/load.hpp"
+#include "engine/load/load.hpp"
 
 #include <filesystem>
 #include <optional>
@@ -11,8 +11,8 @@
 /// Reading files, and finding recipes and kitchens by name.
 namespace jarful::cli {
 
-using assist::FileContent;
-using assist::FileFault;
+using load::FileContent;
+using load::FileFault;
 
 /// The bytes of a regular file, or of standard input for "-": at most one more than a recipe may
 /// have, so that a file without end ends here and the reader of recipes says that it is too large.

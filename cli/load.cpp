@@ -23,15 +23,11 @@ void set_units(kitchen::Kitchen& kitchen, const KitchenWords& words) {
     kitchen.shown = words.json ? units::Shown::metric : kitchen::shown_units(kitchen, words.units);
 }
 
-LoadedKitchen load_kitchen(const std::string& path) {
-    return kitchen_from(path, load(path));
-}
-
 LoadedHouse load_house(const std::string& beside) {
     const std::optional<std::string> path = house_of(beside);
     if (!path) return {};
     LoadedFile file = load(*path);
-    LoadedHouse out = assist::house_from(file);
+    LoadedHouse out = load::house_from(file);
     explain_aside(file.document.source, file.findings);
     return out;
 }
@@ -46,7 +42,7 @@ const LoadedKitchen& Kitchens::of(const std::string& recipe_path) {
     const std::optional<std::string> house = house_of(recipe_path);
     const std::string key = path.value_or("") + '\n' + house.value_or("");
     if (const auto found = known_.find(key); found != known_.end()) return *(here = &found->second);
-    LoadedKitchen kitchen = assist::kitchen_of_files(path, house, load);
+    LoadedKitchen kitchen = load::kitchen_of_files(path, house, load);
     set_units(kitchen.kitchen, words_);
     return *(here = &known_.emplace(key, std::move(kitchen)).first->second);
 }

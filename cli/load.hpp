@@ -1,11 +1,11 @@
 #pragma once
 
 #include "cli/files.hpp"
-#include "engine/assist/load.hpp"
 #include "engine/kitchen/kitchen.hpp"
 #include "engine/language/diagnostic.hpp"
 #include "engine/language/inherit.hpp"
 #include "engine/language/tree.hpp"
+#include "engine/load/load.hpp"
 
 #include <map>
 #include <memory>
@@ -16,13 +16,11 @@
 /// Files as the engine wants them.
 namespace jarful::cli {
 
-using assist::add_house;
-using assist::kitchen_from;
-using assist::LoadedFile;
-using assist::LoadedHouse;
-using assist::LoadedKitchen;
-using assist::understood;
-using assist::with_bases;
+using load::LoadedFile;
+using load::LoadedHouse;
+using load::LoadedKitchen;
+using load::understood;
+using load::with_bases;
 
 /// Reads and parses, with what a recipe inherits from another; what cannot be read is among the
 /// findings, without a place.
@@ -37,9 +35,6 @@ struct KitchenWords {
 };
 /// Gives a kitchen these units.
 void set_units(kitchen::Kitchen& kitchen, const KitchenWords& words);
-
-/// A kitchen from a file; one that is a recipe is a fault.
-[[nodiscard]] LoadedKitchen load_kitchen(const std::string& path);
 
 /// The house file beside a file or above it, for commands that read no recipe. What is wrong with
 /// it is said on standard error.

@@ -2,6 +2,7 @@
 
 #include "cli/command.hpp"
 #include "engine/larder/convert.hpp"
+#include "engine/plan/read_request.hpp"
 #include "engine/render/page.hpp"
 
 #include <memory>
@@ -35,15 +36,7 @@ inline constexpr Flag spoons_flag{"--spoons", "SYSTEM",
                                   "us, metric, imperial or label; otherwise the kitchen's, "
                                   "otherwise US ones with the figures reaching to the metric ones"};
 
-/// What is said of a batch beside the recipe's name, as typed.
-struct RequestWords {
-    std::vector<std::string> settings; ///< name=value
-    std::vector<std::string> without;  ///< optional lines to leave out
-    std::vector<std::string> poured;   ///< name=amount: what really went in
-    std::optional<std::string> moving; ///< the one given that may move for a question
-    std::optional<std::string> bowl;   ///< weight of the one bowl that all is weighed into
-    bool yes = false;                  ///< what is hard to believe is meant so
-};
+using plan::RequestWords;
 
 /// Says what is wrong with the words of a command and where its help is.
 /// @return the status of a command that was not done.

@@ -66,9 +66,9 @@ std::optional<std::string> text_of(const std::optional<std::string>& path) {
 }
 
 /// The texts that a page carries, of a recipe that is known to be sound.
-page::LoadRequest texts_of(const std::string& path, const std::optional<std::string>& kitchen,
-                           std::string& why) {
-    page::LoadRequest out;
+load::Texts texts_of(const std::string& path, const std::optional<std::string>& kitchen,
+                     std::string& why) {
+    load::Texts out;
     FileContent content = read_file(path);
     out.recipe = content.bytes;
     std::map<std::string, std::string> bases;

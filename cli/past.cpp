@@ -167,28 +167,18 @@ const LoadedKitchen& PastBook::kitchen_of(const BookFile& file) {
     if (words_.named) return named_.of(file.path);
     const std::string start = folder_of(file.inner);
     if (const auto known = by_folder_.find(start); known != by_folder_.end()) return known->second;
-    LoadedKitchen kitchen;
-    kitchen.kitchen = kitchen::default_kitchen();
-    for (std::string folder = start;; folder = folder_of(folder)) {
-        const std::string path = joined(folder, kitchen_file);
-        if (auto bytes = repository_.read(revision_, path)) {
-            FileContent content;
-            content.bytes = *std::move(bytes);
-            kitchen = kitchen_from(path, understood(path, std::move(content)));
-            break;
+    const auto nearest = [&](std::string_view name) -> std::optional<std::string> {
+        for (std::string folder = start;; folder = folder_of(folder)) {
+            const std::string path = joined(folder, name);
+            if (repository_.read(revision_, path)) return path;
+            if (folder.empty()) return std::nullopt;
         }
-        if (folder.empty()) break;
-    }
-    for (std::string folder = start;; folder = folder_of(folder)) {
-        const std::string path = joined(folder, house_file);
-        if (auto bytes = repository_.read(revision_, path)) {
-            FileContent content;
-            content.bytes = *std::move(bytes);
-            add_house(kitchen, path, understood(path, std::move(content)));
-            break;
-        }
-        if (folder.empty()) break;
-    }
+    };
+    LoadedKitchen kitchen = load::kitchen_of_files(
+        nearest(kitchen_file), nearest(house_file), [&](const std::string& path) {
+            auto bytes = repository_.read(revision_, path);
+            return understood(path, {bytes ? *std::move(bytes) : std::string(), {}});
+        });
     set_units(kitchen.kitchen, words_);
     return by_folder_.emplace(start, std::move(kitchen)).first->second;
 }

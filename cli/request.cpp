@@ -29,31 +29,6 @@ language::Findings as_option(const language::Findings& findings) {
     return out;
 }
 
-/// Reads `name=value` words; false if one was not understood.
-bool read_settings(const std::vector<std::string>& words, std::vector<plan::Setting>& settings) {
-    bool sound = true;
-    for (const std::string& text : words) {
-        language::Findings findings;
-        auto setting = plan::read_setting(text, findings);
-        explain_aside(request_source(text), findings);
-        if (setting && !findings.has_faults()) {
-            settings.push_back(std::move(*setting));
-        } else {
-            sound = false;
-        }
-    }
-    return sound;
-}
-
-bool read_bowl(const std::string& text, plan::Request& request) {
-    language::Findings findings;
-    auto bowl = plan::read_setting(std::string(bowl_setting) + text, findings);
-    explain_aside(request_source(std::string(bowl_option) + text), as_option(findings));
-    if (!bowl || findings.has_faults()) return false;
-    request.bowl = std::move(*bowl);
-    return true;
-}
-
 template <class List>
 void explain_each(const std::vector<std::string>& texts, const List& found) {
     for (std::size_t i = 0; i < found.size() && i < texts.size(); ++i)
@@ -67,15 +42,10 @@ language::Source request_source(const std::string& text) {
 }
 
 bool read_request(const RequestWords& words, plan::Request& request) {
-    const bool settings = read_settings(words.settings, request.settings);
-    const bool poured = read_settings(words.poured, request.poured);
-    const bool bowl = !words.bowl || read_bowl(*words.bowl, request);
-    for (auto* list : {&request.settings, &request.poured})
-        for (plan::Setting& setting : *list)
-            setting.certain = words.yes;
-    request.without = words.without;
-    request.moving = words.moving.value_or("");
-    return settings && poured && bowl;
+    plan::RequestFindings found;
+    const bool sound = plan::read_request(words, request, found);
+    explain_request(words, found);
+    return sound;
 }
 
 void explain_request(const RequestWords& words, const plan::RequestFindings& found) {
@@ -97,16 +67,7 @@ std::optional<Ready> make_ready(const std::string& name, const KitchenWords& wor
     Ready ready;
     ready.recipe = load(found.path);
     LoadedFile& recipe = ready.recipe;
-    if (recipe.ok() && recipe.document.kind != language::FileKind::recipe) {
-        recipe.findings.fault("not-a-recipe", std::nullopt,
-                              recipe.document.kind == language::FileKind::house
-                                  ? "This is a house file, and a recipe is wanted."
-                              : recipe.document.kind == language::FileKind::batch
-                                  ? "This is the record of a batch, and a recipe is wanted."
-                                  : "This is a kitchen, and a recipe is wanted.",
-                              "Name a file that begins with a `recipe` line; `jarful check` looks "
-                              "at kitchens too.");
-    }
+    load::want_recipe(recipe);
     Kitchens kitchens(words);
     const LoadedKitchen& kitchen = kitchens.of(found.path);
     if (!kitchen.ok()) explain_aside(kitchen.file.document.source, kitchen.file.findings);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "engine/assist/load.hpp"
+#include "engine/load/load.hpp"
 
 #include <optional>
 #include <string>
@@ -9,6 +9,11 @@
 
 /// What the language server asks of the world. The room itself reads no file.
 namespace jarful::assist {
+
+using load::FileContent;
+using load::FileFault;
+using load::LoadedFile;
+using load::LoadedKitchen;
 
 /// A path is a file's name for people wherever one is taken or returned here, as the command line
 /// prints it, so that both say the same of a file. Nothing here changes a file.

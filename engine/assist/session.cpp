@@ -10,7 +10,7 @@ namespace jarful::assist {
 Look::Look(LoadedFile file, std::shared_ptr<const LoadedKitchen> kitchen)
     : file_(std::move(file))
     , kitchen_(std::move(kitchen)) {
-    checked_ = examine(file_, [this]() -> const LoadedKitchen& { return *kitchen_; });
+    checked_ = load::examine(file_, [this]() -> const LoadedKitchen& { return *kitchen_; });
 }
 
 std::size_t Look::faults() const {
@@ -97,7 +97,7 @@ language::FoundBase Session::find_base(std::string_view name, const std::string&
 }
 
 LoadedFile Session::parsed(const std::string& path) const {
-    return understood(path, read(path));
+    return load::understood(path, read(path));
 }
 
 const Look& Session::look(const std::string& path) {
@@ -106,11 +106,13 @@ const Look& Session::look(const std::string& path) {
     const language::FindBase find = [this](std::string_view name, const std::string& from) {
         return find_base(name, from);
     };
-    const auto load = [&](const std::string& file) { return with_bases(parsed(file), file, find); };
+    const auto load = [&](const std::string& file) {
+        return load::with_bases(parsed(file), file, find);
+    };
     LoadedFile file = load(path);
     auto kitchen = std::make_shared<LoadedKitchen>();
     if (file.document.kind == language::FileKind::recipe)
-        *kitchen = kitchen_of_files(files_.kitchen_of(path), files_.house_of(path), load);
+        *kitchen = load::kitchen_of_files(files_.kitchen_of(path), files_.house_of(path), load);
     kitchen->kitchen.shown = kitchen::shown_units(kitchen->kitchen, std::nullopt);
     look = std::make_unique<Look>(std::move(file), std::move(kitchen));
     return *look;

@@ -80,28 +80,12 @@ kitchen::Kitchen kitchen_for(const kitchen::Kitchen& of_page, const WeighQuestio
 
 // ---- Weighing ----
 
-std::vector<plan::Setting> settings_of(const std::vector<std::string>& texts, Problems& problems,
-                                       bool& sound) {
-    std::vector<plan::Setting> out;
-    for (const std::string& text : texts) {
-        language::Findings findings;
-        auto setting = plan::read_setting(text, findings);
-        problems.add(text, findings);
-        if (setting && !findings.has_faults()) {
-            out.push_back(std::move(*setting));
-        } else {
-            sound = false;
-        }
-    }
-    return out;
-}
-
-void add_found(Problems& problems, const WeighQuestion& question,
+void add_found(Problems& problems, const plan::RequestWords& words,
                const plan::RequestFindings& found) {
-    problems.add_each(question.words, found.settings);
-    problems.add_each(question.without, found.without);
-    problems.add_each(question.poured, found.poured);
-    problems.add(question.moving, found.moving);
+    problems.add_each(words.settings, found.settings);
+    problems.add_each(words.without, found.without);
+    problems.add_each(words.poured, found.poured);
+    problems.add(words.moving.value_or(""), found.moving);
 }
 
 std::string calendar(plan::WeighOut out, const kitchen::Kitchen& kitchen,
@@ -144,21 +128,16 @@ std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     const units::Shown units = kitchen::shown_units(kitchen, question.units);
     kitchen.shown = units::Shown::metric;
     plan::Request request;
-    bool sound = true;
-    request.settings = settings_of(question.words, problems, sound);
-    request.poured = settings_of(question.poured, problems, sound);
-    for (auto* list : {&request.settings, &request.poured})
-        for (plan::Setting& setting : *list)
-            setting.certain = question.yes;
-    request.without = question.without;
-    request.moving = question.moving;
+    plan::RequestFindings found;
+    const bool sound = plan::read_request(question.words, request, found);
+    add_found(problems, question.words, found);
     if (!sound) return nothing(problems);
     language::Findings findings;
-    plan::RequestFindings found;
+    found = {};
     const auto out = plan::weigh(recipe.document, kitchen, request, findings, found);
     findings.sort();
     problems.add(recipe.document.source, findings);
-    add_found(problems, question, found);
+    add_found(problems, question.words, found);
     if (!out) return nothing(problems);
     // The card is for the reader's eyes: in the reader's units, and it names no scale to who has
     // none.

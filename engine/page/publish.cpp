@@ -45,9 +45,9 @@ std::string dumped(const Json& json) {
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
-std::string load_data(const LoadRequest& texts) {
+std::string load_data(const load::Texts& texts) {
     Json bases = Json::array();
-    for (const NamedText& base : texts.bases)
+    for (const load::NamedText& base : texts.bases)
         bases.push_back(Json{{"name", base.name}, {"text", base.text}});
     return dumped(Json{{"recipe", texts.recipe},
                        {"kitchen", texts.kitchen ? Json(*texts.kitchen) : Json(nullptr)},

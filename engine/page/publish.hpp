@@ -1,6 +1,6 @@
 #pragma once
 
-#include "engine/page/question.hpp"
+#include "engine/load/texts.hpp"
 #include "engine/plan/weigh_out.hpp"
 #include "engine/render/card.hpp"
 
@@ -14,7 +14,7 @@ namespace jarful::page {
 /// A recipe with what its page carries.
 struct Published {
     std::string name; ///< of its file in a folder, without the ending
-    LoadRequest texts;
+    load::Texts texts;
     plan::WeighOut weighed;      ///< the recipe's own batch, in no particular jars
     render::Card card;           ///< the same as `jarful card` makes it
     render::CardAddress address; ///< where the page will stand

@@ -161,11 +161,11 @@ void read_reader(const Json& object, WeighQuestion& question, std::string& fault
 WeighQuestion weigh_question(const Json& object, std::string& fault) {
     Reader reader(object, "", fault);
     WeighQuestion question;
-    question.words = reader.texts("words");
-    question.without = reader.texts("without");
-    question.poured = reader.texts("poured");
-    question.moving = reader.text("for", longest_word);
-    question.yes = reader.flag("yes");
+    question.words = {.settings = reader.texts("words"),
+                      .without = reader.texts("without"),
+                      .poured = reader.texts("poured"),
+                      .moving = reader.text("for", longest_word),
+                      .yes = reader.flag("yes")};
     question.grain = reader.text("grain", longest_word);
     question.units = reader.units();
     question.start = reader.day("start");
@@ -206,11 +206,11 @@ Question read_question(std::string_view json) {
     return out;
 }
 
-std::optional<LoadRequest> read_load(std::string_view json, std::string& fault) {
+std::optional<load::Texts> read_load(std::string_view json, std::string& fault) {
     const auto object = object_of(json, fault);
     if (!object) return std::nullopt;
     Reader reader(*object, "", fault);
-    LoadRequest out;
+    load::Texts out;
     if (reader.at("recipe") == nullptr) reader.wrong("recipe", "the text of a recipe");
     out.recipe = reader.text("recipe", most_json);
     if (reader.at("kitchen") != nullptr) out.kitchen = reader.text("kitchen", most_json);

@@ -1,6 +1,8 @@
 #pragma once
 
 #include "engine/larder/convert.hpp"
+#include "engine/load/texts.hpp"
+#include "engine/plan/read_request.hpp"
 #include "engine/render/page.hpp"
 #include "engine/tend/dates.hpp"
 
@@ -13,18 +15,6 @@
 /// What a page asks, read from JSON and held within bounds. For this room.
 namespace jarful::page {
 
-/// A text with the name that people know it by.
-struct NamedText {
-    std::string name;
-    std::string text;
-};
-
-struct LoadRequest {
-    std::string recipe;
-    std::optional<std::string> kitchen, house;
-    std::vector<NamedText> bases; ///< by the names that `based on` lines use
-};
-
 /// A reader's own jar, or one of the kitchen's jars by its name, and then only that one.
 struct ReaderJar {
     std::string name; ///< empty for their own
@@ -34,9 +24,7 @@ struct ReaderJar {
 };
 
 struct WeighQuestion {
-    std::vector<std::string> words, without, poured;
-    std::string moving;
-    bool yes = false;             ///< what is hard to believe is meant so
+    plan::RequestWords words;
     std::optional<double> step_g; ///< of the reader's scale; empty: the kitchen's scales
     bool no_scale = false;        ///< the reader has none and is told spoons
     std::optional<ReaderJar> jar;
@@ -63,6 +51,6 @@ struct Question {
 
 [[nodiscard]] Question read_question(std::string_view json);
 /// @param fault a sentence, where nothing is returned.
-[[nodiscard]] std::optional<LoadRequest> read_load(std::string_view json, std::string& fault);
+[[nodiscard]] std::optional<load::Texts> read_load(std::string_view json, std::string& fault);
 
 } // namespace jarful::page

@@ -3,7 +3,7 @@
 #include "engine/kitchen/kitchen.hpp"
 #include "engine/language/diagnostic.hpp"
 #include "engine/language/tree.hpp"
-#include "engine/page/question.hpp"
+#include "engine/load/texts.hpp"
 
 #include <optional>
 #include <string>
@@ -26,6 +26,6 @@ struct PageRecipe {
     bool sound = false;       ///< there are no faults
 };
 
-[[nodiscard]] PageRecipe read_recipe(const LoadRequest& request);
+[[nodiscard]] PageRecipe read_recipe(const load::Texts& texts);
 
 } // namespace jarful::page

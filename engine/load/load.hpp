@@ -15,7 +15,7 @@
 /// Files as the engine wants them, wherever their bytes come from: a disk, an editor, git. What
 /// belongs together (a recipe, what it is based on, its kitchen and its house file) is put together
 /// here and nowhere else, so that a command and an editor say the same of a file.
-namespace jarful::assist {
+namespace jarful::load {
 
 /// Why a file could not be read: a code as in docs/diagnostics.md, and two sentences, which do not
 /// name the file.
@@ -47,6 +47,9 @@ struct LoadedFile {
 [[nodiscard]] LoadedFile with_bases(LoadedFile file, const std::string& path,
                                     const language::FindBase& find);
 
+/// A file without faults that is something else than a recipe gets one that says so.
+void want_recipe(LoadedFile& file);
+
 /// The kitchen that belongs to a recipe.
 struct LoadedKitchen {
     std::string path; ///< empty for the built-in one; the house's where that is what has faults
@@ -54,9 +57,6 @@ struct LoadedKitchen {
     LoadedFile file; ///< of one from a file
     [[nodiscard]] bool ok() const { return file.ok(); }
 };
-
-/// A kitchen from a file that was parsed; one that is a recipe is a fault.
-[[nodiscard]] LoadedKitchen kitchen_from(std::string path, LoadedFile file);
 
 /// What a book's house file says.
 struct LoadedHouse {
@@ -68,13 +68,11 @@ struct LoadedHouse {
 /// What a house file says; what is wrong with it is put with its findings.
 [[nodiscard]] LoadedHouse house_from(LoadedFile& file);
 
-/// Gives a kitchen what the house file says: its ranges, and its materials, which the kitchen's own
-/// go before. What is wrong with the house file is put with what is wrong with the kitchen.
-void add_house(LoadedKitchen& kitchen, const std::string& path, LoadedFile file);
-
 /// Reads and parses the file of a path.
 using Load = std::function<LoadedFile(const std::string& path)>;
-/// The kitchen of these two files, or the built-in one where there is none.
+/// The kitchen of these two files, or the built-in one where there is none: with the ranges of the
+/// house file, and its materials, which the kitchen's own go before. What is wrong with the house
+/// file is put with what is wrong with the kitchen.
 [[nodiscard]] LoadedKitchen kitchen_of_files(const std::optional<std::string>& kitchen,
                                              const std::optional<std::string>& house,
                                              const Load& load);
@@ -87,4 +85,4 @@ using Load = std::function<LoadedFile(const std::string& path)>;
 examine(LoadedFile& file, const std::function<const LoadedKitchen&()>& kitchen_of,
         plan::Reasons reasons = plan::Reasons::all);
 
-} // namespace jarful::assist
+} // namespace jarful::load

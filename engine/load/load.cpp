@@ -1,12 +1,10 @@
-#include "engine/assist/load.hpp"
+#include "engine/load/load.hpp"
 
-#include "engine/language/command_line.hpp"
 #include "engine/language/parse.hpp"
-#include "engine/tend/record.hpp"
 
 #include <iterator>
 
-namespace jarful::assist {
+namespace jarful::load {
 
 using language::FileKind;
 
@@ -37,6 +35,33 @@ LoadedFile with_bases(LoadedFile file, const std::string& path, const language::
     return file;
 }
 
+void want_recipe(LoadedFile& file) {
+    if (!file.ok() || file.document.kind == FileKind::recipe) return;
+    file.findings.fault(
+        "not-a-recipe", std::nullopt,
+        file.document.kind == FileKind::house   ? "This is a house file, and a recipe is wanted."
+        : file.document.kind == FileKind::batch ? "This is the record of a batch, and a recipe is "
+                                                  "wanted."
+                                                : "This is a kitchen, and a recipe is wanted.",
+        "Name a file that begins with a `recipe` line; `jarful check` looks at kitchens too.");
+}
+
+LoadedHouse house_from(LoadedFile& file) {
+    LoadedHouse out;
+    if (file.ok() && file.document.kind != FileKind::house)
+        file.findings.fault("not-a-house", std::nullopt, "This is not a house file.",
+                            "Begin it with a line such as: house \"Quay Street\".");
+    if (file.ok()) {
+        out.house = larder::House::read(file.document, file.findings);
+        out.materials = kitchen::house_materials(file.document, file.findings);
+    }
+    out.ok = file.ok();
+    return out;
+}
+
+namespace {
+
+/// A kitchen from a file that was parsed; one that is a recipe is a fault.
 LoadedKitchen kitchen_from(std::string path, LoadedFile file) {
     LoadedKitchen out;
     out.path = std::move(path);
@@ -57,19 +82,6 @@ LoadedKitchen kitchen_from(std::string path, LoadedFile file) {
     return out;
 }
 
-LoadedHouse house_from(LoadedFile& file) {
-    LoadedHouse out;
-    if (file.ok() && file.document.kind != FileKind::house)
-        file.findings.fault("not-a-house", std::nullopt, "This is not a house file.",
-                            "Begin it with a line such as: house \"Quay Street\".");
-    if (file.ok()) {
-        out.house = larder::House::read(file.document, file.findings);
-        out.materials = kitchen::house_materials(file.document, file.findings);
-    }
-    out.ok = file.ok();
-    return out;
-}
-
 void add_house(LoadedKitchen& kitchen, const std::string& path, LoadedFile file) {
     const bool sound = kitchen.ok();
     LoadedHouse house = house_from(file);
@@ -83,6 +95,8 @@ void add_house(LoadedKitchen& kitchen, const std::string& path, LoadedFile file)
                              file.findings.all());
 }
 
+} // namespace
+
 LoadedKitchen kitchen_of_files(const std::optional<std::string>& kitchen,
                                const std::optional<std::string>& house, const Load& load) {
     LoadedKitchen out;
@@ -95,52 +109,4 @@ LoadedKitchen kitchen_of_files(const std::optional<std::string>& kitchen,
     return out;
 }
 
-namespace {
-
-/// That a recipe is not judged, since its kitchen or house file is not whole.
-void say_faulty(const LoadedKitchen& kitchen, language::Findings& findings) {
-    if (!kitchen.file.read) {
-        findings.fault("faulty-kitchen", std::nullopt,
-                       "The kitchen of this recipe, \"" + kitchen.path +
-                           "\", cannot be read, so the recipe is not judged.",
-                       "Check the spelling of its path.");
-        return;
-    }
-    const char* what = kitchen.path.ends_with("house.jarful") ? "house file" : "kitchen";
-    findings.fault(
-        "faulty-kitchen", std::nullopt,
-        std::string("The ") + what + " of this recipe, \"" + kitchen.path +
-            "\", has faults, so the recipe is not judged.",
-        std::string("Mend the ") + what + " first: `" +
-            language::command_line({"jarful", "check", language::path_word(kitchen.path)}) + "`.");
-}
-
-} // namespace
-
-std::optional<plan::CheckResult> examine(LoadedFile& file,
-                                         const std::function<const LoadedKitchen&()>& kitchen_of,
-                                         plan::Reasons reasons) {
-    std::optional<plan::CheckResult> out;
-    const language::Document& document = file.document;
-    if (file.ok() && document.kind == FileKind::kitchen)
-        static_cast<void>(kitchen::read_kitchen(document, file.findings));
-    if (file.ok() && document.kind == FileKind::house) {
-        static_cast<void>(larder::House::read(document, file.findings));
-        static_cast<void>(kitchen::house_materials(document, file.findings));
-    }
-    if (file.ok() && document.kind == FileKind::batch)
-        static_cast<void>(tend::read_record(document, file.findings));
-    if (file.ok() && document.kind == FileKind::recipe) {
-        const LoadedKitchen& kitchen = kitchen_of();
-        if (kitchen.ok()) {
-            out = plan::check(document, kitchen.kitchen, file.findings, reasons);
-        } else {
-            say_faulty(kitchen, file.findings);
-        }
-    }
-    file.findings.sort();
-    if (!file.ok()) out.reset();
-    return out;
-}
-
-} // namespace jarful::assist
+} // namespace jarful::load
