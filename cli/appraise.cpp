@@ -6,6 +6,7 @@
 #include "cli/terminal.hpp"
 #include "cli/writing.hpp"
 #include "engine/language/command_line.hpp"
+#include "engine/library/words.hpp"
 #include "engine/render/appraise_report.hpp"
 #include "engine/units/amount.hpp"
 
@@ -22,11 +23,8 @@ namespace jarful::cli {
 namespace {
 
 struct AppraiseOptions {
-    std::string path;                     ///< a file, a saved page, or "-"; empty: standard input
-    std::string kind;                     ///< with its method behind a blank; empty: to be inferred
-    std::string salt;                     ///< which grain a bare "salt" is
-    std::vector<std::string> weighs;      ///< name=amount, what the cook has weighed
-    std::vector<std::string> lines;       ///< number=text, what a line is to be read as
+    std::string path; ///< a file, a saved page, or "-"; empty: standard input
+    library::AppraiseWords words;
     std::optional<std::string> why;       ///< the number of the line to explain
     std::optional<std::string> as_recipe; ///< where to write a recipe; "-" for standard output
     std::optional<double> salt_percent;   ///< the house's own salt in that recipe
@@ -63,105 +61,19 @@ bool read_text(const std::string& path, std::string& bytes, std::string& why) {
     }
     if (descriptor != STDIN_FILENO) ::close(descriptor);
     if (good && bytes.size() > appraise::max_bytes) {
-        why = "It is larger than 4 MiB; paste the recipe's own lines.";
+        why = library::too_large;
         return false;
     }
     return good;
 }
 
-/// "4=water 2 qt": a line's number, and what is to be read in its place.
-std::optional<appraise::LineAnswer> numbered(std::string_view text) {
-    const std::size_t equals = text.find('=');
-    if (equals == std::string_view::npos || equals == 0 || equals > 6) return std::nullopt;
-    appraise::LineAnswer out;
-    for (const char c : text.substr(0, equals)) {
-        if (c < '0' || c > '9') return std::nullopt;
-        out.number = out.number * 10 + static_cast<std::size_t>(c - '0');
-    }
-    out.text = text.substr(equals + 1);
-    return out.number > 0 ? std::optional(out) : std::nullopt;
-}
-
-int code_of(const std::vector<appraise::Appraisal>& all) {
-    const bool well = std::all_of(all.begin(), all.end(), [](const appraise::Appraisal& a) {
-        return a.verdict == appraise::Verdict::inside;
-    });
-    return well ? status::nothing_to_say : status::something_found;
-}
-
-/// What the cook knows better than the list; empty with a complaint if a word is not understood.
-std::optional<appraise::Request> request_of(const AppraiseOptions& options) {
-    appraise::Request request;
-    request.salt = options.salt;
-    appraise::set_kind(request, options.kind);
-    for (const std::string& text : options.weighs) {
-        const std::size_t equals = text.find('=');
-        const auto amount = equals == std::string::npos
-                                ? std::nullopt
-                                : units::read_amount(std::string_view(text).substr(equals + 1));
-        if (!amount || equals == 0 || !(amount->dimension == units::dim::mass) ||
-            !(amount->value > 0) || !(amount->value <= 1e6)) {
-            complain("\"" + text +
-                     "\" is not understood: write a name, = and a weight without blanks, as in "
-                     "--weighs cabbage=1.84kg.");
-            return std::nullopt;
-        }
-        request.pins.push_back({text.substr(0, equals), amount->value});
-    }
-    for (const std::string& text : options.lines) {
-        const auto line = numbered(text);
-        if (!line) {
-            complain(
-                "\"" + text +
-                "\" is not understood: write the line's number, = and what it is to be read as, "
-                "as in --line \"4=2 qt water\".");
-            return std::nullopt;
-        }
-        request.lines.push_back(*line);
-    }
-    return request;
-}
-
 int explain_line(const std::string& bytes, const std::string& number) {
-    const auto line = numbered(number + "=");
+    const auto line = library::numbered(number + "=");
     const auto text = line ? appraise::why(bytes, line->number) : std::nullopt;
     if (text) return finish(*text, status::nothing_to_say);
     complain("There is no line \"" + number +
              "\" in it. Lines are numbered from 1, empty ones too.");
     return status::not_done;
-}
-
-/// The recipes of a text or of a saved page.
-std::vector<appraise::Found> recipes_in(std::string bytes) {
-    if (!appraise::is_page(bytes)) return {appraise::Found{"", std::move(bytes)}};
-    appraise::Page page = appraise::read_page(bytes);
-    for (const std::string& remark : page.remarks)
-        complain(remark);
-    if (!page.from_data)
-        complain("The page holds no recipe data; its text is read, with whatever else stands "
-                 "on it.");
-    return std::move(page.recipes);
-}
-
-/// Each recipe appraised; empty with a complaint if one is refused or nothing is there to read.
-std::vector<appraise::Appraisal> appraise_all(const std::vector<appraise::Found>& found,
-                                              const appraise::Request& request) {
-    std::vector<appraise::Appraisal> all;
-    for (const appraise::Found& one : found) {
-        appraise::Refusal refusal;
-        auto appraisal = appraise::appraise(one.text, request, refusal);
-        if (!appraisal) {
-            complain(refusal.message + " " + refusal.advice);
-            return {};
-        }
-        all.push_back(std::move(*appraisal));
-    }
-    if (std::all_of(all.begin(), all.end(), [](const auto& one) { return one.lines.empty(); })) {
-        complain("Nothing could be read: no line of ingredients. Paste them as they stand, a line "
-                 "each.");
-        return {};
-    }
-    return all;
 }
 
 /// Writes the first of them as a recipe into a file; false with a complaint if it cannot be.
@@ -192,25 +104,33 @@ std::string text_of(const std::vector<appraise::Appraisal>& all, const AppraiseO
 }
 
 int answer(const AppraiseOptions& options) {
-    const auto request = request_of(options);
-    if (!request) return status::not_done;
     std::string bytes;
     std::string why;
+    const auto request = library::read_request(options.words, why);
+    if (!request) {
+        complain(why);
+        return status::not_done;
+    }
     const std::string path = options.path.empty() ? "-" : options.path;
     if (!read_text(path, bytes, why)) {
         complain("\"" + path + "\": " + why);
         return status::not_done;
     }
     if (options.why) return explain_line(bytes, *options.why);
-    const std::vector<appraise::Appraisal> all =
-        appraise_all(recipes_in(std::move(bytes)), *request);
-    if (all.empty()) return status::not_done;
+    const library::AppraisedText read = library::appraise_text(std::move(bytes), *request);
+    for (const std::string& remark : read.remarks)
+        complain(remark);
+    const std::vector<appraise::Appraisal>& all = read.recipes;
+    if (all.empty()) {
+        complain(read.fault);
+        return status::not_done;
+    }
     if (options.as_recipe) {
         const std::string recipe = appraise::as_recipe(all.front(), options.salt_percent);
-        if (*options.as_recipe == "-") return finish(recipe, code_of(all));
+        if (*options.as_recipe == "-") return finish(recipe, library::status_of(all));
         if (!write_recipe(recipe, *options.as_recipe, all.size())) return status::not_done;
     }
-    return finish(text_of(all, options), code_of(all));
+    return finish(text_of(all, options), library::status_of(all));
 }
 
 /// "2.5 %", "2.5%" or "2.5"; false with a complaint if it is no percentage that a jar may have.
@@ -240,8 +160,8 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.words(positionals);
     reader.text("--kind", kind);
     reader.text("--salt", salt);
-    reader.texts("--weighs", options.weighs);
-    reader.texts("--line", options.lines);
+    reader.texts("--weighs", options.words.weighs);
+    reader.texts("--line", options.words.lines);
     reader.text("--why", options.why);
     reader.text("--as-recipe", options.as_recipe);
     reader.text("--salt-percent", percent);
@@ -249,12 +169,12 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.flag("--full", options.full);
     reader.flag("--json", options.json);
     if (const auto failed = reader.parse(words)) return *failed;
-    if (kind) options.kind = *kind;
-    if (salt) options.salt = *salt;
+    if (kind) options.words.kind = *kind;
+    if (salt) options.words.salt = *salt;
     if (percent && !read_percent(*percent, options)) return status::not_done;
     for (const std::string& word : positionals) {
         if (word.find('=') != std::string::npos) {
-            options.weighs.push_back(word);
+            options.words.weighs.push_back(word);
         } else if (options.path.empty()) {
             options.path = word;
         } else {

@@ -6,6 +6,7 @@
 #include "cli/options.hpp"
 #include "cli/past.hpp"
 #include "cli/terminal.hpp"
+#include "engine/library/words.hpp"
 #include "engine/plan/plan.hpp"
 #include "engine/render/check_report.hpp"
 
@@ -27,9 +28,6 @@ struct CheckOptions {
     bool full = false;
     bool json = false;
 };
-
-using render::CheckedFile;
-using Sort = CheckedFile::Sort;
 
 /// Where a file or a recipe's name leads; the same words where that is nowhere, which reading says.
 std::string path_of(const std::string& named) {
@@ -74,41 +72,12 @@ class Wanted {
     std::unordered_set<std::string> seen_;
 };
 
-Sort sort_of(language::FileKind kind) {
-    switch (kind) {
-    case language::FileKind::recipe:
-        return Sort::recipe;
-    case language::FileKind::kitchen:
-        return Sort::kitchen;
-    case language::FileKind::house:
-        return Sort::house;
-    case language::FileKind::batch:
-        return Sort::batch;
-    case language::FileKind::unknown:
-        break;
-    }
-    return Sort::unknown;
-}
-
-CheckedFile look_at(std::string path, LoadedFile file,
-                    const std::function<const LoadedKitchen&()>& kitchen_of,
-                    plan::Reasons reasons) {
-    CheckedFile out;
-    out.path = std::move(path);
-    out.sort = sort_of(file.document.kind);
-    out.result = load::examine(file, kitchen_of, reasons);
-    out.findings = file.findings.all();
-    out.read = file.read;
-    out.source = std::move(file.document.source);
-    return out;
-}
-
 /// Looks at files of the work tree.
 LookAt look_here(const std::vector<BookFile>& files, const KitchenWords& kitchen,
                  plan::Reasons reasons) {
     return [&files, kitchens = std::make_shared<Kitchens>(kitchen), reasons](std::size_t i) {
         const std::string& path = files[i].path;
-        return look_at(
+        return library::look_at(
             path, load_named(path), [&]() -> const LoadedKitchen& { return kitchens->of(path); },
             reasons);
     };
@@ -119,17 +88,11 @@ LookAt look_back(const std::vector<BookFile>& files, const std::shared_ptr<PastB
                  plan::Reasons reasons) {
     return [&files, past, reasons](std::size_t i) {
         const BookFile& file = files[i];
-        return look_at(
+        return library::look_at(
             file.path,
             with_bases(understood(file.path, past->read(file)), file.inner, past->bases()),
             [&]() -> const LoadedKitchen& { return past->kitchen_of(file); }, reasons);
     };
-}
-
-int status_of(const render::CheckSummary& sum) {
-    if (sum.faulty > 0) return status::not_done;
-    if (sum.below + sum.above + sum.undecided > 0) return status::something_found;
-    return status::nothing_to_say;
 }
 
 /// Where the history is looked into: what is named first.
@@ -235,7 +198,7 @@ int answer(CheckOptions options) {
                                         : CheckForm::screen;
     const ManyChecked checked = check_many(wanted.files.size(), make_look, form);
     if (!checked.written) return status::not_done;
-    return std::max(status_of(checked.sum),
+    return std::max(library::status_of(checked.sum),
                     wanted.empty_folder ? status::not_done : status::nothing_to_say);
 }
 

@@ -3,6 +3,7 @@
 #include "cli/load.hpp"
 #include "cli/options.hpp"
 #include "cli/terminal.hpp"
+#include "engine/library/words.hpp"
 #include "engine/render/convert_report.hpp"
 
 #include <algorithm>
@@ -20,11 +21,7 @@ struct ConvertOptions {
     bool json = false;
 };
 
-/// What the kitchen says: its spoons, and what it knows of materials.
-struct Counter {
-    larder::Larder larder;
-    larder::Measures measures = larder::Measures::unstated;
-};
+using library::Counter;
 
 /// The kitchen at hand; false, after saying why, if it has faults.
 bool set_counter(const std::optional<std::string>& named,
@@ -36,21 +33,8 @@ bool set_counter(const std::optional<std::string>& named,
         complain("Nothing was converted: the kitchen has faults.");
         return false;
     }
-    for (const larder::OwnMaterial& own : kitchen.kitchen.materials)
-        counter.larder.add(own);
-    counter.measures = measures.value_or(larder::measures_of(kitchen.kitchen.spoons));
+    counter = library::counter_of(kitchen.kitchen, measures);
     return true;
-}
-
-/// A fault in one paragraph, with the materials that may be meant.
-void complain_of(const larder::ConversionFault& fault, const std::string& where) {
-    std::string words = where + fault.message;
-    if (!fault.advice.empty()) words += " " + fault.advice;
-    std::string list;
-    for (const std::string& name : fault.nearest)
-        list += (list.empty() ? "" : ", ") + name;
-    if (!list.empty()) words += " Nearest in the larder: " + list + ".";
-    complain(words);
 }
 
 /// The lines of standard input that hold something, without comments.
@@ -96,7 +80,8 @@ int convert_lines(const ConvertOptions& options, const Counter& counter) {
         line.outcome = larder::convert({line.text, options.per, counter.measures}, counter.larder);
         if (line.outcome.fault) {
             worst = status::not_done;
-            complain_of(*line.outcome.fault, "Line " + std::to_string(line.line) + ": ");
+            complain("Line " + std::to_string(line.line) + ": " +
+                     library::sentences_of(*line.outcome.fault));
         }
     }
     return finish(options.json ? render::convert_json(lines)
@@ -111,7 +96,7 @@ int answer(const ConvertOptions& options) {
     const larder::ConversionOutcome outcome =
         larder::convert({options.text, options.per, counter.measures}, counter.larder);
     if (outcome.fault) {
-        complain_of(*outcome.fault, "");
+        complain(library::sentences_of(*outcome.fault));
         return status::not_done;
     }
     return finish(options.json ? render::convert_json(*outcome.conversion)

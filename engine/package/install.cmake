@@ -1,5 +1,5 @@
-# What an outside program needs to link the engine: the library, its headers, and a package that
-# find_package(jarful) finds. The program itself is installed by cli/.
+# What an outside program needs to link the engine: the libraries, their headers, and a package that
+# find_package(jarful) finds, or pkg-config for the one with C's doors. The program itself is installed by cli/.
 include(CMakePackageConfigHelpers)
 
 # Public are the headers that can be read without any third-party library: those that include one,
@@ -33,6 +33,16 @@ install(TARGETS jarful_engine EXPORT jarful_targets COMPONENT engine
         ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR})
 install(EXPORT jarful_targets NAMESPACE jarful:: FILE jarfulTargets.cmake COMPONENT engine
         DESTINATION ${package_folder})
+install(TARGETS jarful_c EXPORT jarful_c_targets
+        LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR} COMPONENT engine NAMELINK_COMPONENT engine)
+install(EXPORT jarful_c_targets NAMESPACE jarful:: FILE jarfulCTargets.cmake COMPONENT engine
+        DESTINATION ${package_folder})
+install(FILES ${PROJECT_SOURCE_DIR}/engine/jarful.h COMPONENT engine
+        DESTINATION ${CMAKE_INSTALL_INCLUDEDIR})
+file(RELATIVE_PATH JARFUL_PREFIX_FROM_PC /${CMAKE_INSTALL_LIBDIR}/pkgconfig /)
+configure_file(${CMAKE_CURRENT_LIST_DIR}/jarful.pc.in ${PROJECT_BINARY_DIR}/jarful.pc @ONLY)
+install(FILES ${PROJECT_BINARY_DIR}/jarful.pc COMPONENT engine
+        DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
 if(JARFUL_MUPARSER_SOURCE)
   set(JARFUL_MUPARSER_COMPILED_IN TRUE)
 else()

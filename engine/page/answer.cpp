@@ -122,6 +122,8 @@ void say_spoons(render::Card& card, const std::vector<Spoonful>& spoons) {
 std::string weigh(const PageRecipe& recipe, const WeighQuestion& question) {
     Problems problems;
     problems.add(recipe.found);
+    if (!recipe.sound && recipe.found.empty())
+        problems.add("bad-question", "No recipe is loaded.", "Load one, then ask.");
     if (!recipe.sound) return nothing(problems);
     // The figures are in g, mL and °C; what is written for the reader is in the reader's units.
     kitchen::Kitchen kitchen = kitchen_for(recipe.kitchen, question);

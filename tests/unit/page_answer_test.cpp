@@ -245,6 +245,16 @@ TEST(PageAnswer, nothingThatIsAskedBreaksIt) {
         EXPECT_EQ(json::parse(own.load(text)).at("ok"), false) << text;
 }
 
+TEST(PageAnswer, nothingIsWeighedBeforeARecipeIsLoaded) {
+    page::Session own;
+    for (const char* bad : {"", "{}"}) {
+        const json answer = json::parse(own.answer(R"({"do": "weigh"})"));
+        EXPECT_EQ(answer.at("status"), 2);
+        EXPECT_EQ(answer.at("problems").at(0).at("code"), "bad-question");
+        EXPECT_EQ(json::parse(own.load(bad)).at("ok"), false);
+    }
+}
+
 TEST(PageAnswer, textsOfARecipeAreNeverMarkup) {
     page::Session own;
     const std::string recipe = "recipe \"<script>alert(1)</script>\" version 1\nkind kraut\n"
