@@ -11,8 +11,8 @@
  * that says so, with the code "bad-question". A session that is NULL gets NULL.
  *
  * What is returned belongs to the session: it stays until the next call with the same session, and
- * is not to be freed. NULL is returned where memory is short; the session can be used on, after
- * NULL from jarful_load with another jarful_load.
+ * is not to be freed. NULL is returned where memory is short, or the engine has a fault of its own;
+ * the session can be used on, after NULL from jarful_load with another jarful_load.
  *
  * A session is used by one thread at a time. Different sessions share nothing. No exception leaves
  * these functions, and no signal, locale or global state is touched.

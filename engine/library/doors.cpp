@@ -19,7 +19,7 @@ const char* answered(jarful_session* session, const char* json, const Ask& ask) 
     try {
         session->said = ask(session->engine, json == nullptr ? "" : json);
         return session->said.c_str();
-    } catch (...) { // memory is short
+    } catch (...) { // memory is short, or the engine has a fault
         return nullptr;
     }
 }
