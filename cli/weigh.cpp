@@ -61,13 +61,14 @@ constexpr std::array flags{
     full_flag,
     json_flag,
 };
-constexpr std::array<std::string_view, 10> examples{
+constexpr std::array<std::string_view, 11> examples{
     "jarful weigh winter-kraut",
     "jarful weigh winter-kraut --full",
     "jarful weigh winter-kraut cabbage=1.84kg",
     "jarful weigh winter-kraut cabbage=\"4 lb 1 oz\" --units both",
     "jarful weigh kraut-with-apple without apple",
     "jarful weigh winter-kraut salt=24g",
+    "jarful weigh winter-kraut salt=2.5%",
     "jarful weigh winter-kraut jar=tall,squat --for cabbage",
     "jarful weigh winter-kraut cabbage=1.84kg --poured salt=52g",
     "jarful weigh winter-kraut cabbage=1.84kg --bowl 640g",
@@ -84,7 +85,8 @@ const Command weigh_command{
         "RECIPE is a path, the name of a recipe of the book without its ending, or - for "
         "standard input. NAME=AMOUNT sets what the recipe calls given; several weighings may "
         "be added up, as in cabbage=4.2kg+3.9kg. Any other line of the recipe, and fill=1.2L or "
-        "jar=tall,squat, asks for the batch that makes it so. Jars that are not named are chosen "
+        "jar=tall,squat, asks for the batch that makes it so. salt=2.5% tries another share of "
+        "salt, of what the range is a percentage of. Jars that are not named are chosen "
         "from the kitchen's own, as `jarful jars` shows. Exit status: 0 if the salt and the bounds "
         "of the house are kept and the jars take it all, 1 if not or if it cannot be told, 2 if "
         "nothing was weighed.",

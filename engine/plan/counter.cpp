@@ -209,6 +209,9 @@ CounterReply Counter::say(std::string_view typed) {
     if (line.find('=') != std::string_view::npos) return set(line);
     if (word == "why") return why(rest);
     if (word == "forget") return forget(line, rest);
+    if (units::read_number(line)) return weight_alone(line);
+    if (units::read_number(rest) && std::find(names_.begin(), names_.end(), word) != names_.end())
+        return set(fmt::format("{}={}", word, rest));
     const auto known = std::find_if(counter_words().begin(), counter_words().end(),
                                     [&](const CounterWord& w) { return w.word == word; });
     if (known == counter_words().end() && word != "exit") return unknown(line, word);
@@ -251,6 +254,22 @@ CounterReply Counter::set(std::string_view line) {
     if (!second.refusals.empty() || dropped.empty()) return first;
     second.notes.push_back(fmt::format("No longer: {}.", joined(dropped)));
     return second;
+}
+
+CounterReply Counter::weight_alone(std::string_view line) {
+    std::vector<std::string> givens;
+    for (const language::Line& one : recipe_.lines) {
+        const auto* q = std::get_if<language::Quantity>(&one.statement);
+        if (q != nullptr && (q->word == QuantityWord::given || q->word == QuantityWord::total))
+            givens.push_back(q->name.value);
+    }
+    if (givens.size() == 1) return set(fmt::format("{}={}", givens.front(), line));
+    return refused(line, {}, "not-a-setting", "Of what is that?",
+                   givens.empty()
+                       ? "Write a name before it, as in `salt 42g`."
+                       : fmt::format("Write a name before it, as in `{} {}`. What is given here: "
+                                     "{}.",
+                                     givens.front(), line, joined(givens)));
 }
 
 CounterReply Counter::pour(std::string_view line, std::string_view rest) {

@@ -81,6 +81,8 @@ class Counter {
     };
 
     CounterReply set(std::string_view line);
+    /// An amount without a name: of the one given, if there is but one.
+    CounterReply weight_alone(std::string_view line);
     CounterReply pour(std::string_view line, std::string_view rest);
     CounterReply bowl(std::string_view line, std::string_view rest);
     CounterReply leave_out(std::string_view line, std::string_view name);

@@ -118,6 +118,7 @@ Entered Entering::enter() {
                                "Ask for something too, as in `salt=24g` or `jar=tall`.");
     close_baths(model_);
     if (!asks_.empty() && !findings_.has_faults()) answer_question();
+    if (share_ && !findings_.has_faults()) season_or_fault();
     return std::move(entered_);
 }
 
@@ -170,6 +171,7 @@ void Entering::setting(std::size_t index) {
         }
     if (s.name == "jar") return ask_jar(index);
     if (s.name == "fill") return ask_fill(index);
+    if (asks_share(index)) return;
     const language::Quantity* q = quantity(s.name);
     const auto cell = model_.sheet->find(s.name);
     if (q == nullptr || !cell) return unknown(index);
@@ -280,6 +282,7 @@ void Entering::ask_cell(std::size_t index, sheet::CellId cell) {
     const Setting& s = request_.settings[index];
     Findings& findings = findings_.settings[index];
     const sheet::Type& type = model_.sheet->cell(cell).type;
+    if (model_.sheet->entered(cell)) model_.sheet->clear(cell); // a share of an earlier request
     Ask ask;
     ask.setting = index;
     ask.formula = sheet::Formula::of_cell(cell);

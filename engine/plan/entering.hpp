@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 /// Private to the room: what the cook says goes into the model, and what she asks is worked out.
@@ -44,6 +45,12 @@ class Entering {
         std::string text;
         bool not_above = false; ///< rather a little less than a little more: a jar is full
     };
+    /// A salt that is to come to another share of what the range is a percentage of.
+    struct Share {
+        std::size_t setting = 0;
+        std::size_t entry = 0;
+        double target = 0; ///< of 1
+    };
     /// A given or total that a question may move.
     struct Mover {
         std::string name;
@@ -56,6 +63,15 @@ class Entering {
     void set(std::size_t index, sheet::CellId cell);
     void ask_cell(std::size_t index, sheet::CellId cell);
     void ask_fill(std::size_t index);
+    /// Whether a setting is a percentage that is asked of salt; if no salt can be weighed for it,
+    /// that is a fault. What it comes to is worked out by season().
+    [[nodiscard]] bool asks_share(std::size_t index);
+    /// Why no salt can be weighed for a share of it, and what to do; empty if it can.
+    [[nodiscard]] std::pair<std::string, std::string> no_share(const Setting& s) const;
+    /// Enters the salt that makes the share, for the batch as the sheet now has it.
+    /// @return false if no amount of it does.
+    bool season();
+    void season_or_fault();
     void ask_jar(std::size_t index);
     void unknown(std::size_t index);
     void leave_out(std::size_t index);
@@ -81,6 +97,7 @@ class Entering {
     const Request& request_;
     RequestFindings& findings_;
     std::vector<Ask> asks_;
+    std::optional<Share> share_;
     Entered entered_;
     std::vector<double> other_factors_;
 };

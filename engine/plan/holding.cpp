@@ -34,7 +34,8 @@ bool Settler::in_bowl(const Entry& e) {
 
 bool Settler::chosen(const Entry& e) {
     return e.word != QuantityWord::count && e.word != QuantityWord::given &&
-           e.word != QuantityWord::measure && !e.left_out && !e.entered && !e.poured && !e.over;
+           e.word != QuantityWord::measure && !e.left_out && !e.entered && !e.solved && !e.poured &&
+           !e.over;
 }
 
 const std::vector<double>* matching_goes(const Model& model, const Entry& entry) {
@@ -181,9 +182,11 @@ void Settler::settle() {
     show();
     watch();
     std::vector<std::size_t> bad = failing();
-    // What has been poured is not put right by weighing something else a little differently.
-    const bool poured = std::any_of(model_.entries.begin(), model_.entries.end(),
-                                    [](const Entry& e) { return e.poured.has_value(); });
+    // What has been poured, or a share that is tried, is not put right by weighing something else a
+    // little differently.
+    const bool poured =
+        std::any_of(model_.entries.begin(), model_.entries.end(),
+                    [](const Entry& e) { return e.poured || (e.solved && !e.entered); });
     if (!bad.empty() && !poured) {
         const std::vector<kitchen::Reading> nearest = readings_.of;
         for (std::vector<std::size_t>& group : groups(std::move(bad))) {

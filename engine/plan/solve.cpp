@@ -107,6 +107,7 @@ void Entering::nothing_to_move(const Ask& ask) {
 double Entering::at(const Ask& ask, const std::vector<Mover>& movers, double factor) {
     for (const Mover& m : movers)
         model_.sheet->set(m.cell, m.value * factor);
+    if (share_ && !season()) return std::numeric_limits<double>::quiet_NaN();
     return model_.sheet->value(ask.formula);
 }
 

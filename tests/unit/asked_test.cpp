@@ -63,6 +63,77 @@ TEST(Materials, a_salt_of_ones_own_says_how_much_of_it_is_salt) {
                     .out);
 }
 
+// ---- Another share of salt ----
+
+const plan::Item& item_of(const Outcome& o, std::string_view name) {
+    for (const auto* list : {&o.out->givens, &o.out->items})
+        for (const plan::Item& i : *list)
+            if (i.name == name) return i;
+    ADD_FAILURE() << "no " << name;
+    return o.out->items.front();
+}
+
+TEST(Share, of_what_the_range_is_a_percentage_of) {
+    const std::string dry = "recipe \"R\"\nkind kraut\ngiven cabbage = 1 kg\n"
+                            "weigh carrot = 10 % of cabbage\n"
+                            "weigh salt = 2.2 % of cabbage as fine sea salt\n";
+    const Outcome o = weigh(dry, {"salt=2.5%"});
+    ASSERT_TRUE(o.out && o.out->salt) << o.said;
+    EXPECT_NEAR(item_of(o, "salt").exact_g, 0.025 * 1100, 1e-6);
+    EXPECT_TRUE(item_of(o, "salt").solved);
+    EXPECT_NEAR(o.out->salt->figure.percent, 2.5, 0.05);
+    // The batch may be set or asked for beside it.
+    EXPECT_NEAR(item_of(weigh(dry, {"salt=2.5%", "cabbage=2kg"}), "salt").exact_g, 55, 1e-6);
+    const Outcome asked = weigh(dry + "fill 1.1 * cabbage / 0.9 kg/L\n", {"salt=2.5%", "fill=2L"});
+    ASSERT_TRUE(asked.out) << asked.said;
+    EXPECT_NEAR(item_of(asked, "salt").exact_g, 0.0275 * item_of(asked, "cabbage").reading_g, 1e-6);
+}
+
+TEST(Share, counts_what_brings_salt_besides_and_the_salt_itself) {
+    const Outcome o = weigh("recipe \"R\"\nkind kimchi\ngiven napa = 1 kg as napa cabbage\n"
+                            "weigh fish = 5 % of napa as fish sauce\n"
+                            "weigh salt = 2 % of napa as fine sea salt\n",
+                            {"salt=3%"});
+    ASSERT_TRUE(o.out) << o.said;
+    // (x + 0.1996 * 50) / (1050 + x) = 0.03
+    const double brought = 0.1996 * 50;
+    EXPECT_NEAR(item_of(o, "salt").exact_g, (0.03 * 1050 - brought) / 0.97, 1e-6);
+}
+
+TEST(Share, moves_nothing_to_keep_a_bound) {
+    const Outcome o = weigh("recipe \"R\"\nkind kraut\ngiven cabbage = 1 kg\n"
+                            "weigh salt = 2.5 % of cabbage as fine sea salt\n"
+                            "hold salt / cabbage at least 2.4 %\n",
+                            {"salt=2.39%"});
+    ASSERT_TRUE(o.out) << o.said;
+    EXPECT_EQ(item_of(o, "salt").reading_g, 24);
+    EXPECT_NE(o.out->checks.front().verdict, Verdict::inside);
+}
+
+TEST(Share, is_refused_where_no_one_weight_of_salt_makes_it) {
+    const std::string head = "recipe \"R\"\nkind kraut\ngiven cabbage = 1 kg\n";
+    const std::string salt = "weigh salt = 2.2 % of cabbage as fine sea salt\n";
+    const auto codes = [](const std::string& text, const std::string& asked) {
+        const Outcome o = weigh(text, {asked});
+        EXPECT_FALSE(o.out) << text;
+        return o.codes;
+    };
+    EXPECT_THAT(codes(head + salt + "cap top = 5 g as fine sea salt\n", "salt=2.5%"),
+                Contains("no-share"));
+    EXPECT_THAT(codes("recipe \"R\"\nkind cucumbers in-brine\ngiven cucumbers = 1 kg\n"
+                      "brine stock = 5 % of water, make 1 L as fine sea salt\n"
+                      "weigh pour = 800 g as stock\n",
+                      "salt=2.5%"),
+                Contains("no-share"));
+    EXPECT_THAT(codes("recipe \"R\"\ngiven cabbage = 1 kg\n" + salt, "salt=2.5%"),
+                Contains("no-share"));
+    EXPECT_THAT(codes(head + salt, "salt=0%"), Contains("no-share"));
+    EXPECT_THAT(codes(head + salt, "salt=100%"), Contains("no-share"));
+    EXPECT_THAT(codes(head + salt + "weigh flakes = 30 g as fine sea salt\n", "salt=2.5%"),
+                Contains("no-answer"));
+    EXPECT_THAT(codes(head + salt, "cabbage=2.5%"), Contains("wrong-dimension"));
+}
+
 // ---- Percent signs ----
 
 TEST(Percent, salt_without_its_sign_is_asked_about) {

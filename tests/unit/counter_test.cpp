@@ -95,6 +95,46 @@ TEST_F(AtTheCounter, answers_what_weigh_answers) {
     }());
 }
 
+TEST_F(AtTheCounter, takes_a_weight_as_it_is_spoken) {
+    begin();
+    say("cabbage=1.84kg");
+    const double typed = salt_g();
+    say("undo");
+    say("cabbage 1.84 kg");
+    EXPECT_THAT(codes_, IsEmpty());
+    EXPECT_EQ(salt_g(), typed);
+    say("undo");
+    say("1.84kg"); // there is but one given
+    EXPECT_THAT(codes_, IsEmpty());
+    EXPECT_EQ(salt_g(), typed);
+    say("salt 24g");
+    EXPECT_EQ(salt_g(), 24);
+    say("2");
+    EXPECT_THAT(codes_, ElementsAre("wrong-dimension"));
+    say("plum 2kg");
+    EXPECT_THAT(codes_, ElementsAre("unknown-word"));
+}
+
+TEST_F(AtTheCounter, asks_of_what_a_bare_weight_is) {
+    begin("recipe \"Two\"\nkind kraut\ngiven cabbage = 1 kg\ngiven carrot = 100 g\n"
+          "weigh salt = 2.2 % of (cabbage + carrot) as fine sea salt\n");
+    say("1.84kg");
+    EXPECT_THAT(codes_, ElementsAre("not-a-setting"));
+    EXPECT_THAT(advice_, HasSubstr("`cabbage 1.84kg`"));
+    EXPECT_THAT(advice_, HasSubstr("cabbage, carrot"));
+}
+
+TEST_F(AtTheCounter, forgets_a_share_of_salt_when_a_weight_of_it_is_asked_for) {
+    begin();
+    say("salt=2.5%");
+    EXPECT_NEAR(salt_g(), 48.6, 0.2);
+    say("salt=24g");
+    EXPECT_THAT(codes_, IsEmpty());
+    EXPECT_EQ(salt_g(), 24);
+    say("forget salt");
+    EXPECT_NEAR(salt_g(), 42.8, 0.2);
+}
+
 TEST_F(AtTheCounter, the_newest_word_counts) {
     begin();
     say("cabbage=1.84kg");
