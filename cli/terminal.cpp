@@ -73,8 +73,8 @@ bool aside_in_colour() {
     return in_colour(STDERR_FILENO);
 }
 
-render::TextStyle result_style(render::Units units) {
-    return {.units = units, .colour = result_in_colour()};
+render::TextStyle result_style(render::Units units, bool full) {
+    return {.units = units, .colour = result_in_colour(), .brief = !full};
 }
 
 Progress::Progress(std::size_t total)

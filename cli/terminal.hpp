@@ -28,7 +28,9 @@ void complain(std::string_view sentence);
 [[nodiscard]] bool aside_in_colour();
 
 /// Text style for standard output.
-[[nodiscard]] render::TextStyle result_style(render::Units units = render::Units::metric);
+/// @param full all there is, and not only what fits on a screen.
+[[nodiscard]] render::TextStyle result_style(render::Units units = render::Units::metric,
+                                             bool full = true);
 
 /// A line on a terminal's standard error that says how far long work has come. Silent in the first
 /// second, and where standard error is no terminal.

@@ -191,7 +191,8 @@ std::vector<std::string> wrap(std::string_view text, int width) {
 
 Page::Page(const TextStyle& style)
     : colour_(style.colour)
-    , width_(std::max(style.width, 60)) {
+    , width_(std::max(style.width, 60))
+    , brief_(style.brief) {
 }
 
 std::string Page::strong(std::string_view text, bool bold, bool dim) const {
@@ -254,6 +255,41 @@ void Page::titled(std::string_view title, std::string_view text, int indent) {
             out_ += margin + lines[i] + '\n';
         }
     }
+}
+
+void Page::next(std::string_view words) {
+    gap();
+    paragraph("Next: " + std::string(words), 0, 6, true);
+}
+
+bool Page::has_room_for(const Page& part, int below) const {
+    const auto lines = [](const std::string& text) {
+        return static_cast<int>(std::count(text.begin(), text.end(), '\n'));
+    };
+    return !brief_ || lines(out_) + lines(part.out_) + below <= screen_lines;
+}
+
+void Page::append(const Page& part) {
+    out_ += part.out_;
+}
+
+void Page::part(std::string_view name, const Page& part, int below) {
+    if (part.out_.empty()) return;
+    if (has_room_for(part, below + 1)) {
+        gap();
+        append(part);
+    } else {
+        left_out_ += (left_out_.empty() ? "" : ", ") + std::string(name);
+    }
+}
+
+void Page::more(std::string_view full, std::string_view words) {
+    std::string all = left_out_;
+    if (!full.empty()) all += (all.empty() ? "" : ", ") + std::string(full);
+    if (!brief_ || (all.empty() && words.empty())) return;
+    std::string line = all.empty() ? "" : "--full (" + all + ")";
+    if (!words.empty()) line += (line.empty() ? "" : " · ") + std::string(words);
+    paragraph("More: " + line, 0, 6);
 }
 
 void Page::row(const std::vector<Cell>& cells, int indent) {

@@ -14,10 +14,14 @@ namespace jarful::render {
 /// How to print for a person.
 using Units = units::Shown;
 
+/// Lines of a screen that an answer keeps to.
+constexpr int screen_lines = 24;
+
 struct TextStyle {
     Units units = Units::metric;
     bool colour = false; ///< bold and dim by terminal codes
     int width = 80;      ///< columns; held to 60 and above
+    bool brief = false;  ///< the answer alone, for a screen of 24 lines; otherwise all there is
 };
 
 /// A character of UTF-8.
@@ -71,7 +75,22 @@ class Page {
     /// Cells side by side, two columns apart.
     void row(const std::vector<Cell>& cells, int indent = 2);
 
+    /// Whether there is room for a part and `below` lines under it: on a brief page as many as a
+    /// screen has.
+    [[nodiscard]] bool has_room_for(const Page& part, int below) const;
+    /// The lines of another page.
+    void append(const Page& part);
+    /// A part with an empty line above, or, where there is no room for it, its name in more().
+    void part(std::string_view name, const Page& part, int below = 3);
+    /// The one thing to do next, with an empty line above.
+    void next(std::string_view words);
+    /// On a brief page, what --full has besides the parts that were left out, and what else can be
+    /// asked.
+    void more(std::string_view full, std::string_view words = {});
+
     [[nodiscard]] int width() const { return width_; }
+    /// Whether only the answer is wanted; what is left out then is left to --full.
+    [[nodiscard]] bool brief() const { return brief_; }
     [[nodiscard]] const std::string& text() const { return out_; }
 
   private:
@@ -79,6 +98,8 @@ class Page {
     std::string out_;
     bool colour_;
     int width_;
+    bool brief_;
+    std::string left_out_; ///< names of parts
 };
 
 } // namespace jarful::render

@@ -99,8 +99,7 @@ class JarsPage {
         whole_batch();
         cautions();
         assumptions();
-        page_.gap();
-        page_.paragraph("Next: " + next(), 0, 6, true);
+        page_.next(next());
         return page_.text();
     }
 
@@ -181,7 +180,7 @@ class JarsPage {
         bool first = true;
         for (const plan::Warning& warning : out_.cautions) {
             if (warning.id != "air" && warning.id != "submerged" && warning.id != "gas") continue;
-            if (first) page_.heading("TAKE CARE");
+            if (first) page_.heading("SAFETY");
             first = false;
             page_.titled(warning.title, stopped(warning.text));
         }

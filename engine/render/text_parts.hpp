@@ -28,6 +28,11 @@ void print_bowl(Page& page, const plan::WeighOut& out, Units units);
 /// Whether the batch goes into the jars that were asked for; empty if none were.
 [[nodiscard]] std::string named_jars(const plan::WeighOut& out, Units units);
 
+/// The cautions under one heading: each in a sentence on a brief page, otherwise at length.
+/// @param longer what has them at length, beside a brief page.
+void print_safety(Page& page, const std::vector<plan::Warning>& cautions,
+                  std::string_view longer = "--full");
+
 /// Rows that bear on a figure near the edge of its range, a line or two each.
 void print_nearby(Page& page, const std::vector<plan::NearbyRow>& rows, int indent);
 

@@ -66,6 +66,18 @@ std::string shortened(const std::string& source, int width) {
 
 } // namespace
 
+void print_safety(Page& page, const std::vector<plan::Warning>& cautions, std::string_view longer) {
+    if (cautions.empty()) return;
+    if (page.brief()) {
+        page.heading("SAFETY, in short (at length: " + std::string(longer) + ")");
+        page.paragraph(cautions_in_short(cautions));
+        return;
+    }
+    page.heading("SAFETY");
+    for (const plan::Warning& warning : cautions)
+        page.titled(warning.title, stopped(warning.text));
+}
+
 void print_nearby(Page& page, const std::vector<plan::NearbyRow>& rows, int indent) {
     const int text = 30;
     const int source = page.width() - indent - text - 2;

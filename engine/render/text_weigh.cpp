@@ -52,9 +52,9 @@ class WeighPage {
         room();
         jars();
         method();
-        cautions();
+        print_safety(page_, out_.cautions);
         notes();
-        next();
+        page_.next(next_words(out_, units_));
         return page_.text();
     }
 
@@ -223,14 +223,6 @@ class WeighPage {
         }
     }
 
-    void cautions() {
-        if (out_.cautions.empty()) return;
-        page_.heading("TAKE CARE");
-        for (const plan::Warning& warning : out_.cautions) {
-            page_.titled(warning.title, stopped(warning.text));
-        }
-    }
-
     void notes() {
         if (!out_.assumptions.empty()) {
             page_.heading("TAKEN FOR GRANTED");
@@ -242,11 +234,6 @@ class WeighPage {
             for (const std::string& text : out_.sources)
                 page_.item("-", stopped(text), 2, 4);
         }
-    }
-
-    void next() {
-        page_.gap();
-        page_.paragraph("Next: " + next_words(out_, units_), 0, 6, true);
     }
 
     const plan::WeighOut& out_;

@@ -83,8 +83,7 @@ class Screen {
         beside_the_table();
         jars();
         if (!above) cautions();
-        page_.gap();
-        page_.paragraph("Next: " + next_words(out_, units_), 0, 6, true);
+        page_.next(next_words(out_, units_));
         more();
         return page_.text();
     }
@@ -358,19 +357,14 @@ class Screen {
 
     // ---- Cautions, and what else there is ----
 
-    void cautions() {
-        const std::string words = cautions_in_short(out_.cautions);
-        if (words.empty()) return;
-        page_.heading("SAFETY, in short (at length: --full, or the card)");
-        page_.paragraph(words);
-    }
+    void cautions() { print_safety(page_, out_.cautions, "--full, or the card"); }
 
     void more() {
-        std::string words = "More: --full (method, days, sources)";
-        if (out_.salt && !recipe_.empty() && recipe_ != "-")
-            words += " · " +
-                     language::command_line({"jarful", "trace", std::string(recipe_), "verdict"});
-        page_.paragraph(words, 0, 6);
+        const bool traced = out_.salt && !recipe_.empty() && recipe_ != "-";
+        page_.more(
+            "method, days, sources",
+            traced ? language::command_line({"jarful", "trace", std::string(recipe_), "verdict"})
+                   : "");
     }
 
     [[nodiscard]] const Item* find(const std::string& name) const {
@@ -392,7 +386,9 @@ class Screen {
 
 std::string weigh_screen(const plan::WeighOut& out, const TextStyle& style,
                          std::string_view recipe) {
-    return Screen(out, style, recipe).text();
+    TextStyle brief = style;
+    brief.brief = true;
+    return Screen(out, brief, recipe).text();
 }
 
 } // namespace jarful::render
