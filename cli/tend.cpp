@@ -25,6 +25,7 @@ struct TendOptions {
     render::CalendarForm form;
     std::optional<render::Units> units;
     bool force = false;
+    bool full = false;
     bool json = false;
 };
 
@@ -51,8 +52,9 @@ int answer(const TendOptions& options) {
         if (*options.calendar == "-") return finish(calendar, code);
         if (!write_calendar(options, calendar)) return status::not_done;
     }
-    return finish(options.json ? render::tend_json(report)
-                               : render::tend_text(report, result_style(report.shown)),
+    return finish(options.json
+                      ? render::tend_json(report)
+                      : render::tend_text(report, result_style(report.shown, options.full)),
                   code);
 }
 
@@ -85,6 +87,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--today", day);
     reader.text("--kitchen", options.kitchen);
     reader.units(options.units);
+    reader.flag("--full", options.full);
     reader.flag("--json", options.json);
     if (const auto failed = reader.parse(words)) return *failed;
     tend::Date current;
@@ -129,6 +132,7 @@ constexpr std::array flags{
     kitchen_flag,
     today_flag,
     units_flag,
+    full_flag,
     json_flag,
 };
 constexpr std::array<std::string_view, 4> examples{

@@ -1,4 +1,5 @@
 #include "engine/render/tend_report.hpp"
+#include "engine/render/text_parts.hpp"
 #include "engine/render/words.hpp"
 #include "engine/units/amount.hpp"
 
@@ -66,11 +67,13 @@ class TendPage {
         head();
         ready();
         duties();
-        days();
-        keeping();
-        published();
-        cautions();
-        next();
+        if (!page_.brief()) {
+            days();
+            published();
+        }
+        print_safety(page_, cautions());
+        page_.next(next());
+        page_.more("day by day, sources", "-o jar.ics (a calendar)");
         return page_.text();
     }
 
@@ -79,24 +82,25 @@ class TendPage {
         std::string title = report_.title.empty() ? "A recipe without a title" : report_.title;
         if (report_.version) title += fmt::format(", version {}", *report_.version);
         page_.heading(title);
-        page_.paragraph("Packed on " + print_long_date(schedule_.start) +
-                            ", which is day 0. Days count from there.",
-                        0, 0);
-        std::string room =
-            schedule_.room_celsius
-                ? "The room is at " + warmth(*schedule_.room_celsius, units_) + "."
-                : "The room's temperature is not known: a `room` line in the kitchen, or "
-                  "--room 19C, says it.";
-        if (!report_.kitchen_built_in && !report_.kitchen.empty())
-            room = "Kitchen: " + stopped(report_.kitchen) + " " + room;
-        page_.paragraph(room, 0, 0);
-        if (!report_.jars.empty()) page_.paragraph("In: " + listed(report_.jars) + ".", 0, 0);
+        std::string words = "Packed on " + print_long_date(schedule_.start) + ", which is day 0.";
+        if (schedule_.room_celsius)
+            words += " The room is at " + warmth(*schedule_.room_celsius, units_) + ".";
+        if (!report_.jars.empty()) words += " In: " + listed(report_.jars) + ".";
+        page_.paragraph(words, 0, 0);
+        if (!page_.brief() && !report_.kitchen_built_in && !report_.kitchen.empty())
+            page_.paragraph("Kitchen: " + stopped(report_.kitchen), 0, 0);
+        if (!schedule_.room_celsius)
+            page_.paragraph("The room's temperature is not known: write it behind --room, as in "
+                            "--room 19C, or as a `room` line in the kitchen.",
+                            0, 0);
         for (const larder::TimingRow* row : schedule_.published.warnings) {
-            page_.gap();
-            page_.paragraph(
-                (row->what == larder::TimingWhat::too_cold ? "Too cold: " : "Too warm: ") +
-                    stopped(timing_words(*row, units_)),
-                2, 2, true);
+            const std::string what =
+                row->what == larder::TimingWhat::too_cold ? "TOO COLD: " : "TOO WARM: ";
+            const std::string about =
+                page_.brief() ? row_warmth(*row, units_) +
+                                    (row->note.empty() ? "" : " (" + std::string(row->note) + ")")
+                              : timing_words(*row, units_);
+            page_.paragraph(what + stopped(about), 0, 2, true);
         }
     }
 
@@ -105,54 +109,102 @@ class TendPage {
     }
 
     void ready() {
-        page_.heading("LIKELY READY");
-        if (schedule_.ready.days) {
-            const tend::Days days = *schedule_.ready.days;
-            std::string words = days.from == days.to
-                                    ? on(days.from)
-                                    : "from " + on(days.from) + " to " + on(days.to);
-            if (schedule_.ready.from == tend::ReadyFrom::estimate) words += ", an estimate";
-            page_.paragraph(capital(words) + ".");
+        const tend::Ready& found = schedule_.ready;
+        if (!found.days) {
+            page_.paragraph(page_.brief() && schedule_.room_celsius
+                                ? "NO SOURCE SAYS WHEN IT IS READY at " +
+                                      warmth(*schedule_.room_celsius, units_) +
+                                      ". Test the pH, then taste it."
+                                : "WHEN IT IS READY IS NOT KNOWN. " + found.why,
+                            0, 2, true);
+        } else {
+            const auto [from, to] = *found.days;
+            page_.paragraph("LIKELY READY " +
+                                (from == to
+                                     ? on(from)
+                                     : fmt::format("{} to {} (day {} to {})",
+                                                   print_long_date(schedule_.date(from)),
+                                                   print_long_date(schedule_.date(to)), from, to)) +
+                                (found.from == tend::ReadyFrom::estimate ? ", an estimate." : "."),
+                            0, 2, true);
+            const std::string why = page_.brief() ? why_in_short() : found.why;
+            if (!why.empty()) page_.paragraph(why);
         }
-        page_.paragraph(schedule_.ready.why);
-        const std::string remark = plain(schedule_.ready.remark, units_);
+        const std::string remark = plain(found.remark, units_);
         if (!remark.empty()) page_.paragraph(stopped(capital(remark)));
         page_.paragraph(ph_words());
     }
 
-    [[nodiscard]] std::string ph_words() const {
-        const std::string limit = fmt::format("Before eating, pH {} or below ({}). ",
-                                              tend::ph_limit, tend::ph_limit_source);
-        if (!schedule_.published.ph_by) {
-            return limit + "No published row says by when this kind is there in this room.";
+    /// What the days rest on, without the sources.
+    [[nodiscard]] std::string why_in_short() const {
+        switch (schedule_.ready.from) {
+        case tend::ReadyFrom::published:
+            return "These days are published for this temperature.";
+        case tend::ReadyFrom::estimate:
+            return "The days lie between those published for a warmer and a colder room.";
+        case tend::ReadyFrom::recipe:
+            return "";
+        case tend::ReadyFrom::other_room:
+        case tend::ReadyFrom::not_foreseen:
+            break;
         }
-        const tend::PhBy& by = *schedule_.published.ph_by;
-        return limit + "It should be there by " + on(by.day) + ": " +
-               (by.general ? "for ferments of any kind, " : "") +
-               stopped(timing_words(*by.row, units_));
+        return schedule_.ready.why;
+    }
+
+    [[nodiscard]] std::string ph_words() const {
+        const auto& by = schedule_.published.ph_by;
+        std::string words = fmt::format(
+            "Eat it only at pH {} or below{}: test it.", tend::ph_limit,
+            page_.brief() ? std::string() : fmt::format(" ({})", tend::ph_limit_source));
+        if (!by) return words + " No source says when that is.";
+        if (page_.brief())
+            return words + " Expected by " + print_long_date(schedule_.date(by->day)) + ".";
+        words += " Expected by " + on(by->day);
+        return words + ". " + (by->general ? "For ferments of any kind: " : "Source: ") +
+               stopped(timing_words(*by->row, units_));
+    }
+
+    // ---- What is done when, each once ----
+
+    void line(const std::string& from, const std::string& to, const std::string& often,
+              const std::string& what, bool dim = false) {
+        page_.row({{.text = from, .width = 15, .dim = dim},
+                   {.text = to, .width = 15, .dim = dim},
+                   {.text = often, .width = 12, .dim = dim},
+                   {.text = what, .width = page_.width() - 50, .dim = dim}});
     }
 
     void duties() {
-        if (schedule_.duties.empty()) return;
-        page_.heading("WHAT TO LOOK AFTER");
+        if (!page_.brief()) page_.gap();
+        line("from", "to", "how often", "WHAT TO DO", true);
         for (const tend::Duty& duty : schedule_.duties) {
-            std::string words = task_words(duty.task);
-            words += words.find(':') == std::string::npos ? " " : ", ";
-            if (duty.every_seconds) words += how_often(*duty.every_seconds) + ", ";
-            if (duty.days.empty()) {
-                words += "on no day before it is ready";
-            } else if (duty.days.size() == 1 && !duty.open_ended) {
-                words += "on " + on(duty.days.front());
-            } else {
-                words += "from " + on(duty.days.front());
-                words +=
-                    duty.open_ended ? " until it goes to the cold" : " to " + on(duty.days.back());
-            }
-            words += ".";
-            const std::string remark = plain(duty.remark, units_);
-            if (!remark.empty()) words += " " + stopped(capital(remark));
-            page_.item("-", words, 2, 4);
+            const bool once = duty.days.size() == 1 && !duty.open_ended;
+            std::string to = duty.open_ended ? "the move" : "";
+            if (!duty.open_ended && duty.days.size() > 1)
+                to = print_long_date(schedule_.date(duty.days.back()));
+            line(duty.days.empty() ? "not before it"
+                                   : print_long_date(schedule_.date(duty.days[0])),
+                 duty.days.empty() ? "is ready" : to,
+                 !once && duty.every_seconds ? how_often(*duty.every_seconds) : "once",
+                 task_words(duty.task));
+            remark(plain(duty.remark, units_));
         }
+        const tend::Keeping& keep = schedule_.keeping;
+        line(keep.move_day ? print_long_date(schedule_.date(*keep.move_day)) : "when ready", "",
+             "once", "Move it to a " + keep.where + " place");
+        std::string words = "Sooner if pH and taste are right.";
+        if (keep.count > 0) {
+            words += fmt::format(" It keeps {} {}{}", keep.count, keep.period,
+                                 keep.count == 1 ? "" : "s");
+            if (keep.keeps_until) words += ", until " + print_long_date(*keep.keeps_until);
+            words += ".";
+        }
+        remark(words);
+        remark(plain(keep.remark, units_));
+    }
+
+    void remark(const std::string& words) {
+        if (!words.empty()) page_.paragraph(stopped(capital(words)), 4, 4);
     }
 
     void days() {
@@ -172,56 +224,40 @@ class TendPage {
         }
     }
 
-    void keeping() {
-        const tend::Keeping& keep = schedule_.keeping;
-        page_.heading("KEEPING");
-        std::string words = "Move it to a " + keep.where + " place ";
-        words += keep.move_day ? "by " + on(*keep.move_day) +
-                                     ", or sooner if it tastes right "
-                                     "and the pH is down."
-                               : "when it tastes right and the pH is down.";
-        if (keep.count > 0) {
-            words += fmt::format(" It keeps there for {} {}{}", keep.count, keep.period,
-                                 keep.count == 1 ? "" : "s");
-            if (keep.keeps_until) words += ", until " + print_long_date(*keep.keeps_until);
-            words += ".";
-        }
-        const std::string remark = plain(keep.remark, units_);
-        if (!remark.empty()) words += " " + stopped(capital(remark));
-        page_.paragraph(words);
-        for (const larder::TimingRow* row : schedule_.published.store)
-            page_.paragraph("Published: " + stopped(timing_words(*row, units_)));
-    }
-
     void published() {
         const auto& found = schedule_.published;
-        if (found.ruling.empty() && found.beside.empty()) return;
-        page_.heading("WHAT IS PUBLISHED OF THE DAYS");
-        for (const larder::TimingRow* row : found.ruling)
-            page_.item("-", stopped(timing_words(*row, units_)), 2, 4);
-        if (found.beside.empty()) return;
-        page_.paragraph("Beside these, and not gone by:");
-        for (const larder::TimingRow* row : found.beside)
+        rows("WHAT IS PUBLISHED OF THE DAYS", found.ruling);
+        rows("PUBLISHED TOO, AND NOT USED HERE", found.beside);
+        rows("PUBLISHED OF THE KEEPING", found.store);
+    }
+
+    void rows(std::string_view heading, const std::vector<const larder::TimingRow*>& found) {
+        if (found.empty()) return;
+        page_.heading(heading);
+        for (const larder::TimingRow* row : found)
             page_.item("-", stopped(timing_words(*row, units_)), 2, 4);
     }
 
-    void cautions() {
-        if (report_.cautions.empty()) return;
-        page_.heading("TAKE CARE");
-        for (const plan::Warning& warning : report_.cautions)
-            page_.titled(warning.title, stopped(warning.text));
+    /// On a brief page without that of the pH, which stands above.
+    [[nodiscard]] std::vector<plan::Warning> cautions() const {
+        std::vector<plan::Warning> out = report_.cautions;
+        if (page_.brief())
+            std::erase_if(out, [](const plan::Warning& warning) { return warning.id == "ph"; });
+        return out;
     }
 
-    void next() {
-        page_.gap();
-        if (schedule_.entries.empty()) {
-            page_.paragraph("Next: look at it every few days; the recipe says nothing more.", 0, 6,
-                            true);
-            return;
+    /// What is in the way of a good ferment, otherwise the first thing to be done.
+    [[nodiscard]] std::string next() const {
+        if (!schedule_.published.warnings.empty()) {
+            const larder::TimingRow& row = *schedule_.published.warnings.front();
+            return row.what == larder::TimingWhat::too_cold
+                       ? "find the jar a warmer place, not " + row_warmth(row, units_) + "."
+                       : "find the jar a cooler place, not " + row_warmth(row, units_) + ".";
         }
+        if (schedule_.entries.empty())
+            return "look at it every few days; the recipe says nothing more.";
         const tend::Entry& first = schedule_.entries.front();
-        page_.paragraph("Next: " + on(first.day) + ": " + stopped(entry_words(schedule_, first)), 0,
-                        6, true);
+        return on(first.day) + ": " + stopped(small(entry_words(schedule_, first)));
     }
 
     const TendReport& report_;
