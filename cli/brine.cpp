@@ -17,6 +17,7 @@ struct BrineOptions {
     std::optional<std::string> salt, of, at;
     std::optional<std::string> kitchen;
     std::optional<render::Units> units;
+    bool full = false;
     bool json = false;
 };
 
@@ -59,10 +60,11 @@ int answer(const BrineOptions& options) {
     if (options.salt) asked = *options.salt + " of salt" + (asked.empty() ? "" : " ") + asked;
     const plan::BrineSheet sheet = plan::brine_sheet(*question, kitchen.kitchen);
     const bool too_strong = sheet.taken.answer.sort == larder::BrineAnswer::Sort::too_strong;
-    return finish(options.json
-                      ? render::brine_json(sheet, asked)
-                      : render::brine_text(sheet, asked, result_style(kitchen.kitchen.shown)),
-                  too_strong ? status::something_found : status::nothing_to_say);
+    return finish(
+        options.json
+            ? render::brine_json(sheet, asked)
+            : render::brine_text(sheet, asked, result_style(kitchen.kitchen.shown, options.full)),
+        too_strong ? status::something_found : status::nothing_to_say);
 }
 
 int run(const Command& command, const std::vector<std::string>& words) {
@@ -75,6 +77,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--at", options.at);
     reader.text("--kitchen", options.kitchen);
     reader.units(options.units);
+    reader.flag("--full", options.full);
     reader.flag("--json", options.json);
     if (const auto failed = reader.parse(words)) return *failed;
     options.words = joined(positionals);
@@ -91,6 +94,7 @@ constexpr std::array flags{
          "the kitchen whose scales are used, instead of the kitchen.jarful in this folder or in a "
          "folder above it"},
     units_flag,
+    full_flag,
     json_flag,
 };
 constexpr std::array<std::string_view, 8> examples{

@@ -49,17 +49,22 @@ class BrinePage {
     std::string text(const std::string& asked) {
         page_.heading("Brine: " + (asked.empty() ? "from the salt that is to hand" : asked));
         const BrineWeighed& taken = sheet_.taken;
-        said(taken);
         if (taken.answer.sort == Sort::too_strong) {
             refusal(taken);
         } else {
             weigh(taken);
             outcome(taken);
         }
+        said(taken);
         if (sheet_.otherwise) otherwise(*sheet_.otherwise);
-        if (taken.answer.strength) gauges(*taken.answer.strength);
+        // Where nothing is weighed, these are what was asked for.
+        const bool asked_for = !taken.water && !taken.salt;
+        if (taken.answer.strength && (asked_for || !page_.brief())) gauges(*taken.answer.strength);
         notes(taken);
         next(taken);
+        page_.more(!taken.answer.strength ? ""
+                   : asked_for            ? "sources"
+                                          : "the same strength in other measures, sources");
         return page_.text();
     }
 
@@ -84,20 +89,18 @@ class BrinePage {
                                     : ", since nothing else is said; `--of water` takes it the "
                                       "other way";
             }
-            page_.paragraph(words + ".", 0, 0);
+            page_.paragraph(words + ".");
         }
         if (q.amount && !q.from) {
             page_.paragraph(q.amount_of_water
                                 ? "The amount is of the water; the brine comes to a little more."
-                                : "The amount is of the finished brine.",
-                            0, 0);
+                                : "The amount is of the finished brine.");
         }
         if (b.salt || b.water) {
             page_.paragraph(sheet_.kitchen_built_in
                                 ? "Kitchen: none found, so one scale is taken as given: 1 g steps "
                                   "up to 5 kg."
-                                : "Kitchen: " + stopped(visible(sheet_.kitchen)),
-                            0, 0);
+                                : "Kitchen: " + stopped(visible(sheet_.kitchen)));
         }
     }
 
@@ -147,10 +150,10 @@ class BrinePage {
         page_.heading(sort == Sort::dilute       ? "ADD WATER"
                       : sort == Sort::strengthen ? "ADD SALT"
                                                  : "WEIGH");
-        page_.row({{.text = "wait for", .width = 10, .right = true, .dim = true},
+        page_.row({{.text = "stop at", .width = 10, .right = true, .dim = true},
                    {.text = "what", .width = page_.width() - 52, .dim = true},
                    {.text = "on scale", .width = 12, .dim = true},
-                   {.text = "may really be", .width = 22, .dim = true}});
+                   {.text = "true weight", .width = 22, .dim = true}});
         if (b.water) row(*b.water, volume(b.answer.mix->water_ml, units_));
         if (b.salt)
             row(*b.salt,
@@ -238,22 +241,20 @@ class BrinePage {
     void notes(const BrineWeighed& b) {
         page_.gap();
         if (b.salt) {
-            page_.paragraph("The salt is weighed as pure, dry salt: canning, pickling or sea salt "
-                            "without anything added. Reduced-sodium and curing salts are not salt "
-                            "for this.",
+            page_.paragraph("Use dry canning, pickling or sea salt with nothing added. Never use "
+                            "reduced-sodium or curing salt.",
                             0, 0);
         }
-        if (b.answer.strength) {
+        if (b.answer.strength && !page_.brief()) {
             page_.paragraph("Densities: " + stopped(visible(b.answer.strength->density.source)), 0,
                             0);
         }
     }
 
     void next(const BrineWeighed& b) {
-        page_.gap();
         std::string words = "ask for an amount too, as in `jarful brine 1.5 L at 3.5 %`.";
         if (b.answer.sort == Sort::too_strong) {
-            words = "ask for less salt, or for more water.";
+            words = "ask for 26 % of the brine at most, or for more water.";
         } else if (b.question.from && b.question.at && !b.water && !b.salt) {
             words = "add nothing: the brine that is there has this strength.";
         } else if (b.water || b.salt) {
@@ -264,7 +265,7 @@ class BrinePage {
             words = weigh_in_words(first.scale, item.name, first.reading_g, item.step_g) +
                     (b.water && b.salt ? " Then the salt." : "");
         }
-        page_.paragraph("Next: " + words, 0, 6, true);
+        page_.next(words);
     }
 
     const plan::BrineSheet& sheet_;
