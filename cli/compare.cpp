@@ -24,6 +24,7 @@ struct CompareOptions {
     std::optional<std::string> kitchen;
     std::optional<render::Units> units;
     enum class Form : std::uint8_t { text, json, markdown } form = Form::text;
+    bool full = false;
 };
 
 int nothing_compared(const std::string& why) {
@@ -61,7 +62,7 @@ std::string in_form(const CompareOptions& options, const plan::Comparison& compa
     case CompareOptions::Form::text:
         break;
     }
-    return render::compare_text(comparison, names, result_style(units));
+    return render::compare_text(comparison, names, result_style(units, options.full));
 }
 
 int answer(const CompareOptions& options) {
@@ -215,6 +216,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--kitchen", options.kitchen);
     reader.units(options.units);
     reader.flag("--json", json);
+    reader.flag("--full", options.full);
     reader.flag("--markdown", markdown);
     if (const auto failed = reader.parse(words)) return *failed;
     if (json && markdown) return usage_fault("One of --json and --markdown at a time.", command);
@@ -243,6 +245,7 @@ constexpr std::array flags{
     kitchen_flag,
     units_flag,
     json_flag,
+    full_flag,
     Flag{"--markdown", "", "the difference as Markdown"},
 };
 constexpr std::array<std::string_view, 6> examples{

@@ -18,6 +18,7 @@ struct TraceOptions {
     RequestWords request;
     std::optional<std::string> kitchen;
     enum class Form : std::uint8_t { text, json, dot } form = Form::text;
+    bool full = false;
 };
 
 int answer(const TraceOptions& options) {
@@ -43,9 +44,10 @@ int answer(const TraceOptions& options) {
     explain_aside(request_source(options.name), name_findings);
     if (!out) return nothing_traced(recipe.ok() ? "ask again." : "mend the recipe first.");
     using Form = TraceOptions::Form;
-    return finish(options.form == Form::json  ? render::trace_json(*out)
-                  : options.form == Form::dot ? render::trace_dot(*out)
-                                              : render::trace_text(*out, result_style()),
+    return finish(options.form == Form::json ? render::trace_json(*out)
+                  : options.form == Form::dot
+                      ? render::trace_dot(*out)
+                      : render::trace_text(*out, result_style(render::Units::metric, options.full)),
                   status::nothing_to_say);
 }
 
@@ -61,6 +63,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.texts("--poured", options.request.poured);
     reader.text("--for", options.request.moving);
     reader.text("--kitchen", options.kitchen);
+    reader.flag("--full", options.full);
     reader.flag("--json", json);
     reader.flag("--dot", dot);
     if (const auto failed = reader.parse(words)) return *failed;
@@ -87,6 +90,7 @@ constexpr std::array flags{
     Flag{"--poured", "NAME=AMOUNT", "what really went in; may be given again"},
     Flag{"--for", "NAME", "the one given that may move for a question"},
     kitchen_flag,
+    full_flag,
     json_flag,
     Flag{"--dot", "", "the graph of what depends on what, for Graphviz"},
 };

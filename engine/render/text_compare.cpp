@@ -1,6 +1,8 @@
 #include "engine/render/compare_report.hpp"
 #include "engine/render/words.hpp"
 
+#include <algorithm>
+
 namespace jarful::render {
 
 namespace {
@@ -32,20 +34,20 @@ void print_texts(Page& page, std::string_view heading, const std::vector<Compare
 
 void print_rows(Page& page, const std::vector<CompareRow>& rows) {
     if (rows.empty()) return;
-    page.heading("Amounts, with their share of the vegetables");
-    page.row({{.text = "", .width = 16},
+    page.gap();
+    page.row({{.text = "(% of vegetables)", .width = 18, .dim = true},
               {.text = "before", .width = 18, .right = true, .dim = true},
               {.text = "now", .width = 18, .right = true, .dim = true},
-              {.text = "change", .width = 16, .right = true, .dim = true}});
+              {.text = "change", .width = 14, .right = true, .dim = true}});
     for (const CompareRow& row : rows) {
         if (row.name.empty()) {
-            page.item("", row.change, 2, 6);
+            if (!page.brief()) page.item("", row.change, 2, 6);
             continue;
         }
-        page.row({{.text = row.name, .width = 16, .bold = true},
+        page.row({{.text = row.name, .width = 18, .bold = true},
                   {.text = row.before, .width = 18, .right = true},
                   {.text = row.after, .width = 18, .right = true},
-                  {.text = row.change, .width = 16, .right = true}});
+                  {.text = row.change, .width = 14, .right = true}});
     }
 }
 
@@ -62,22 +64,37 @@ std::string compare_text(const plan::Comparison& comparison, const ComparedNames
         page.gap();
         page.paragraph("The food is the same.", 0, 0, true);
     }
-    print_rows(page, compare_rows(comparison, style.units));
     if (comparison.salt_differs) {
         page.heading("Salt");
         page.item("before", compare_salt_words(comparison.salt_before), 2, 10);
         page.item("now", compare_salt_words(comparison.salt_after), 2, 10);
     }
-    const auto facts = compare_facts(comparison, style.units);
-    if (!facts.empty()) page.heading("Kind and vessel");
-    for (const std::string& fact : facts)
-        page.paragraph(fact, 2, 4);
-    print_texts(page, "Bounds of the house", comparison.holds);
-    print_texts(page, "Method", comparison.method);
-    print_texts(page, "Afterwards", comparison.later);
-    if (!comparison.aside.empty()) page.heading("Beside the food");
-    for (const std::string& aside : comparison.aside)
-        page.paragraph(aside, 2, 4);
+    const auto rows = compare_rows(comparison, style.units);
+    print_rows(page, rows);
+    const bool remarks = std::any_of(rows.begin(), rows.end(),
+                                     [](const CompareRow& row) { return row.name.empty(); });
+    const auto part = [&](const std::string& name, const auto& print) {
+        Page one(style);
+        print(one);
+        page.part(name, one, 1);
+    };
+    const auto texts = [&](const std::string& heading, const std::vector<ComparedText>& changed) {
+        part(heading + ": " + std::to_string(changed.size()),
+             [&](Page& one) { print_texts(one, capital(heading), changed); });
+    };
+    const auto lines = [&](const std::string& heading, const std::vector<std::string>& words) {
+        part(heading, [&](Page& one) {
+            if (!words.empty()) one.heading(capital(heading));
+            for (const std::string& line : words)
+                one.paragraph(line, 2, 4);
+        });
+    };
+    lines("kind and vessel", compare_facts(comparison, style.units));
+    texts("your limits", comparison.holds);
+    texts("method", comparison.method);
+    texts("afterwards", comparison.later);
+    lines("beside the food", comparison.aside);
+    page.more(remarks ? "wording" : "");
     return page.text();
 }
 

@@ -12,6 +12,7 @@ using plan::Trace;
 using plan::TraceNode;
 
 constexpr std::size_t most_operations = 24; ///< of one line; a list of hundreds helps nobody
+constexpr std::size_t brief_causes = 3;     ///< on a brief page
 constexpr int most_indent = 40;             ///< from there on the tree goes straight down
 
 /// "42 g", "42 g, 41.85 to 42.15 g".
@@ -130,7 +131,12 @@ void print_head(Page& page, const Trace& trace) {
     page.paragraph(stopped(capital(words)));
     if (!root.label.empty()) page.paragraph("\"" + root.label + "\"");
     if (root.line) {
-        page.raw("  " + line_place(*root.line) + ":  " + visible(root.line->text));
+        // As it is written, where that fits.
+        const std::string line = "  " + line_place(*root.line) + ":  " + visible(root.line->text);
+        if (columns(line) <= page.width())
+            page.raw(line);
+        else
+            page.paragraph(line_words(*root.line), 2, 4);
     }
     if (!root.reading.empty()) page.paragraph("Read as " + root.reading + ".");
 }
@@ -141,9 +147,27 @@ void print_verdict(Page& page, const Trace& trace) {
     if (!trace.salt->why.empty()) page.paragraph(trace.salt->why);
 }
 
+/// What makes it unsure; on a brief page the widest causes.
+void print_unsure(Page& page, const Trace& trace) {
+    const plan::TraceValue& value = trace.nodes.front().value;
+    const std::size_t most = page.brief() ? brief_causes : 12;
+    page.heading("WHAT MAKES IT UNCERTAIN");
+    if (trace.causes.empty()) page.paragraph("Nothing: it is exact.");
+    if (!trace.causes.empty()) {
+        page.paragraph("It may be " + value.low_text + " to " + value.high_text +
+                       ". Each cause alone makes up at most this much of that, widest first:");
+        print_causes(page, trace.causes, most);
+    }
+    if (trace.unweighed) {
+        page.paragraph("Measured as it is written and not weighed it may be " +
+                       trace.unweighed->low_text + " to " + trace.unweighed->high_text + ":");
+        print_causes(page, trace.unweighed_causes, most);
+    }
+}
+
 void print_sources(Page& page, const Trace& trace) {
     if (trace.sources.empty()) return;
-    page.heading("Sources");
+    page.heading("SOURCES");
     for (const plan::TraceSource& s : trace.sources) {
         std::string words = s.what + ": " + s.figure + ". " + stopped(s.source);
         const bool said =
@@ -162,24 +186,18 @@ std::string trace_text(const plan::Trace& trace, const TextStyle& style) {
     print_head(page, trace);
     print_verdict(page, trace);
     if (!root.operations.empty()) {
-        page.heading("Step by step");
+        page.heading("STEP BY STEP");
         Tree::print_operations(page, root, 2);
     }
-    page.heading("What it comes from");
-    Tree(page, trace).print();
-    print_sources(page, trace);
-    page.heading("What makes it unsure");
-    if (trace.causes.empty()) page.paragraph("Nothing: it is exact.");
-    if (!trace.causes.empty()) {
-        page.paragraph("It may be " + root.value.low_text + " to " + root.value.high_text +
-                       ". At most so much of that width by each cause alone, widest first:");
-        print_causes(page, trace.causes, 12);
-    }
-    if (trace.unweighed) {
-        page.paragraph("Measured as it is written and not weighed it may be " +
-                       trace.unweighed->low_text + " to " + trace.unweighed->high_text + ":");
-        print_causes(page, trace.unweighed_causes, 12);
-    }
+    print_unsure(page, trace);
+    Page tree(style);
+    tree.heading("WHAT IT COMES FROM");
+    Tree(tree, trace).print();
+    page.part("what it comes from, line by line", tree, 1);
+    Page sources(style);
+    print_sources(sources, trace);
+    page.part("sources", sources, 1);
+    page.more(trace.causes.size() > brief_causes ? "every cause" : "");
     return page.text();
 }
 
