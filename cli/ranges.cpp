@@ -12,6 +12,7 @@ namespace {
 
 struct RangesOptions {
     std::string kind; ///< empty: all
+    bool full = false;
     bool json = false;
 };
 
@@ -32,8 +33,9 @@ int answer(const RangesOptions& options) {
         }
     }
     if (options.json) return finish(render::ranges_json(kind, house), status::nothing_to_say);
-    return finish(kind == nullptr ? render::ranges_text(house, result_style())
-                                  : render::ranges_text(*kind, result_style()),
+    const render::TextStyle style = result_style(render::Units::metric, options.full);
+    return finish(kind == nullptr ? render::ranges_text(house, style)
+                                  : render::ranges_text(*kind, style),
                   status::nothing_to_say);
 }
 
@@ -42,6 +44,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     std::vector<std::string> positionals;
     Options reader(command);
     reader.words(positionals);
+    reader.flag("--full", options.full);
     reader.flag("--json", options.json);
     if (const auto failed = reader.parse(words)) return *failed;
     // A kind of two words may be written as two: "green beans".
@@ -49,7 +52,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     return answer(options);
 }
 
-constexpr std::array flags{json_flag};
+constexpr std::array flags{full_flag, json_flag};
 constexpr std::array<std::string_view, 3> examples{
     "jarful ranges",
     "jarful ranges kraut",

@@ -1,6 +1,8 @@
 #include "engine/render/ranges_report.hpp"
 #include "engine/render/ruler.hpp"
+#include "engine/render/text_parts.hpp"
 #include "engine/render/words.hpp"
+#include "engine/units/amount.hpp"
 
 #include <algorithm>
 
@@ -64,16 +66,34 @@ std::string name_of(const Kind& kind, const Ruling& ruling) {
     return name;
 }
 
+/// "That is 20 to 30 g of salt to 1 kg of the vegetables."; empty where there is no range.
+std::string in_grams(const Ruling& ruling) {
+    if (!ruling.low && !ruling.high) return "";
+    const auto grams = [](const larder::Bound& bound) {
+        return units::print_number(bound.percent * 10, 4);
+    };
+    const std::string figure = ruling.low && ruling.high
+                                   ? grams(*ruling.low) + " to " + grams(*ruling.high)
+                               : ruling.low ? "at least " + grams(*ruling.low)
+                                            : "at most " + grams(*ruling.high);
+    const bool drained = ruling.basis == larder::Basis::of_drained_brine;
+    return "That is " + figure + " g of salt " + (drained ? "in 1 L " : "to 1 kg ") +
+           std::string(larder::describe(ruling.basis)) + ".";
+}
+
 void print_ruling(Page& page, const Kind& kind, const Ruling& ruling) {
     const auto low = end_of(ruling.low);
     const auto high = end_of(ruling.high);
-    page.heading(capital(ruling.title) + ": " + range_words(low, high) + " " +
-                 std::string(larder::describe(ruling.basis)));
-    page.paragraph("In a recipe: kind " + name_of(kind, ruling));
-    for (const std::string& words : rests_on(ruling))
-        page.paragraph("Rests on " + stopped(words), 2, 4);
-    if (ruling.typical) page.paragraph("Usual: " + percent(*ruling.typical) + " %.");
-    page.paragraph(stopped(ruling.why));
+    page.heading("SALT " + range_words(low, high) + " " +
+                 std::string(larder::describe(ruling.basis)) + ": kind " + name_of(kind, ruling));
+    std::string words = kind.rulings.size() > 1 ? stopped(capital(ruling.title)) + " " : "";
+    words += in_grams(ruling);
+    if (ruling.typical) words += " Usual: " + percent(*ruling.typical) + " %.";
+    page.paragraph(words);
+    if (page.brief() && kind.rulings.size() > 2) return;
+    for (const std::string& source : rests_on(ruling))
+        page.paragraph("Source: " + stopped(source), 2, 4);
+    if (!page.brief()) page.paragraph(stopped(ruling.why));
 }
 
 /// The rows of one basis on one ruler, numbered, and below it what each is.
@@ -116,6 +136,22 @@ void print_rows(Page& page, larder::Basis basis, const std::vector<const RangeRo
         page.paragraph(stopped(source), 6, 6);
         if (!row->note.empty()) page.paragraph(stopped(row->note), 6, 6);
     }
+}
+
+/// The cautions of a kind, and those of every kind; at length with their sources.
+void print_cautions(Page& page, const Kind& kind) {
+    std::vector<plan::Warning> all;
+    const auto add = [&](const larder::Caution& caution, const std::string& text) {
+        all.push_back({std::string(caution.id), std::string(caution.title), text, ""});
+    };
+    for (const std::string_view id : kind.cautions) {
+        if (const larder::Caution* caution = larder::find_caution(id))
+            add(*caution, stopped(caution->text) + " Source: " + std::string(caution->source) +
+                              " (" + std::string(larder::describe(caution->status)) + ").");
+    }
+    for (const larder::Caution& caution : larder::cautions())
+        if (caution.always) add(caution, std::string(caution.text));
+    print_safety(page, all);
 }
 
 } // namespace
@@ -163,14 +199,13 @@ std::string ranges_text(const larder::House* house, const TextStyle& style) {
                       {.text = std::string(larder::describe(ruling.basis)), .width = basis},
                       {.text = a == b ? short_status(a) : "mixed", .width = status}},
                      0);
+            if (page.brief()) continue;
             for (const std::string& words : rests_on(ruling))
                 page.paragraph(words, 4, 6);
         }
     }
-    page.gap();
-    page.paragraph("Next: jarful ranges KIND shows one kind at length, every figure beside the "
-                   "others.",
-                   0, 6, true);
+    page.next("jarful ranges KIND says more of one kind, as in `jarful ranges kraut`.");
+    page.more("sources");
     return page.text();
 }
 
@@ -193,6 +228,7 @@ std::string ranges_text(const Kind& kind, const TextStyle& style) {
         if (std::find(bases.begin(), bases.end(), basis) == bases.end()) bases.push_back(basis);
     }
     for (const larder::Basis basis : bases) {
+        if (page.brief()) break;
         std::vector<const RangeRow*> rows;
         for (const std::uint16_t index : kind.rows) {
             const RangeRow& row = larder::range_rows()[index];
@@ -200,22 +236,10 @@ std::string ranges_text(const Kind& kind, const TextStyle& style) {
         }
         print_rows(page, basis, rows);
     }
-    page.heading("TAKE CARE");
-    for (const std::string_view id : kind.cautions) {
-        if (const larder::Caution* caution = larder::find_caution(id)) {
-            page.titled(caution->title, caution->text);
-            page.paragraph(stopped(std::string(caution->source) + " (" +
-                                   std::string(larder::describe(caution->status)) + ")"),
-                           4, 4);
-        }
-    }
-    for (const larder::Caution& caution : larder::cautions()) {
-        if (caution.always) page.titled(caution.title, caution.text);
-    }
-    page.gap();
-    page.paragraph("Next: write `kind " + name_of(kind, kind.rulings.front()) +
-                       "` in the recipe, and run jarful weigh.",
-                   0, 6, true);
+    print_cautions(page, kind);
+    page.next("write `kind " + name_of(kind, kind.rulings.front()) +
+              "` in the recipe, and run jarful weigh.");
+    page.more("every figure beside the others, reasons, sources");
     return page.text();
 }
 
