@@ -27,7 +27,7 @@ struct BookOptions {
     std::vector<std::string> folder; ///< one, or none for the one that we are in
     std::optional<std::string> kind, verdict, with, find, sort;
     std::optional<std::string> kitchen;
-    bool json = false, csv = false;
+    bool full = false, json = false, csv = false;
     bool set_up = false, write_config = false;
 };
 
@@ -253,9 +253,11 @@ int list(const BookOptions& options, const std::string& folder) {
     }
     add_history(folder, report);
     sort_by(options.sort.value_or("path"), report.recipes);
-    const std::string result = options.json  ? render::book_json(report)
-                               : options.csv ? render::book_csv(report)
-                                             : render::book_text(report, result_style());
+    const std::string result =
+        options.json ? render::book_json(report)
+        : options.csv
+            ? render::book_csv(report)
+            : render::book_text(report, result_style(render::Units::metric, options.full));
     return finish(result, status_of(report.recipes));
 }
 
@@ -322,6 +324,7 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.text("--find", options.find);
     reader.text("--sort", options.sort);
     reader.text("--kitchen", options.kitchen);
+    reader.flag("--full", options.full);
     reader.flag("--json", options.json);
     reader.flag("--csv", options.csv);
     reader.flag("--set-up", options.set_up);
@@ -339,6 +342,7 @@ constexpr std::array flags{
     Flag{"--find", "WORDS", "only recipes in whose text all of these words stand"},
     Flag{"--sort", "ORDER", "by path, title, kind, verdict or changed; by path if not said"},
     kitchen_flag,
+    full_flag,
     json_flag,
     Flag{"--csv", "", "the list as comma-separated values"},
     Flag{"--set-up", "",

@@ -61,6 +61,28 @@ void print_recipe(Page& page, const BookRecipe& recipe) {
     if (const std::string history = history_of(recipe); !history.empty()) below(history);
 }
 
+/// A recipe in one line: its verdict, its file, and its salt or what is wrong.
+void print_line(Page& page, const BookRecipe& recipe) {
+    std::string words = recipe.faults > 0 ? recipe.first_fault : "";
+    if (recipe.faults == 0 && recipe.salt) {
+        const plan::SaltJudgement& salt = *recipe.salt;
+        words = "salt " + percent(salt.figure.percent) + " % " +
+                std::string(larder::describe(salt.figure.basis));
+        if (salt.verdict != Verdict::inside)
+            words += "; the range is " + range_words(salt.low, salt.high);
+    }
+    if (words.empty()) words = recipe.kind.empty() ? "it says no kind of ferment" : recipe.kind;
+    if (recipe.faults == 0 && recipe.salt && recipe.salt->verdict == Verdict::inside &&
+        recipe.verdict.value_or(Verdict::inside) != Verdict::inside)
+        words = "your own limit, not the salt's range";
+    if (recipe.standing && *recipe.standing != book::Standing::same)
+        words += "; " + std::string(describe(*recipe.standing));
+    page.row({{.text = state(recipe), .width = 10, .bold = true},
+              {.text = recipe.path, .width = 26},
+              {.text = words, .width = page.width() - 40}},
+             0);
+}
+
 std::string sum(const BookReport& report) {
     std::size_t inside = 0, outside = 0, undecided = 0, unjudged = 0, faulty = 0, uncommitted = 0;
     for (const BookRecipe& recipe : report.recipes) {
@@ -117,9 +139,10 @@ std::string_view describe(book::Standing standing) {
 std::string book_text(const BookReport& report, const TextStyle& style) {
     Page page(style);
     for (const BookRecipe& recipe : report.recipes)
-        print_recipe(page, recipe);
+        page.brief() ? print_line(page, recipe) : print_recipe(page, recipe);
     if (!report.recipes.empty()) page.gap();
     page.paragraph(sum(report), 0, 0);
+    if (!report.recipes.empty()) page.more("titles, kinds, ranges, history");
     return page.text();
 }
 
