@@ -370,6 +370,7 @@ int show(const Command& command, const Words& words) {
     std::optional<std::string> day;
     std::optional<std::string> folder;
     std::optional<std::string> kitchen;
+    bool full = false;
     bool json = false;
     std::optional<render::Units> units;
     Options reader(command);
@@ -378,6 +379,7 @@ int show(const Command& command, const Words& words) {
     reader.text("--folder", folder);
     reader.text("--kitchen", kitchen);
     reader.units(units);
+    reader.flag("--full", full);
     reader.flag("--json", json);
     if (const auto failed = reader.parse(words)) return *failed;
     if (names.empty()) return usage_fault("Which batch?", command);
@@ -390,7 +392,7 @@ int show(const Command& command, const Words& words) {
     if (!report) return status::not_done;
     judge(*report, {kitchen, units, json});
     return finish(json ? render::batch_json(*report)
-                       : render::batch_text(*report, result_style(report->shown)),
+                       : render::batch_text(*report, result_style(report->shown, full)),
                   status_of(*report));
 }
 
@@ -433,6 +435,7 @@ int compare(const Command& command, const Words& words) {
     std::optional<std::string> day;
     std::optional<std::string> folder;
     std::optional<std::string> kitchen;
+    bool full = false;
     bool json = false;
     bool svg = false;
     std::optional<render::Units> units;
@@ -442,6 +445,7 @@ int compare(const Command& command, const Words& words) {
     reader.text("--folder", folder);
     reader.text("--kitchen", kitchen);
     reader.units(units);
+    reader.flag("--full", full);
     reader.flag("--json", json);
     reader.flag("--svg", svg);
     if (const auto failed = reader.parse(words)) return *failed;
@@ -460,10 +464,10 @@ int compare(const Command& command, const Words& words) {
     }
     if (svg)
         return finish(render::batch_plot_svg({&reports[0], &reports[1]}), status::nothing_to_say);
-    return finish(
-        json ? render::batch_compare_json(reports[0], reports[1])
-             : render::batch_compare_text(reports[0], reports[1], result_style(reports[0].shown)),
-        status::nothing_to_say);
+    return finish(json ? render::batch_compare_json(reports[0], reports[1])
+                       : render::batch_compare_text(reports[0], reports[1],
+                                                    result_style(reports[0].shown, full)),
+                  status::nothing_to_say);
 }
 
 struct Subcommand {
@@ -514,6 +518,7 @@ constexpr std::array flags{
     kitchen_flag,
     today_flag,
     units_flag,
+    full_flag,
     json_flag,
 };
 constexpr std::array<std::string_view, 9> examples{

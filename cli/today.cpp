@@ -17,11 +17,13 @@ int run(const Command& command, const std::vector<std::string>& words) {
     std::vector<std::string> folders;
     std::optional<std::string> day;
     std::optional<std::string> kitchen;
+    bool full = false;
     bool json = false;
     Options reader(command);
     reader.words(folders);
     reader.text("--today", day);
     reader.text("--kitchen", kitchen);
+    reader.flag("--full", full);
     reader.flag("--json", json);
     if (const auto failed = reader.parse(words)) return *failed;
     if (folders.size() > 1) return stray_word(folders[1], command);
@@ -40,12 +42,13 @@ int run(const Command& command, const std::vector<std::string>& words) {
         if (!reports[i].standing.ended) judge(reports[i], {kitchen, std::nullopt, json});
         code = std::max(code, status_of(reports[i]));
     }
-    return finish(json ? render::today_json(reports, today)
-                       : render::today_text(reports, today, result_style()),
-                  code);
+    return finish(
+        json ? render::today_json(reports, today)
+             : render::today_text(reports, today, result_style(render::Units::metric, full)),
+        code);
 }
 
-constexpr std::array flags{today_flag, kitchen_flag, json_flag};
+constexpr std::array flags{today_flag, kitchen_flag, full_flag, json_flag};
 constexpr std::array<std::string_view, 3> examples{
     "jarful today",
     "jarful today batches --today 2026-12-04",

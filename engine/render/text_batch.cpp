@@ -39,12 +39,23 @@ std::string noted_words(const tend::Logged& entry, Units units) {
     return entry.what == What::weighed ? words.substr(words.find(' ') + 1) : words;
 }
 
-void print_finding(Page& page, const tend::Finding& finding, const std::string& before) {
-    std::string words = before + capital(finding.text);
+/// How many notes a brief page has at most: the last ones.
+constexpr std::size_t last_notes = 4;
+
+void print_finding(Page& page, const tend::Finding& finding) {
+    std::string words = capital(finding.text);
     if (!finding.advice.empty()) words += " " + finding.advice;
-    if (!finding.source.empty() && finding.wrong()) words += " (" + finding.source + ")";
+    if (!finding.source.empty() && finding.wrong() && !page.brief())
+        words += " (" + finding.source + ")";
     page.row({{.text = concern_words(finding), .width = 12, .bold = finding.wrong()},
               {.text = words, .width = page.width() - 16}});
+}
+
+/// Whether a brief page leaves out a source.
+bool has_sources(const std::vector<tend::Finding>& findings) {
+    return std::any_of(findings.begin(), findings.end(), [](const tend::Finding& finding) {
+        return finding.wrong() && !finding.source.empty();
+    });
 }
 
 class BatchPage {
@@ -53,16 +64,28 @@ class BatchPage {
         : report_(report)
         , record_(report.record)
         , units_(style.units)
+        , style_(style)
         , page_(style) {}
 
     std::string text() {
         head();
         damage();
-        weighings();
-        salt();
-        notes();
         now();
+        salt();
+        Page weighed(style_);
+        weighings(weighed);
+        const auto noted = record_.by_date();
+        const std::size_t last = page_.brief() ? last_notes : noted.size();
+        const std::size_t hidden = noted.size() - std::min(last, noted.size());
+        Page notes(style_);
+        print_notes(notes, {noted.begin() + static_cast<std::ptrdiff_t>(hidden), noted.end()});
+        page_.part("what was weighed", weighed, 4);
+        page_.part("what was noted", notes, 3);
         next();
+        std::string rest =
+            hidden > 0 ? number_of(static_cast<int>(hidden), "earlier note", "earlier notes") : "";
+        if (has_sources(report_.standing.findings)) rest += rest.empty() ? "sources" : ", sources";
+        page_.more(rest);
         return page_.text();
     }
 
@@ -92,7 +115,7 @@ class BatchPage {
             page_.item("-", stopped(sentence), 2, 4);
     }
 
-    void weighings() {
+    void weighings(Page& page) const {
         std::vector<std::string> names;
         const auto add = [&](const std::string& name) {
             if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
@@ -102,15 +125,15 @@ class BatchPage {
         for (const tend::Weighed& weighed : record_.weighings)
             add(weighed.name);
         if (names.empty()) return;
-        page_.heading("WEIGHED");
-        page_.row({{.text = "what", .width = 16, .dim = true},
-                   {.text = "planned", .width = 12, .right = true, .dim = true},
-                   {.text = "really", .width = 12, .right = true, .dim = true},
-                   {.text = "on", .width = 12, .dim = true}});
+        page.heading("WEIGHED");
+        page.row({{.text = "what", .width = 16, .dim = true},
+                  {.text = "planned", .width = 12, .right = true, .dim = true},
+                  {.text = "weighed", .width = 12, .right = true, .dim = true},
+                  {.text = "on", .width = 12, .dim = true}});
         for (const std::string& name : names) {
             const tend::Weighed* planned = record_.plan_of(name);
             const tend::Weighed* weighed = record_.weighed(name);
-            page_.row(
+            page.row(
                 {{.text = name, .width = 16},
                  {.text = planned ? amount(*planned, units_) : "", .width = 12, .right = true},
                  {.text = weighed ? amount(*weighed, units_) : "-", .width = 12, .right = true},
@@ -118,7 +141,7 @@ class BatchPage {
                   .width = 12}});
             for (const tend::Weighed& one : record_.weighings)
                 if (one.name == name && !one.corrections.empty())
-                    page_.paragraph(correction_words(one.corrections, units_), 4, 4);
+                    page.paragraph(correction_words(one.corrections, units_), 4, 4);
         }
     }
 
@@ -149,10 +172,9 @@ class BatchPage {
             if (check.verdict != plan::Verdict::inside) page_.paragraph(hold_judged(check));
     }
 
-    void notes() {
-        const auto notes = record_.by_date();
+    void print_notes(Page& page, const std::vector<const tend::Note*>& notes) const {
         if (notes.empty()) return;
-        page_.heading("NOTED");
+        page.heading("NOTED");
         for (const tend::Note* note : notes) {
             std::vector<std::string> parts;
             if (note->ph) parts.push_back("pH " + figure(*note->ph));
@@ -167,11 +189,11 @@ class BatchPage {
                 words += (words.empty() ? "" : ". ") + stopped(capital(note->text));
             if (!note->corrections.empty())
                 words += (words.empty() ? "" : ". ") + correction_words(note->corrections, units_);
-            page_.row({{.text = print_date(note->date), .width = 10, .keep = true},
-                       {.text = fmt::format("day {}", days_between(record_.begun, note->date)),
-                        .width = 7,
-                        .keep = true},
-                       {.text = words, .width = page_.width() - 23}});
+            page.row({{.text = print_date(note->date), .width = 10, .keep = true},
+                      {.text = fmt::format("day {}", days_between(record_.begun, note->date)),
+                       .width = 7,
+                       .keep = true},
+                      {.text = words, .width = page.width() - 23}});
         }
     }
 
@@ -196,42 +218,60 @@ class BatchPage {
             return;
         }
         for (const tend::Finding& finding : report_.standing.findings)
-            print_finding(page_, finding, "");
+            print_finding(page_, finding);
     }
 
-    void next() {
-        page_.gap();
-        for (const tend::Finding& finding : report_.standing.findings) {
-            if (finding.wrong() && !finding.advice.empty()) { // the worst is first
-                page_.paragraph("Next: " +
-                                    (finding.task.empty()   ? ""
-                                     : finding.task == "ph" ? "pH: "
-                                                            : finding.task + ": ") +
-                                    finding.advice,
-                                0, 6, true);
-                return;
-            }
-        }
-        for (const tend::Entry& entry : report_.standing.schedule.entries) {
-            if (entry.day <= report_.standing.day) continue;
-            if (report_.standing.ended || report_.standing.moved) break;
-            const tend::Schedule& schedule = report_.standing.schedule;
+    void next() { page_.next(next_words()); }
+
+    [[nodiscard]] std::string next_words() const {
+        const tend::Standing& standing = report_.standing;
+        for (const tend::Finding& finding : standing.findings)
+            if (finding.wrong() && !finding.advice.empty()) // the worst is first
+                return (finding.task.empty()   ? ""
+                        : finding.task == "ph" ? "pH: "
+                                               : finding.task + ": ") +
+                       finding.advice;
+        const tend::Schedule& schedule = standing.schedule;
+        for (const tend::Entry& entry : schedule.entries) {
+            if (standing.ended || standing.moved) break;
+            if (entry.day <= standing.day) continue;
             const std::string what = entry.what == tend::EntryWhat::tend
                                          ? task_words(schedule.duties[entry.duty].task)
                                          : std::string("look at `jarful tend`");
-            page_.paragraph("Next: on " + print_long_date(entry.date) + ": " +
-                                stopped(small(what.substr(0, what.find(':')))),
-                            0, 6, true);
-            return;
+            return "on " + print_long_date(entry.date) + ": " +
+                   stopped(small(what.substr(0, what.find(':'))));
         }
-        page_.paragraph("Next: nothing is planned.", 0, 6, true);
+        return "nothing is planned.";
     }
 
     const BatchReport& report_;
     const tend::Record& record_;
     Units units_;
+    TextStyle style_;
     Page page_;
 };
+
+/// Findings of all batches under one heading, as many as there is room for.
+/// @param kept lines that are kept free for what comes below.
+void print_group(Page& page, const TextStyle& style, const std::string& heading,
+                 const std::vector<const tend::Finding*>& findings, std::size_t kept) {
+    if (findings.empty()) return;
+    page.heading(heading);
+    int hidden = 0;
+    for (const tend::Finding* finding : findings) {
+        Page one(style);
+        if (finding->wrong())
+            print_finding(one, *finding);
+        else
+            one.item("-", finding->text + (finding->advice.empty() ? "" : " " + finding->advice), 2,
+                     4);
+        if (hidden > 0 || !page.has_room_for(one, 3 + static_cast<int>(kept)))
+            ++hidden;
+        else
+            page.append(one);
+    }
+    if (hidden > 0) page.paragraph(std::to_string(hidden) + " more: --full shows them.", 2, 2);
+}
 
 } // namespace
 
@@ -347,26 +387,22 @@ std::string today_text(const std::vector<BatchReport>& reports, tend::Date today
         page.paragraph("Nothing is due today, and nothing is overdue.", 0, 0);
         return page.text();
     }
-    bool wrong = false;
-    bool due = false;
-    bool unknown = false;
-    for (const tend::Finding& finding : all) {
-        bool& begun = finding.wrong() ? wrong : finding.concern == Concern::due ? due : unknown;
-        if (!begun)
-            page.heading(finding.wrong()                   ? "WRONG OR OVERDUE, the worst first"
-                         : finding.concern == Concern::due ? "DUE TODAY"
-                                                           : "NOT KNOWN");
-        begun = true;
-        if (finding.wrong())
-            print_finding(page, finding, "");
-        else
-            page.item("-", finding.text + (finding.advice.empty() ? "" : " " + finding.advice), 2,
-                      4);
-    }
+    std::vector<const tend::Finding*> wrong, due, unknown;
+    for (const tend::Finding& finding : all)
+        (finding.wrong()                   ? wrong
+         : finding.concern == Concern::due ? due
+                                           : unknown)
+            .push_back(&finding);
+    const std::size_t for_due = due.empty() ? 0 : 2 + std::min<std::size_t>(due.size(), 5);
+    const std::size_t for_unknown = unknown.empty() ? 0 : 3;
+    print_group(page, style, "WRONG OR OVERDUE, the worst first", wrong, for_due + for_unknown);
+    print_group(page, style, "DUE TODAY", due, for_unknown);
+    print_group(page, style, "NOT KNOWN", unknown, 0);
     page.gap();
     page.paragraph(
         fmt::format("{} {} looked at.", working, working == 1 ? "batch was" : "batches were"), 0,
         0);
+    page.more(has_sources(all) ? "sources" : "");
     return page.text();
 }
 

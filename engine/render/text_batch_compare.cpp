@@ -85,6 +85,7 @@ class ComparePage {
         : a_(a)
         , b_(b)
         , units_(style.units)
+        , style_(style)
         , page_(style)
         , side_((page_.width() - 22) / 2) {}
 
@@ -102,12 +103,21 @@ class ComparePage {
         page_.heading("WEIGHED");
         for (const std::string& name : compared_names(a_, b_))
             row(name, amount(a_.record, name, units_), amount(b_.record, name, units_));
-        page_.heading("DAY BY DAY");
-        for (const auto& [number, cells] : days_of(a_, b_, units_))
-            row(fmt::format("day {}", number), cells.first, cells.second);
+        const auto days = days_of(a_, b_, units_);
+        if (!days.empty()) page_.heading("DAY BY DAY");
+        int hidden = 0;
+        for (const auto& [number, cells] : days) {
+            Page one(style_);
+            row(one, fmt::format("day {}", number), cells.first, cells.second);
+            if (hidden > 0 || !page_.has_room_for(one, 2))
+                ++hidden;
+            else
+                page_.append(one);
+        }
         for (const BatchReport* report : {&a_, &b_})
             for (const std::string& remark : report->remarks)
                 page_.paragraph(report->name + ": " + stopped(remark), 0, 2);
+        page_.more(hidden > 0 ? number_of(hidden, "later day", "later days") : "");
         return page_.text();
     }
 
@@ -119,14 +129,20 @@ class ComparePage {
 
     void row(const std::string& what, const std::string& first, const std::string& second,
              bool bold = false) {
-        page_.row({{.text = what, .width = 14, .dim = true},
-                   {.text = first, .width = side_, .bold = bold},
-                   {.text = second, .width = side_, .bold = bold}});
+        row(page_, what, first, second, bold);
+    }
+
+    void row(Page& page, const std::string& what, const std::string& first,
+             const std::string& second, bool bold = false) const {
+        page.row({{.text = what, .width = 14, .dim = true},
+                  {.text = first, .width = side_, .bold = bold},
+                  {.text = second, .width = side_, .bold = bold}});
     }
 
     const BatchReport& a_;
     const BatchReport& b_;
     Units units_;
+    TextStyle style_;
     Page page_;
     int side_;
 };

@@ -459,7 +459,7 @@ TEST_F(BatchWeeks, aSlipIsPutRightByALineOfItsOwn) {
     EXPECT_TRUE(read(file).starts_with(before)) << "lines are only added";
     EXPECT_FALSE(has(concerns(), "ph_rising"));
     EXPECT_FALSE(has(concerns(), "salt_low"));
-    const Outcome shown = on("2026-12-14", {"batch", "show", "winter-kraut"});
+    const Outcome shown = on("2026-12-14", {"batch", "show", "winter-kraut", "--full"});
     EXPECT_THAT(shown.result,
                 HasSubstr("pH 4.2, did: look it over. pH 3.1 was noted; corrected on"));
     EXPECT_THAT(shown.result, HasSubstr("salt = 30 g was noted; corrected on 2026-12-14."));
