@@ -13,6 +13,7 @@ namespace {
 struct SaltsOptions {
     std::optional<larder::Measures> measures; ///< empty: the kitchen's
     std::optional<std::string> kitchen;
+    bool full = false;
     bool json = false;
 };
 
@@ -32,7 +33,8 @@ int answer(const SaltsOptions& options) {
         measures = larder::measures_of(kitchen.kitchen.spoons);
     }
     return finish(options.json ? render::salts_json(measures)
-                               : render::salts_text(measures, result_style()),
+                               : render::salts_text(
+                                     measures, result_style(render::Units::metric, options.full)),
                   status::nothing_to_say);
 }
 
@@ -43,13 +45,14 @@ int run(const Command& command, const std::vector<std::string>& words) {
     reader.words(positionals);
     reader.spoons(options.measures);
     reader.text("--kitchen", options.kitchen);
+    reader.flag("--full", options.full);
     reader.flag("--json", options.json);
     if (const auto failed = reader.parse(words)) return *failed;
     if (!positionals.empty()) return stray_word(positionals.front(), command);
     return answer(options);
 }
 
-constexpr std::array flags{spoons_flag, this_kitchen_flag, json_flag};
+constexpr std::array flags{spoons_flag, this_kitchen_flag, full_flag, json_flag};
 constexpr std::array<std::string_view, 2> examples{
     "jarful salts",
     "jarful salts --spoons metric",

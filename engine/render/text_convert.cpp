@@ -57,7 +57,7 @@ void print_lists(Page& page, const std::vector<std::string>& notes,
                  const std::vector<std::string>& sources) {
     if (!notes.empty() || !reckonings.empty()) page.gap();
     for (const std::string& reckoning : reckonings)
-        page.paragraph("Reckoned with " + stopped(reckoning), 2, 4);
+        page.paragraph("Calculated with " + stopped(reckoning), 2, 4);
     for (const std::string& note : notes)
         page.paragraph(stopped(note), 2, 4);
     page.gap();
@@ -191,14 +191,14 @@ class SaltsPage {
         for (const larder::SaltGrain& grain : grains_) {
             if (!grain.tablespoon) page_.titled(grain.material->name, words(grain));
         }
-        page_.heading("What to know of each");
+        if (!page_.brief()) page_.heading("What to know of each");
         for (const larder::SaltGrain& grain : grains_) {
-            if (grain.tablespoon && !grain.material->vague) {
+            if (!page_.brief() && grain.tablespoon && !grain.material->vague) {
                 page_.titled(grain.material->name, words(grain));
             }
         }
-        page_.gap();
-        page_.paragraph("Next: jarful convert 2 tbsp canning salt to g", 0, 6, true);
+        page_.next("jarful convert 2 tbsp canning salt to g");
+        page_.more("what to know of each, sources");
         return page_.text();
     }
 
