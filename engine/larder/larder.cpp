@@ -84,6 +84,12 @@ const std::vector<WordTable>& foreign_names() {
     return all;
 }
 
+/// The program's own names, unpacked likewise.
+const WordTable& own_names() {
+    static const WordTable all(tables::material_names);
+    return all;
+}
+
 } // namespace
 
 const Material* find_foreign(std::string_view name, std::string_view tag) {
@@ -93,6 +99,51 @@ const Material* find_foreign(std::string_view name, std::string_view tag) {
         return entry == nullptr ? nullptr : &tables::materials[entry->number];
     }
     return nullptr;
+}
+
+namespace {
+
+/// Tells every word that is one slip away.
+template <class Found>
+void one_slip_away(std::string_view word, const Found& found) {
+    std::string other;
+    const auto letters = [&](std::size_t at, std::size_t end) {
+        for (char c = 'a'; c <= 'z'; ++c) {
+            other.assign(word, 0, at);
+            other += c;
+            found(other.append(word, end));
+        }
+    };
+    for (std::size_t i = 0; i <= word.size(); ++i) {
+        letters(i, i); // one is missing
+        if (i == word.size()) continue;
+        letters(i, i + 1); // another one
+        other.assign(word, 0, i);
+        found(other.append(word, i + 1)); // one too many
+        if (i + 1 == word.size()) continue;
+        other = word;
+        std::swap(other[i], other[i + 1]);
+        found(other);
+    }
+}
+
+} // namespace
+
+std::optional<Spelling> spelt_right(std::string_view folded, std::string_view tag) {
+    constexpr std::size_t fewest = 6; // shorter ones are as near to too many others
+    constexpr std::size_t most = 24;
+    if (folded.size() < fewest || folded.size() > most) return std::nullopt;
+    std::optional<Spelling> out;
+    bool several = false;
+    one_slip_away(folded, [&](const std::string& word) {
+        const WordTable::Entry* const entry = own_names().find(word);
+        const Material* const one =
+            entry != nullptr ? &tables::materials[entry->number] : find_foreign(word, tag);
+        if (one == nullptr) return;
+        several = several || (out && out->material != one);
+        out = {word, one};
+    });
+    return several ? std::nullopt : out;
 }
 
 std::string_view family_of(const Material& material) {
@@ -105,10 +156,10 @@ std::string_view family_of(const Material& material) {
 
 const Material* find_exact(std::string_view name) {
     const std::string folded = fold(name);
-    for (const std::string& key : {folded, singular(folded)}) {
-        if (const auto index = find(tables::material_names, key)) return &tables::materials[*index];
-    }
-    return nullptr;
+    const WordTable::Entry* entry = own_names().find(folded);
+    if (entry == nullptr && folded.find('s') != std::string::npos)
+        entry = own_names().find(singular(folded));
+    return entry == nullptr ? nullptr : &tables::materials[entry->number];
 }
 
 } // namespace jarful::larder

@@ -88,32 +88,54 @@ bool PackedWords::add(std::string_view word, std::uint16_t number) {
     return true;
 }
 
-WordTable::WordTable(const PackedTable& table) {
-    std::string_view packed = table.bytes;
+WordTable::WordTable(std::span<const PackedTable> packed, Letters letters) {
     std::size_t words = 0;
-    std::size_t letters = 0;
-    for (std::string_view rest = packed; const auto one = next(rest); ++words)
-        letters += one->shared + one->rest.size();
-    letters_.reserve(letters); // so that what points into it stays
+    std::size_t bytes = 0;
+    for (const PackedTable& table : packed)
+        for (std::string_view rest = table.bytes; const auto one = next(rest); ++words)
+            bytes += one->shared + one->rest.size();
+    letters_.reserve(bytes); // so that what points into it stays
     entries_.reserve(words);
+    for (std::size_t i = 0; i < packed.size() && i < 256; ++i)
+        unpack(packed[i].bytes, static_cast<std::uint8_t>(i));
+    if (letters == Letters::backwards)
+        for (const Entry& entry : entries_) {
+            char* const first = letters_.data() + (entry.word.data() - letters_.data());
+            std::reverse(first, first + entry.word.size());
+        }
+    if (packed.size() > 1 || letters == Letters::backwards)
+        std::stable_sort(entries_.begin(), entries_.end(),
+                         [](const Entry& a, const Entry& b) { return a.word < b.word; });
     std::size_t size = 4;
-    while (size < 2 * words)
+    while (size < 2 * entries_.size())
         size *= 2;
     slots_.assign(size, 0);
+    for (std::size_t i = 0; i < entries_.size(); ++i) {
+        const std::string_view word = entries_[i].word;
+        const std::size_t first =
+            word.empty() ? 0 : static_cast<unsigned char>(word.front()) + std::size_t{1};
+        firsts_[first] = static_cast<std::uint16_t>(i + 1);
+        if (i > 0 && entries_[i - 1].word == word) continue;
+        std::size_t slot = hash_of(word) & (size - 1);
+        while (slots_[slot] != 0)
+            slot = (slot + 1) & (size - 1);
+        slots_[slot] = static_cast<std::uint16_t>(i + 1);
+    }
+    for (std::size_t i = 1; i < firsts_.size(); ++i)
+        firsts_[i] = std::max(firsts_[i], firsts_[i - 1]);
+}
+
+void WordTable::unpack(std::string_view packed, std::uint8_t table) {
     constexpr std::size_t most = 0xFFFE;
+    std::string_view before;
     while (const auto one = next(packed)) {
-        const std::string_view before = entries_.empty() ? "" : entries_.back().word;
         if (one->shared > before.size() || entries_.size() == most) break;
         const std::size_t begin = letters_.size();
         letters_.insert(letters_.end(), before.begin(),
                         before.begin() + static_cast<std::ptrdiff_t>(one->shared));
         letters_.insert(letters_.end(), one->rest.begin(), one->rest.end());
-        const std::string_view word(letters_.data() + begin, letters_.size() - begin);
-        entries_.push_back({word, one->number});
-        std::size_t slot = hash_of(word) & (size - 1);
-        while (slots_[slot] != 0)
-            slot = (slot + 1) & (size - 1);
-        slots_[slot] = static_cast<std::uint16_t>(entries_.size());
+        before = {letters_.data() + begin, letters_.size() - begin};
+        entries_.push_back({before, one->number, table});
     }
 }
 
@@ -124,6 +146,16 @@ const WordTable::Entry* WordTable::find(std::string_view word) const {
         if (entry.word == word) return &entry;
     }
     return nullptr;
+}
+
+std::span<const WordTable::Entry> WordTable::find_all(std::string_view word) const {
+    const Entry* const first = find(word);
+    if (first == nullptr) return {};
+    std::size_t count = 1;
+    const auto begin = static_cast<std::size_t>(first - entries_.data());
+    while (begin + count < entries_.size() && entries_[begin + count].word == word)
+        ++count;
+    return {first, count};
 }
 
 } // namespace jarful::larder
