@@ -332,7 +332,14 @@ namespace jarful::appraise {
     X(close)                                                                                       \
     X(full)                                                                                        \
     X(bring)                                                                                       \
-    X(wait)
+    X(wait)                                                                                        \
+    X(known)                                                                                       \
+    X(adjust)                                                                                      \
+    X(asking)                                                                                      \
+    X(putting_up)                                                                                  \
+    X(put_up)                                                                                      \
+    X(waited)                                                                                      \
+    X(strange)
 enum class Concept : std::uint16_t {
 #define JARFUL_CONCEPT(name) name,
     JARFUL_CONCEPTS(JARFUL_CONCEPT)
@@ -351,8 +358,8 @@ class Concepts {
     }
     /// By their bits, 64 in each: what the tables are written with.
     constexpr Concepts(std::uint64_t a, std::uint64_t b, std::uint64_t c, std::uint64_t d,
-                       std::uint64_t e)
-        : bits_{a, b, c, d, e} {}
+                       std::uint64_t e, std::uint64_t f)
+        : bits_{a, b, c, d, e, f} {}
     /// All up to one, this too.
     [[nodiscard]] static constexpr Concepts up_to(Concept last) {
         Concepts out;
@@ -382,7 +389,7 @@ class Concepts {
         return other;
     }
     constexpr bool operator==(const Concepts&) const = default;
-    static constexpr std::size_t parts = 5;
+    static constexpr std::size_t parts = 6;
     [[nodiscard]] constexpr std::uint64_t part(std::size_t i) const { return bits_[i]; }
 
   private:

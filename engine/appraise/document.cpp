@@ -74,8 +74,32 @@ Reader::Reader(std::string_view text, const larder::Material* salt)
     // A list of one or two lines does not say its language; each line speaks for itself then.
 }
 
+void Reader::join_amounts(std::vector<Paragraph>& paragraphs) {
+    const auto sort_of = [&](std::size_t i) {
+        const std::vector<Token> tokens = tokens_of(trimmed(paragraphs[i].text));
+        const auto q = quantity_at(tokens, 0, numbers());
+        if (q && measured(q->quantity) && q->tokens == tokens.size()) return 'a';
+        return tokens.empty() || has_number(tokens) || count_words(tokens) > 8 ? '-' : 'n';
+    };
+    std::size_t pairs = 0;
+    std::vector<bool> amount(paragraphs.size());
+    for (std::size_t i = 0; i + 1 < paragraphs.size(); ++i) {
+        amount[i] = paragraphs[i].text.size() < 20 && sort_of(i) == 'a' && sort_of(i + 1) == 'n';
+        pairs += amount[i] ? 1 : 0;
+    }
+    if (pairs < 2) return;
+    for (std::size_t i = 0; i + 1 < paragraphs.size(); ++i) {
+        if (!amount[i]) continue;
+        joined_.push_back(std::string(trimmed(paragraphs[i].text)) + " " +
+                          std::string(trimmed(paragraphs[i + 1].text)));
+        paragraphs[i + 1].text = joined_.back();
+        paragraphs[i].text = {};
+    }
+}
+
 Document Reader::run() {
-    const std::vector<Paragraph> paragraphs = paragraphs_of(plain_);
+    std::vector<Paragraph> paragraphs = paragraphs_of(plain_);
+    join_amounts(paragraphs);
     for (std::size_t i = 0; i < paragraphs.size(); ++i) {
         const Paragraph& paragraph = paragraphs[i];
         const std::string_view raw = paragraph.text;
@@ -127,6 +151,11 @@ Document Reader::run() {
         doc_.title_says = doc_.title_says | t.is;
     doc_.account = method_.account();
     doc_.rinsed = doc_.rinsed || doc_.account.rinsed;
+    for (Reading& r : doc_.readings)
+        if (doc_.account.late_acid && r.line.role == Role::acid) {
+            r.line.left_out = true;
+            r.line.notes.emplace_back("It goes in when it has fermented: not counted.");
+        }
     doc_.account.salt.insert(doc_.account.salt.end(), beside_.begin(), beside_.end());
     return std::move(doc_);
 }
@@ -145,6 +174,10 @@ void Reader::keep(Reading reading, std::size_t number, std::string_view text) {
                          reading.line.sort == LineSort::method || !has_number(sentence));
         }
     } else if (reading.line.sort == LineSort::ingredient) {
+        const Role role = reading.line.role.value_or(Role::other);
+        if (reading.amount) method_.listed(*reading.amount, role);
+        for (const Quantity& weight : reading.weights)
+            method_.listed(weight, role);
         // "1 kg cabbage. Use only half of it."
         const std::vector<Token> tokens = tokens_of(text);
         const std::vector<Tokens> parts = sentences(tokens);
@@ -202,6 +235,11 @@ void Reader::read(std::string_view raw, std::size_t number) {
          (item_of(s.tokens, doc_.tongue).material == nullptr && !leaves_choice(s.tokens))))
         return title(s);
 
+    // What stands above the list is told again there.
+    if (!first_line && s.text == doc_.title) return keep_as(LineSort::heading, number, s.text);
+    if (tells_yield(s)) return keep_as(LineSort::remark, number, s.text);
+    if (names_vessel(s)) return keep_as(LineSort::remark, number, s.text);
+    if (labelled_note(s)) return method(number, s.text);
     if (heads_a_list(s)) return keep_as(LineSort::heading, number, s.text);
     if (section_ == Section::equipment) return keep_as(LineSort::remark, number, s.text);
     if (section_ == Section::main && s.words > 12 && run_on(s, 3)) return;
@@ -225,6 +263,45 @@ bool Reader::names_no_food(const Seen& s) const {
 bool Reader::stands_apart(const Seen& s) const {
     return gap_behind_ && !s.has_number && s.words >= 2 && s.words <= 14 &&
            !leaves_choice(s.tokens) && !bare_vegetable(s.text);
+}
+
+bool Reader::tells_yield(const Seen& s) const {
+    return s.words <= 9 && !speaks_of(s.tokens, {Concept::salty_word, Concept::water}) &&
+           means(s.tokens, 0, {Concept::heading, Concept::yield, Concept::purpose}) &&
+           speaks_of(s.tokens, Concept::vessel) &&
+           item_of(s.tokens, doc_.tongue).material == nullptr;
+}
+
+bool Reader::names_vessel(const Seen& s) const {
+    constexpr Concepts about{
+        Concept::vessel, Concept::kitchen, Concept::of_vessel, Concept::known, Concept::function,
+        Concept::either, Concept::purpose, Concept::optional,  Concept::part,  Concept::times,
+        Concept::also,   Concept::within,  Concept::plain};
+    if (s.words > 12 || !speaks_of(s.tokens, Concept::vessel)) return false;
+    for (std::size_t i = 0; i < s.tokens.size(); ++i) {
+        const Token& t = s.tokens[i];
+        if (t.sort != Token::Sort::word || t.number != 0 || measure_at(s.tokens, i, true)) continue;
+        const bool plain =
+            t.is.any(about) ||
+            (t.is.empty() && knows_form(t.folded, doc_.tongue ? *doc_.tongue : *base_tongue()));
+        if (!plain ||
+            t.is.any({Concept::salty_word, Concept::water, Concept::liquid, Concept::acid,
+                      Concept::seasoning_word, Concept::spice, Concept::another_food}) ||
+            named(t.folded, doc_.tongue).material != nullptr)
+            return false;
+    }
+    return true;
+}
+
+bool Reader::labelled_note(const Seen& s) {
+    const std::size_t colon = s.text.find(':');
+    if (colon == std::string_view::npos || colon > 14 || s.colon || s.words < 4) return false;
+    const std::vector<Token> label = tokens_of(s.text.substr(0, colon));
+    Section section = Section::main;
+    std::vector<Token> words;
+    for (const Token& t : label)
+        if (t.sort == Token::Sort::word) words.push_back(t);
+    return words.size() == 1 && heading_section(words, section) && section == Section::notes;
 }
 
 bool Reader::heads_a_list(const Seen& s) const {
@@ -269,6 +346,7 @@ void Reader::title(const Seen& s) {
 }
 
 bool Reader::heading(const Seen& s) {
+    if (headed_aside(s)) return true;
     if ((!s.markdown && !s.colon && s.words > 5) || s.words > 8) return false;
     // "For a 2-litre jar:"
     if (s.has_number && (!s.colon || speaks_of(s.tokens, Concept::salty_word) ||
@@ -283,9 +361,13 @@ bool Reader::heading(const Seen& s) {
         heading_section(s.tokens, section) && !(section == Section::soak && denies_bath(s.tokens));
     const Item item = item_of(s.tokens, doc_.tongue);
     // "any other vegetables you like" go in the jar.
-    const bool is_thing =
-        (item.material != nullptr || leaves_choice(s.tokens)) && !s.colon && !s.markdown;
+    // "Ingredients of kraut"
+    const bool ingredients = means(s.tokens, 0, Concept::head_main) &&
+                             means(s.tokens, 0, Concept::heading) && !s.has_number;
+    const bool is_thing = (item.material != nullptr || leaves_choice(s.tokens)) && !s.colon &&
+                          !s.markdown && !ingredients;
     if ((!named || is_thing) && !s.colon && !s.markdown) return false;
+    if (named && section == Section::main) forget_above();
     if (named)
         section_ = section;
     else if (s.colon)
@@ -295,7 +377,52 @@ bool Reader::heading(const Seen& s) {
     return true;
 }
 
+void Reader::forget_above() {
+    for (Reading& r : doc_.readings) {
+        const bool listed = r.item.material != nullptr && (r.line.grams || r.amount || r.ratio);
+        const bool salt = r.item.salty_words && (r.amount || r.left_over);
+        if ((r.line.sort != LineSort::unknown && r.line.sort != LineSort::ingredient) || listed ||
+            salt)
+            continue;
+        const Line old = r.line;
+        r = Reading{};
+        r.line.number = old.number;
+        r.line.text = old.text;
+        r.line.sort = LineSort::remark;
+        r.line.understood = true;
+    }
+}
+
+bool Reader::headed_aside(const Seen& s) {
+    const std::size_t open = s.text.find('(');
+    if (open == std::string_view::npos || !s.text.ends_with(')')) return false;
+    const std::string_view head = trimmed(s.text.substr(0, open));
+    const std::vector<Token> words = tokens_of(head);
+    Section section = section_;
+    if (words.empty() || words.size() > 4 || has_number(words) ||
+        speaks_of(s.tokens, {Concept::salty_word, Concept::optional, Concept::needed}) ||
+        !heading_section(words, section) || item_of(words, doc_.tongue).material != nullptr)
+        return false;
+    if (section == Section::main) forget_above();
+    section_ = section;
+    keep_as(LineSort::heading, s.number, s.text);
+    return true;
+}
+
+bool Reader::numbered_step(const Seen& s) {
+    return s.words >= 3 && s.tokens.size() > 3 && s.tokens[0].sort == Token::Sort::number &&
+           s.tokens[0].whole && s.tokens[0].value < 40 && is_mark(s.tokens, 1, "-") &&
+           !s.tokens[1].glued &&
+           means(s.tokens, 2,
+                 {Concept::opens_method, Concept::cut, Concept::mash, Concept::mix, Concept::put});
+}
+
 bool Reader::prose(const Seen& s) const {
+    if (numbered_step(s)) return true;
+    // "Salt, any that is pure, 18 g"
+    const bool salt_first = means(s.tokens, 0, Concept::salt) && s.has_number &&
+                            (is_mark(s.tokens, 1, ",") || is_mark(s.tokens, 1, ":"));
+    if (salt_first && s.words <= 16) return false;
     const auto opening = quantity_at(s.tokens, 0, {});
     const bool sentence =
         s.text.ends_with('.') && (s.words >= 8 || (s.words >= 3 && !s.has_number));

@@ -2,8 +2,10 @@
 
 #include "engine/appraise/document.hpp"
 #include "engine/appraise/line.hpp"
+#include "engine/appraise/paragraphs.hpp"
 #include "engine/appraise/tongue.hpp"
 
+#include <list>
 #include <span>
 #include <string>
 #include <string_view>
@@ -26,6 +28,9 @@ class Reader {
   private:
     static constexpr std::size_t longest_line = 20000;
     static constexpr std::size_t most_lines = 5000;
+
+    /// "500 g" on one line and "Cabbage" on the next, twice at least: one thing each.
+    void join_amounts(std::vector<Paragraph>& paragraphs);
 
     void keep(Reading reading, std::size_t number, std::string_view text);
 
@@ -56,6 +61,18 @@ class Reader {
     /// vegetables: "Cabbage and beet, grated and salted".
     [[nodiscard]] bool stands_apart(const Seen& s) const;
 
+    /// "Recipe for 4 jars of 500 g"
+    [[nodiscard]] bool tells_yield(const Seen& s) const;
+
+    /// "2 x 1 L flip-top jars or larger": of a vessel, and of nothing in it.
+    [[nodiscard]] bool names_vessel(const Seen& s) const;
+
+    /// "Tip 1: Tea keeps them crisp."
+    [[nodiscard]] static bool labelled_note(const Seen& s);
+
+    /// At the heading "Ingredients": what stands above is no part of the list, if it has no amount.
+    void forget_above();
+
     /// "What goes in", "Vegetables" between an empty line and a thing with its amount.
     [[nodiscard]] bool heads_a_list(const Seen& s) const;
 
@@ -69,6 +86,12 @@ class Reader {
 
     /// Opens a section, if the line is a heading.
     bool heading(const Seen& s);
+
+    /// "Ingredients (for one jar of 2 litres)": what opens a section, and a remark.
+    bool headed_aside(const Seen& s);
+
+    /// "1 - mince the pods"
+    [[nodiscard]] static bool numbered_step(const Seen& s);
 
     /// Whether a line is a sentence and no thing of a list.
     [[nodiscard]] bool prose(const Seen& s) const;
@@ -130,7 +153,8 @@ class Reader {
     void bound_strangers();
 
     std::string plain_;
-    Languages heard_; ///< the text's own language, where that is plain
+    std::list<std::string> joined_; ///< lines made of two
+    Languages heard_;               ///< the text's own language, where that is plain
     const larder::Material* salt_;
     Document doc_;
     std::vector<bool> gaps_;

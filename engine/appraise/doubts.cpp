@@ -53,13 +53,16 @@ void flavoured_salt(Reading& r, Tokens aside) {
 
 /// "half a cabbage leaf", "2 carrot strips": no whole piece.
 void part_of_a_piece(Reading& r, Tokens words) {
-    if (!r.amount || r.amount->measure != nullptr || !r.weights.empty()) return;
+    if (!r.amount || !r.weights.empty()) return;
+    const bool whole = r.amount->measure == nullptr || r.amount->measure->unit == "piece";
+    if (!whole) return; // "2 whole cabbage leaves" are leaves
     for (std::size_t i = 1; i < words.size() && words[i].sort == Token::Sort::word; ++i) {
         if (words[i].is.any({Concept::within, Concept::cut, Concept::also, Concept::purpose}))
             return;
         const auto part = measure_at(words, i, true);
         if (!part || part->tokens != 1 || !part->measure->part) continue;
-        if (i + 1 < words.size() &&
+        // "carrot slices into the jar", but "leaves to lay on top".
+        if (i + 1 < words.size() && !words[i + 1].is.any(Concept::purpose) &&
             words[i + 1].is.any({Concept::whither, Concept::off, Concept::left, Concept::cut,
                                  Concept::wipe, Concept::also}))
             return;
@@ -141,8 +144,13 @@ std::string_view unknown_word(Tokens all, Tongue tongue, std::size_t most) {
     });
     if (first == all.end()) return {};
     for (auto t = first + 1; t != all.end(); ++t) {
-        if (t->sort != Token::Sort::word || !t->is.empty() || t->number != 0 || names(*t) ||
-            t->folded.size() < 3)
+        if (t->sort != Token::Sort::word || t->folded.size() < 3) continue;
+        // "salt, twenty either way"
+        const bool bare_number = most == 0 && t->number >= 2 && t->is.empty() &&
+                                 !means(all, static_cast<std::size_t>(t - all.begin()) + 1,
+                                        {Concept::time, Concept::days});
+        if (!bare_number && (!t->is.empty() || t->number != 0 || names(*t) ||
+                             knows_form(t->folded, tongue == nullptr ? *base_tongue() : *tongue)))
             continue;
         const bool capital = t->text[0] >= 'A' && t->text[0] <= 'Z';
         if (capital && (tongue == nullptr || !tongue->capital_nouns)) continue;
@@ -188,8 +196,12 @@ void settle_doubts(Reading& r, Tokens all, Tokens words,
     if (role != Role::seasoning && find(Event::line_acid, line))
         r.doubt = "It speaks of vinegar too: write that, with its amount, on a line of its own.";
     bool open = find(Event::line_part, taken_apart(words, tongue, said_of(role))).has_value();
-    for (const std::vector<Token>& aside : asides)
+    for (const std::vector<Token>& aside : asides) {
+        // "(4 tsp if no whey is used)" is the other amount, and known.
+        const auto other = quantity_at(aside, 0, {});
+        if (other && means(aside, other->tokens, Concept::condition)) continue;
         open = open || find(Event::line_part, taken_apart(aside, tongue, said_of(role)));
+    }
     if (open)
         r.doubt = "It speaks of a part of the amount, or of a multiple: how much is meant is not "
                   "said.";
@@ -199,8 +211,11 @@ void settle_doubts(Reading& r, Tokens all, Tokens words,
     }
     if (salt) which_salt(r, line);
     if (role != Role::seasoning && r.item.material->warning == larder::SaltWarning::none) {
-        // Of a vegetable one strange word says of what sort it is.
-        const std::string_view word = unknown_word(all, tongue, role == Role::vegetable ? 1 : 0);
+        // Of a vegetable a strange word says of what sort it is; more of them do in a language of
+        // which fewer words are listed.
+        const bool thorough = tongue == nullptr || tongue->thorough;
+        const std::size_t most = role != Role::vegetable ? 0 : thorough ? 1 : 2;
+        const std::string_view word = unknown_word(all, tongue, most);
         if (!word.empty()) r.doubt = fmt::format("What \"{}\" says of it is not understood.", word);
     }
     if (!salt) return;

@@ -1,5 +1,7 @@
 #include "engine/appraise/item.hpp"
 
+#include "engine/larder/foreign.hpp"
+
 #include <algorithm>
 
 namespace jarful::appraise {
@@ -25,7 +27,9 @@ bool any(Some words, Concepts some) {
 std::string joined(Some words) {
     std::string out;
     for (const Token* word : words) {
-        if (!out.empty()) out += ' ';
+        // "huile d'olive" is folded to "huile dolive".
+        const bool elided = word->glued && out.size() > 1 && out[out.size() - 2] == ' ';
+        if (!out.empty() && !elided) out += ' ';
         out += word->folded;
     }
     return out;
@@ -311,12 +315,12 @@ void take_warning(Item& item, const std::vector<Words>& segments) {
 } // namespace
 
 bool is_preparation(std::string_view folded) {
-    return std::any_of(lexicons().begin(), lexicons().end(), [&](const Lexicon& lexicon) {
-        return meaning_of(folded, lexicon).concepts.any(Concept::preparation);
-    });
+    return meaning_of(folded).concepts.any(Concept::preparation);
 }
 
-Item item_of(std::span<const Token> tokens, Tongue tongue) {
+namespace {
+
+Item as_written(std::span<const Token> tokens, Tongue tongue) {
     Item item;
     const std::vector<Words> segments = segments_of(tokens, item);
     if (segments.empty()) return item;
@@ -339,6 +343,52 @@ Item item_of(std::span<const Token> tokens, Tongue tongue) {
         take_besides(item, segments[i], i == head, tongue);
     take_warning(item, segments);
     return item;
+}
+
+/// The vegetable at the end of a noun that is written together: "Bauerngurken".
+std::optional<larder::Spelling> head_noun(const Token& t, Tongue tongue) {
+    constexpr std::size_t shortest = 5; // of the noun; ours
+    for (const Lexicon& lexicon : lexicons()) {
+        if (!lexicon.capital_nouns || (tongue != nullptr && tongue != &lexicon)) continue;
+        for (std::size_t i = 3; i + shortest <= t.folded.size(); ++i) {
+            const std::string end = t.folded.substr(i);
+            const Material* const m = larder::find_foreign(end, lexicon.tag);
+            if (m != nullptr && m->role == Role::vegetable) return larder::Spelling{end, m};
+        }
+    }
+    return std::nullopt;
+}
+
+/// With the names of vegetables and spices as they are spelt, where there is a slip in them:
+/// "cabbge". Empty where there are none.
+std::vector<Token> without_slips(std::span<const Token> tokens, Tongue tongue) {
+    std::vector<Token> out;
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        const Token& t = tokens[i];
+        const bool listed = is_listed(t.folded, *base_tongue()) ||
+                            (tongue != nullptr && is_listed(t.folded, *tongue));
+        if (t.sort != Token::Sort::word || listed || t.number != 0) continue;
+        std::optional<larder::Spelling> right;
+        for (const Lexicon& lexicon : lexicons())
+            if (!right && (tongue == nullptr || tongue == &lexicon))
+                right = larder::spelt_right(t.folded, lexicon.tag);
+        if (!right) right = head_noun(t, tongue);
+        if (!right ||
+            (right->material->role != Role::vegetable && right->material->role != Role::aromatic))
+            continue;
+        if (out.empty()) out.assign(tokens.begin(), tokens.end());
+        out[i].folded = right->word;
+    }
+    return out;
+}
+
+} // namespace
+
+Item item_of(std::span<const Token> tokens, Tongue tongue) {
+    Item item = as_written(tokens, tongue);
+    if (item.material != nullptr) return item;
+    const std::vector<Token> right = without_slips(tokens, tongue);
+    return right.empty() ? item : as_written(right, tongue);
 }
 
 } // namespace jarful::appraise

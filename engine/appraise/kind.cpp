@@ -76,7 +76,9 @@ class Guesser {
     Guess run() {
         if ((!cured_lemons() && dressed()) || cooked_or_unsalted()) return std::move(g_);
         const Contents& c = contents_;
-        if (c.acid > 0 && (acid_share() > 0.1 || c.water <= 0)) g_.unsure_ferment = !cured_lemons();
+        // Without water: by the weight of it all. The measure is ours.
+        const bool much = c.water > 0 ? acid_share() > 0.1 : c.acid > 0.04 * c.all.middle();
+        if (c.acid > 0 && much) g_.unsure_ferment = !cured_lemons();
         if (!by_name()) {
             if (c.families.empty()) {
                 no_vegetable();
@@ -147,15 +149,17 @@ class Guesser {
 
     /// Lemons or limes in salt: a cure, whose juice is no vinegar that somebody adds.
     [[nodiscard]] bool cured_lemons() const {
-        return lead_ == "lemons" && !contents_.vinegar && !contents_.oil && contents_.water <= 0 &&
-               totals_.any_salt;
+        // A spoon of oil closes the jar; a salad has less salt.
+        const bool much_salt =
+            totals_.any_salt && totals_.salt.high > 0.05 * contents_.all.middle();
+        return lead_ == "lemons" && !contents_.vinegar && contents_.water <= 0 &&
+               (!contents_.oil || much_salt) && (totals_.any_salt || says(Concept::salt));
     }
 
     bool dressed() {
         const Contents& c = contents_;
-        const double least_share = c.acid_low + totals_.water.high > 0
-                                       ? c.acid_low / std::max(1.0, totals_.water.high)
-                                       : 0;
+        const double least_share =
+            totals_.water.high > 0 ? c.acid_low / std::max(1.0, totals_.water.high) : 0;
         const bool much_vinegar =
             c.acid > 0 &&
             (c.water > 0 ? acid_share() >= 0.25 : c.all.high > 0 && c.acid > 0.05 * c.all.middle());
@@ -163,7 +167,10 @@ class Guesser {
         // The juice of a lemon or two beside vegetables that are to ferment seasons them.
         const bool seasons = !c.vinegar && !c.oil && ferments() &&
                              (c.unknown || c.unread || c.acid <= 0.25 * c.all.high);
-        if (c.acid > 0 && !seasons && (much_vinegar || least_share > 0.25)) {
+        // A spoon of it over pounds of cabbage sours nothing.
+        const bool of_weight = c.all.high <= 0 || c.acid > 0.05 * c.all.middle();
+        if (c.acid > 0 && !seasons && !cured_lemons() &&
+            (much_vinegar || (least_share > 0.25 && of_weight))) {
             if (c.oil || salad)
                 return is_no_ferment(
                     fmt::format("It is dressed with vinegar or lemon juice{}, which is a salad: "

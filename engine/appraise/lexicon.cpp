@@ -1,5 +1,6 @@
 #include "engine/appraise/lexicon.hpp"
 
+#include "engine/larder/fold.hpp"
 #include "engine/larder/foreign.hpp"
 
 #include <algorithm>
@@ -13,35 +14,56 @@ namespace {
 
 using larder::WordTable;
 
-/// The words of a language, unpacked when a first one is asked for.
-struct Unpacked {
-    explicit Unpacked(const Lexicon& lexicon)
-        : words(lexicon.words)
-        , stems(lexicon.stems)
-        , tails(lexicon.tails)
-        , phrases(lexicon.phrases)
-        , spelled(lexicon.spelled)
-        , tells(lexicon.tells)
-        , as_written(lexicon.as_written) {
-        for (const WordTable::Entry& stem : stems.entries())
-            longest_stem = std::max(longest_stem, stem.word.size());
-        for (const WordTable::Entry& tail : tails.entries())
-            longest_tail = std::max(longest_tail, tail.word.size());
-    }
-    WordTable words, stems, tails, phrases, spelled, tells, as_written;
-    std::size_t longest_stem = 0, longest_tail = 0;
-};
-
-/// @param lexicon one of lexicons()
-const Unpacked& unpacked(const Lexicon& lexicon) {
-    static const std::vector<Unpacked> all(lexicons().begin(), lexicons().end());
-    return all[static_cast<std::size_t>(&lexicon - lexicons().data())];
+/// The tables of one sort of all languages as one.
+WordTable all_of(larder::PackedTable Lexicon::*sort,
+                 WordTable::Letters letters = WordTable::Letters::as_packed) {
+    std::vector<larder::PackedTable> out;
+    for (const Lexicon& lexicon : lexicons())
+        out.push_back(lexicon.*sort);
+    return {out, letters};
 }
 
-/// nullptr if the word is not there.
-const Meaning* find(const WordTable& words, std::string_view word) {
-    const WordTable::Entry* entry = words.find(word);
-    return entry == nullptr ? nullptr : &tables::meanings()[entry->number];
+/// The words of all languages, unpacked when a first one is asked for.
+struct Unpacked {
+    WordTable words = all_of(&Lexicon::words);
+    WordTable stems = all_of(&Lexicon::stems);
+    WordTable tails = all_of(&Lexicon::tails, WordTable::Letters::backwards);
+    WordTable phrases = all_of(&Lexicon::phrases);
+    WordTable spelled = all_of(&Lexicon::spelled);
+    WordTable tells = all_of(&Lexicon::tells);
+    WordTable as_written = all_of(&Lexicon::as_written);
+};
+
+const Unpacked& unpacked() {
+    static const Unpacked all;
+    return all;
+}
+
+/// The place of a language among lexicons().
+std::uint8_t place_of(const Lexicon& lexicon) {
+    return static_cast<std::uint8_t>(&lexicon - lexicons().data());
+}
+
+const Meaning& meaning(const WordTable::Entry& entry) {
+    return tables::meanings()[entry.number];
+}
+
+Which bit(std::uint8_t language) {
+    return Which{1} << language;
+}
+
+Which all_or(Tongue only) {
+    return only == nullptr ? ~Which{0} : bit(place_of(*only));
+}
+
+constexpr std::size_t longest_word = 40; ///< longer ones mean nothing
+
+/// What all words mean together that some languages have under a text.
+Concepts united(const WordTable& words, std::string_view text, Which heard) {
+    Concepts out;
+    for (const WordTable::Entry& entry : words.find_all(text))
+        if ((heard & bit(entry.table)) != 0) out = out | meaning(entry).concepts;
+    return out;
 }
 
 /// The names of measures, and what they stand for in the same order.
@@ -74,11 +96,12 @@ struct NumberWord {
 
 /// The longest number word at the beginning of a text.
 NumberWord number_at(std::string_view text, const Lexicon& lexicon) {
-    for (std::size_t length = std::min<std::size_t>(text.size(), 12); length > 1; --length) {
-        const Meaning* word = find(unpacked(lexicon).words, text.substr(0, length));
-        if (word != nullptr && word->number >= 1) return {length, word->number};
-    }
-    return {};
+    NumberWord out;
+    unpacked().words.find_beginnings(text, [&](const WordTable::Entry& entry) {
+        if (entry.table == place_of(lexicon) && entry.word.size() > 1 && meaning(entry).number >= 1)
+            out = {entry.word.size(), meaning(entry).number};
+    });
+    return out;
 }
 
 /// A number whose words are written as one: "zweihundertfünfundzwanzig"; 0 for what is none.
@@ -117,44 +140,127 @@ double joined_number(std::string_view word, const Lexicon& lexicon) {
 
 } // namespace
 
-Meaning meaning_of(std::string_view folded, const Lexicon& lexicon) {
+namespace {
+
+/// What a word means by how it begins and how it ends, in each language.
+class Parts {
+  public:
+    Parts(std::string_view folded, Which heard) {
+        constexpr std::size_t fewest = 3; // letters
+        const auto take = [&](const WordTable::Entry& entry) {
+            if ((heard & bit(entry.table)) == 0) return;
+            found_ |= bit(entry.table);
+            concepts_[entry.table] = concepts_[entry.table] | meaning(entry).concepts;
+        };
+        unpacked().stems.find_beginnings(folded, [&](const WordTable::Entry& entry) {
+            if (entry.word.size() >= fewest) take(entry);
+        });
+        std::array<char, longest_word> backwards{};
+        const auto end = std::reverse_copy(folded.begin(), folded.end(), backwards.begin());
+        const std::string_view turned(backwards.data(),
+                                      static_cast<std::size_t>(end - backwards.begin()));
+        unpacked().tails.find_beginnings(turned, [&](const WordTable::Entry& entry) {
+            if (entry.word.size() >= fewest && entry.word.size() < folded.size()) take(entry);
+        });
+    }
+
+    /// What they mean in some of the languages.
+    [[nodiscard]] Concepts in(Which some) const {
+        Concepts out;
+        for (std::size_t i = 0; (found_ & some) >> i != 0; ++i)
+            if (((found_ & some) >> i & 1U) != 0) out = out | concepts_[i];
+        return out;
+    }
+
+  private:
+    Which found_ = 0;
+    std::array<Concepts, most_languages> concepts_;
+};
+
+Meaning meaning_in(std::string_view folded, Which heard) {
     Meaning out;
-    constexpr std::size_t longest = 40;
-    if (folded.size() > longest) return out;
-    const Unpacked& tables = unpacked(lexicon);
-    if (const Meaning* word = find(tables.words, folded)) {
-        out = *word;
-        out.whole = true;
+    if (folded.size() > longest_word) return out;
+    Which whole = 0;
+    for (const WordTable::Entry& entry : unpacked().words.find_all(folded)) {
+        if ((heard & bit(entry.table)) == 0) continue;
+        const Meaning& m = meaning(entry);
+        // "sale" is dirty where "salé" is salted.
+        const bool says_nothing = m.concepts == Concepts(Concept::known) && m.number == 0;
+        if (!says_nothing) whole |= bit(entry.table);
+        out.concepts = out.concepts | m.concepts;
+        if (out.number == 0) out.number = m.number;
+        out.opens = out.opens || m.opens;
     }
-    for (std::size_t length = 3; length <= std::min(folded.size(), tables.longest_stem); ++length) {
-        if (const Meaning* stem = find(tables.stems, folded.substr(0, length)))
-            out.concepts = out.concepts | stem->concepts;
+    // "flake" is a word, and none that ends with "Lake".
+    const Parts parts(folded, heard);
+    out.concepts = out.concepts | parts.in(whole != 0 ? whole : heard);
+    if (out.number != 0) return out;
+    for (const Lexicon& lexicon : lexicons()) {
+        const Which one = bit(place_of(lexicon));
+        if ((heard & one) == 0 || (whole & one) != 0 || !parts.in(one).empty()) continue;
+        if (out.number == 0) out.number = joined_number(folded, lexicon);
     }
-    for (std::size_t length = 3; length < folded.size() && length <= tables.longest_tail;
-         ++length) {
-        if (const Meaning* tail = find(tables.tails, folded.substr(folded.size() - length)))
-            out.concepts = out.concepts | tail->concepts;
-    }
-    if (out.number == 0 && out.concepts.empty()) out.number = joined_number(folded, lexicon);
     return out;
 }
 
-Concepts meaning_as_spelled(std::string_view word, const Lexicon& lexicon) {
-    const Meaning* found = find(unpacked(lexicon).spelled, word);
-    return found == nullptr ? Concepts{} : found->concepts;
+} // namespace
+
+Meaning meaning_of(std::string_view folded, Languages heard) {
+    const Meaning out = meaning_in(folded, all_or(heard.only));
+    const bool unknown = out.concepts.empty() && out.number == 0;
+    if (!unknown || heard.only == nullptr || heard.only == base_tongue()) return out;
+    return meaning_in(folded, bit(place_of(*base_tongue())));
 }
 
-Concepts meaning_of_phrase(std::string_view folded, const Lexicon& lexicon) {
-    const Meaning* phrase = find(unpacked(lexicon).phrases, folded);
-    return phrase == nullptr ? Concepts{} : phrase->concepts;
+bool is_listed(std::string_view folded, const Lexicon& lexicon) {
+    const auto found = unpacked().words.find_all(folded);
+    return std::any_of(found.begin(), found.end(), [&](const WordTable::Entry& entry) {
+        return entry.table == place_of(lexicon);
+    });
 }
 
-bool tells(std::string_view folded, const Lexicon& lexicon) {
-    return unpacked(lexicon).tells.find(folded) != nullptr;
+bool knows_form(std::string_view folded, const Lexicon& lexicon) {
+    const auto knows = [&](std::string_view word) {
+        return word.size() > 2 && is_listed(word, lexicon);
+    };
+    const auto knows_with = [&](std::string_view stem) {
+        if (knows(stem)) return true;
+        const std::string_view shorter = stem.substr(0, stem.size() - 1);
+        // "chopped", "tidied".
+        if (stem.size() > 2 && stem.back() == stem[stem.size() - 2] && knows(shorter)) return true;
+        if (stem.back() == 'i' && knows(std::string(shorter) + 'y')) return true;
+        for (const std::string_view ending : larder::words_of(lexicon.endings))
+            if (knows(std::string(stem) + std::string(ending))) return true;
+        return knows(std::string(stem) + 'e');
+    };
+    for (const std::string_view ending : larder::words_of(lexicon.endings)) {
+        if (folded.size() > ending.size() + 2 && folded.ends_with(ending) &&
+            knows_with(folded.substr(0, folded.size() - ending.size())))
+            return true;
+    }
+    return !lexicon.endings.empty() && folded.size() > 2 && knows_with(folded);
 }
 
-bool tells_as_written(std::string_view text, const Lexicon& lexicon) {
-    return unpacked(lexicon).as_written.find(text) != nullptr;
+Concepts meaning_as_spelled(std::string_view word, Languages heard) {
+    return united(unpacked().spelled, word, all_or(heard.only));
+}
+
+Concepts meaning_of_phrase(std::string_view folded, Languages heard) {
+    return united(unpacked().phrases, folded, all_or(heard.only) | bit(place_of(*base_tongue())));
+}
+
+Which languages_that_tell(std::string_view folded) {
+    Which out = 0;
+    for (const WordTable::Entry& entry : unpacked().tells.find_all(folded))
+        out |= bit(entry.table);
+    return out;
+}
+
+Which languages_that_write(std::string_view text) {
+    Which out = 0;
+    for (const WordTable::Entry& entry : unpacked().as_written.find_all(text))
+        out |= bit(entry.table);
+    return out;
 }
 
 const MeasureName* find_measure(std::string_view folded) {

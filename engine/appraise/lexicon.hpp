@@ -14,12 +14,11 @@
 /// constant tables. A language more is a file more. For this room only.
 namespace jarful::appraise {
 
-/// What a word means in a language. Words that mean the same share one.
+/// What a word means. Words that mean the same share one.
 struct Meaning {
     Concepts concepts;
     double number = 0;  ///< of a number word, one that is joined of several too; else 0
     bool opens = false; ///< a phrase begins with it
-    bool whole = false; ///< by a whole word, and not by how it begins or ends
 };
 
 /// A name of a measure that is only one as it is written: "T", "#".
@@ -36,6 +35,7 @@ struct Lexicon {
     bool decimal_comma = false; ///< a comma before the decimals, a point between thousands
     bool capital_nouns = false; ///< a capital within a line is a noun, and no name
     bool adjectives_behind = false; ///< "sel gris": what follows a noun says of what sort it is
+    bool thorough = false; ///< so many of its words are listed that one which is not is strange
     // Folded words, each with the place of its meaning among all meanings.
     larder::PackedTable words;
     larder::PackedTable stems;                ///< "rinc" for "rinc*"
@@ -44,10 +44,14 @@ struct Lexicon {
     larder::PackedTable spelled;              ///< small letters that are not folded: "à"
     std::string_view number_joint;            ///< "und" of "fünfundzwanzig"; empty if none
     std::string_view number_half;             ///< "einhalb" of "zweieinhalb"
+    std::string_view endings;                 ///< of words, with one blank between: "s ed ing"
     larder::PackedTable tells;                ///< words that show the language
     larder::PackedTable as_written;           ///< the same, in these very letters: "EL"
     std::span<const WrittenMeasure> measures; ///< that are told by how they are written
 };
+
+/// More are refused when the tables are compiled.
+inline constexpr std::size_t most_languages = 8;
 
 /// The languages that are read. The first is the one of the larder's own names; it is tried for
 /// words that another does not know.
@@ -63,15 +67,28 @@ using Tongue = const Lexicon*;
     return tongue != nullptr && !tongue->base;
 }
 
-/// What a folded word means in a language: nothing if it is not there.
-[[nodiscard]] Meaning meaning_of(std::string_view folded, const Lexicon& lexicon);
+/// The languages whose words are heard: one and the first of the tables, or all of them.
+struct Languages {
+    Tongue only = nullptr;
+};
+
+/// What a folded word means: nothing if it is not there. Where one language is heard, what the
+/// first of the tables says counts if that one does not know it. A whole word ("flake") rules out
+/// what it would mean by how it begins or ends ("lake").
+[[nodiscard]] Meaning meaning_of(std::string_view folded, Languages heard = {});
+/// Whether a folded word is listed as a whole in a language.
+[[nodiscard]] bool is_listed(std::string_view folded, const Lexicon& lexicon);
+/// Whether a language has a folded word under another ending: "wilting" for "wilt".
+[[nodiscard]] bool knows_form(std::string_view folded, const Lexicon& lexicon);
 /// What a word means by its very letters; nothing for most. @param word in small letters
-[[nodiscard]] Concepts meaning_as_spelled(std::string_view word, const Lexicon& lexicon);
-/// What a folded phrase means in a language: its words with one blank between.
-[[nodiscard]] Concepts meaning_of_phrase(std::string_view folded, const Lexicon& lexicon);
-/// Whether a folded word shows that a text is in a language; or one as it is written does.
-[[nodiscard]] bool tells(std::string_view folded, const Lexicon& lexicon);
-[[nodiscard]] bool tells_as_written(std::string_view text, const Lexicon& lexicon);
+[[nodiscard]] Concepts meaning_as_spelled(std::string_view word, Languages heard);
+/// What a folded phrase means: its words with one blank between. Of the first of the tables always.
+[[nodiscard]] Concepts meaning_of_phrase(std::string_view folded, Languages heard);
+/// Which languages: for each of lexicons() a bit, the lowest for the first.
+using Which = std::uint32_t;
+/// Those that a text is in as a folded word shows; or as a word shows by its very letters ("EL").
+[[nodiscard]] Which languages_that_tell(std::string_view folded);
+[[nodiscard]] Which languages_that_write(std::string_view text);
 
 /// A folded name of a measure, in whatever language.
 struct MeasureName {

@@ -1,3 +1,4 @@
+#include "engine/appraise/bounds.hpp"
 #include "engine/appraise/reading.hpp"
 #include "engine/units/amount.hpp"
 
@@ -122,9 +123,12 @@ std::optional<Interval> grams_of(const Quantity& q, const Item& item, const Mate
         if (!one) return std::nullopt;
         if (unit == m.piece_word || unit == "piece") return counted(q, *one);
         // A slice, a leaf, the peel or the core of a vegetable is at most a quarter of it: common
-        // practice, no source.
-        if (q.measure->part)
-            return counted(q, {0.0, m.role == Role::vegetable ? 0.25 * one->high : one->high});
+        // practice, no source. A leaf and a slice weigh no more than the table of bounds says.
+        if (q.measure->part) {
+            const double most = m.role == Role::vegetable ? 0.25 * one->high : one->high;
+            const bool bounded = unit == "leaf" || unit == "slice";
+            return counted(q, {0.0, bounded ? std::min(most, bound(unit.data())) : most});
+        }
         if (unit == "stick" || unit == "sprig") return counted(q, {0.0, one->high});
         if (m.role == Role::vegetable && (unit == "head" || unit == "root" || unit == "bulb" ||
                                           unit == "stalk" || unit == "pod" || unit == "spear"))

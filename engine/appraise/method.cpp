@@ -119,6 +119,7 @@ void Method::take(Sentence& s, bool amounts, bool prose) {
     }
     for (const std::size_t piece : used_)
         s.mark(piece, Concept::explained);
+    explain_listed(s);
     if (!told_ && amounts && prose) take_unexplained(s);
 }
 
@@ -129,6 +130,52 @@ void Method::take_unexplained(const Sentence& s) {
         account_.deeds.push_back(deed_of(row.event, beginning(s.text(), 300)));
         rows_.push_back(&row);
         return;
+    }
+}
+
+void Method::listed(const Quantity& amount, larder::Role role) {
+    constexpr std::size_t most = 40; // a list of a kitchen has fewer
+    const bool plain = sized(amount) || amount.is(Measure::Sort::percent);
+    if (plain && !amount.open && listed_.size() < most) listed_.push_back({amount, role});
+}
+
+namespace {
+
+/// Whether the words behind an amount name a thing of another role: "a kilo of ice".
+bool names_another_role(const Sentence& s, std::size_t amount, larder::Role role) {
+    constexpr Concepts others{Concept::ice, Concept::drink,     Concept::acid,   Concept::whey,
+                              Concept::oil, Concept::old_brine, Concept::strange};
+    const std::size_t last = std::min(amount + 3, s.pieces.size() - 1);
+    for (std::size_t i = amount + 1; i <= last; ++i) {
+        const Concepts is = s.pieces[i].is;
+        if (is.any(Concept::comma)) return false;
+        if (is.any(others)) return true;
+        if (is.any(Concept::salt)) return role != larder::Role::salt;
+        if (is.any(Concept::water)) return role != larder::Role::water;
+        if (is.any(Concept::food)) return role != larder::Role::vegetable;
+    }
+    return false;
+}
+
+bool same_amount(const Quantity& a, const Quantity& b) {
+    if (a.measure->sort != b.measure->sort) return false;
+    if (a.is(Measure::Sort::percent)) return a.count == b.count;
+    return sized(a) && sized(b) && a.base() == b.base();
+}
+
+} // namespace
+
+/// "Stir the whole 30 g into the 600 ml": what the list has already.
+void Method::explain_listed(Sentence& s) const {
+    for (std::size_t i = 0; i < s.pieces.size(); ++i) {
+        const Piece& piece = s.pieces[i];
+        if (!piece.is.any({Concept::mass, Concept::volume, Concept::percent}) ||
+            piece.is.any(Concept::bare_measure) || piece.quantity.measure == nullptr)
+            continue;
+        const bool again = std::any_of(listed_.begin(), listed_.end(), [&](const Listed& one) {
+            return same_amount(one.amount, piece.quantity) && !names_another_role(s, i, one.role);
+        });
+        if (again) s.mark(i, Concept::explained);
     }
 }
 
@@ -203,6 +250,8 @@ bool Method::handle(const Pattern& row, const Match& found, Sentence& s) {
 
 /// Where the method stands after a sentence.
 void Method::settle(const Sentence& s) {
+    if (s.has(Concept::acid))
+        (state_.any({Concept::waited, Concept::fermented}) ? late_acid_ : early_acid_) = true;
     // Water that is poured off was no bath.
     if (poured_) next_.remove(Concept::in_water);
     if (next_.any(Concept::salted))
@@ -215,15 +264,30 @@ void Method::settle(const Sentence& s) {
     state_.remove(Concept::spoke_of_salt);
     state_ = state_ | next_;
     if (s.has({Concept::salty, Concept::brine})) state_.add(Concept::spoke_of_salt);
-    // "Ready in: 3 weeks" above the method, or "it takes four weeks", tells no time that has passed.
-    constexpr Concepts waiting{Concept::after, Concept::wait,  Concept::leave, Concept::store,
-                               Concept::bring, Concept::stand, Concept::put,   Concept::until};
-    const bool sours = (s.has(Concept::much_later) && s.has(waiting)) ||
+    // "Ready in: 3 weeks" above the method, or "it takes four weeks", tells no time that has
+    // passed.
+    constexpr Concepts waiting{Concept::after, Concept::wait,  Concept::leave,
+                               Concept::store, Concept::bring, Concept::stand,
+                               Concept::put,   Concept::until, Concept::ferment};
+    const bool many_days = std::any_of(s.pieces.begin(), s.pieces.end(), [](const Piece& p) {
+        constexpr double fewest = 7; // a bath or a press takes fewer; ours
+        return p.is.any(Concept::days) && p.quantity.count.low >= fewest;
+    });
+    const bool sours = ((s.has(Concept::much_later) || many_days) && s.has(waiting)) ||
                        (s.has(Concept::days) && s.has({Concept::store, Concept::taste}));
-    if (sours && worked_ && !s.has({Concept::before, Concept::conditional}))
+    constexpr Concepts work{Concept::mix, Concept::layer, Concept::squeeze,
+                            Concept::put, Concept::salty, Concept::brine};
+    // "Press it into a crock and leave it for four weeks": both in one.
+    constexpr Concepts left{Concept::leave, Concept::store, Concept::wait, Concept::stand,
+                            Concept::ferment};
+    const bool in_salt = !state_.any(Concept::raw) || s.has(Concept::salty);
+    const bool worked = worked_ || (in_salt && s.has(work) && s.has(left));
+    if (worked && (s.has(Concept::much_later) || many_days)) state_.add(Concept::waited);
+    // What comes behind "To can:" is done to what is ready.
+    if (state_.any(Concept::waited) && s.has(Concept::putting_up)) state_.add(Concept::put_up);
+    if (sours && worked && !s.has({Concept::before, Concept::conditional}))
         state_.add(Concept::fermented);
-    worked_ = worked_ || s.has({Concept::mix, Concept::layer, Concept::squeeze, Concept::put,
-                                Concept::salty, Concept::brine});
+    worked_ = worked_ || s.has(work);
 }
 
 Account Method::account() const {
@@ -236,6 +300,7 @@ Account Method::account() const {
     if (state_.any(Concept::raw)) pending(early_, Event::poured);
     pending(part_, Event::part_used);
     if (many_) pending(for_one_, Event::for_one);
+    out.late_acid = late_acid_ && !early_acid_;
     return out;
 }
 

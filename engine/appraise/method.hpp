@@ -71,6 +71,7 @@ struct Account {
     bool covers_with_brine = false;
     std::string again;        ///< a sentence that takes salt a second time, or for a part only
     bool rinsed = false;      ///< after it has salted
+    bool late_acid = false;   ///< vinegar and its like are spoken of only after days or weeks
     std::vector<Deed> deeds;  ///< what else is done to salt and brine
     std::vector<Added> added; ///< what is added, whether the list names it or not
     std::size_t sentences = 0;
@@ -94,6 +95,9 @@ class Method {
     /// @param prose whether all of it has to be explained
     void read(std::span<const Token> sentence, Numbers numbers, bool amounts = true,
               bool prose = true);
+    /// An amount of the list: a sentence that names it again says nothing new.
+    /// @param role of what it is an amount of
+    void listed(const Quantity& amount, larder::Role role);
     /// "Kraut at a quarter of the salt": what a title says of the salt besides its name.
     void read_title(std::span<const Token> title, Numbers numbers);
     /// What it all comes to, with what was left pending.
@@ -107,6 +111,7 @@ class Method {
     void take(Sentence& s, bool amounts, bool prose);
     [[nodiscard]] bool handle(const Pattern& row, const Match& found, Sentence& s);
     static void explain(Sentence& s, const Match& found);
+    void explain_listed(Sentence& s) const;
     void take_unexplained(const Sentence& s);
     void settle(const Sentence& s);
     void tell(Event event, const Sentence& s);
@@ -130,17 +135,23 @@ class Method {
     Tongue tongue_;
     const larder::Material* salt_;
     Account account_;
-    Concepts state_{Concept::raw};  ///< raw, brined or salted, and what else goes before
-    Concepts next_;                 ///< what the sentence adds to that
-    std::string early_;             ///< rinses or drains before anything is salted
-    std::string squeezed_;          ///< squeezes juice out, until it is put back
-    std::string part_;              ///< takes a part of the salt, until another takes the rest
-    std::string for_one_;           ///< says that amounts are for one vessel
-    bool many_ = false;             ///< several vessels are filled
-    bool poured_ = false;           ///< in this sentence
-    bool worked_ = false;           ///< something was mixed, salted or packed before
-    bool told_ = false;             ///< what this sentence does is told already
-    bool amounts_ = true;           ///< of this sentence
+    Concepts state_{Concept::raw}; ///< raw, brined or salted, and what else goes before
+    Concepts next_;                ///< what the sentence adds to that
+    std::string early_;            ///< rinses or drains before anything is salted
+    std::string squeezed_;         ///< squeezes juice out, until it is put back
+    std::string part_;             ///< takes a part of the salt, until another takes the rest
+    std::string for_one_;          ///< says that amounts are for one vessel
+    bool many_ = false;            ///< several vessels are filled
+    bool poured_ = false;          ///< in this sentence
+    bool early_acid_ = false, late_acid_ = false; ///< spoken of before it has stood, and after
+    bool worked_ = false;                         ///< something was mixed, salted or packed before
+    bool told_ = false;                           ///< what this sentence does is told already
+    bool amounts_ = true;                         ///< of this sentence
+    struct Listed {
+        Quantity amount;
+        larder::Role role;
+    };
+    std::vector<Listed> listed_;    ///< amounts of the list
     std::vector<std::size_t> used_; ///< amounts of this sentence that a row has taken
     std::vector<const Pattern*> rows_;
 };

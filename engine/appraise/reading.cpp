@@ -107,7 +107,10 @@ void quantity_aside(Reading& r, Tokens aside, Quantity quantity, std::size_t end
     quantity.together = speaks_of(aside, {Concept::in_all, Concept::together}) ||
                         // "10 heads (500 g peeled cloves)"
                         (!quantity.each && speaks_of(aside, Concept::cloves));
-    if (quantity.is(Sort::mass)) {
+    // "2 tsp salt (4 tsp if no whey is used)"
+    if (r.amount && means(aside, end, Concept::condition) && measured(quantity)) {
+        r.alternatives.push_back({quantity, std::nullopt, true});
+    } else if (quantity.is(Sort::mass)) {
         r.weights.push_back(quantity);
     } else if (quantity.is(Sort::volume) && r.amount) {
         if (directly_behind && r.amount->measure == nullptr && quantity.each)
@@ -432,6 +435,25 @@ void read_open_end(Reading& r, Tokens main, Tokens all) {
                     [](const Alternative& other) { return other.quantity.open; });
 }
 
+/// "6 red chillies, weighed whole 130 g": pieces, and what they weigh together.
+void take_weight_behind(Reading& r, std::vector<Token>& main, Numbers numbers) {
+    const bool pieces = r.amount && (r.amount->measure == nullptr || r.amount->is(Sort::count));
+    if (!pieces || !r.weights.empty() || !r.alternatives.empty()) return;
+    for (std::size_t i = 1; i < main.size(); ++i) {
+        if (main[i].sort != Token::Sort::number) continue;
+        const auto q = quantity_at(main, i, numbers, false);
+        if (!q || !q->quantity.is(Sort::mass) || i + q->tokens != main.size()) return;
+        r.weights.push_back(q->quantity);
+        main.resize(i);
+        while (main.size() > 1 &&
+               (is_mark(main, main.size() - 1, ",") || is_mark(main, main.size() - 1, "=") ||
+                main.back().is.any({Concept::weight, Concept::measure, Concept::amounting,
+                                    Concept::about, Concept::in_all, Concept::plain})))
+            main.pop_back();
+        return;
+    }
+}
+
 /// What the words that are left stand for.
 void read_item(Reading& r, const std::vector<Token>& words, const std::vector<Token>& aside_words,
                Tokens all, Tongue tongue) {
@@ -504,6 +526,24 @@ void leave_out_what_of(std::vector<Token>& words) {
     std::erase_if(words, [](const Token& t) { return t.sort == Token::Sort::number; });
 }
 
+/// "2 lb tomatillos, husked and quartered": what is cut up by the pound is a vegetable, whichever.
+void take_for_vegetable(Reading& r, Tokens words, Tokens all) {
+    constexpr Concepts other{Concept::salty_word, Concept::water,  Concept::liquid,
+                             Concept::acid,       Concept::juice,  Concept::oil,
+                             Concept::spice,      Concept::vessel, Concept::another_food,
+                             Concept::kitchen,    Concept::drink,  Concept::seasoning_word};
+    const bool by_weight = r.amount && (r.amount->weighed() || !r.weights.empty());
+    if (r.item.material != nullptr || !by_weight || r.ratio || speaks_of(all, other) ||
+        !speaks_of(all, {Concept::cut, Concept::trimmed}))
+        return;
+    const bool named = std::any_of(words.begin(), words.end(), [](const Token& t) {
+        return t.sort == Token::Sort::word && t.is.empty() && t.folded.size() > 3;
+    });
+    if (!named) return;
+    r.item.material = larder::Larder().find("vegetables")->material;
+    r.item.choices = {r.item.material};
+}
+
 } // namespace
 
 Reading take_apart(std::string_view line, Tongue around) {
@@ -520,9 +560,12 @@ Reading take_apart(std::string_view line, Tongue around) {
     if (means(main, 0, Concept::optional) && is_mark(main, 1, ":")) cut(main, 0, 2);
 
     // "juice of 2 lemons", "juice of 1 lemon"
-    if (means(main, 0, Concept::juice) && means(main, 1, Concept::of)) {
+    const std::size_t of = means(main, 1, Concept::also) && means(main, 2, Concept::part_of_piece)
+                               ? 3
+                               : 1; // "juice and zest of half a lime"
+    if (means(main, 0, Concept::juice) && means(main, of, Concept::of)) {
         r.juice = true;
-        cut(main, 0, 2);
+        cut(main, 0, of + 1);
     }
 
     take_ratio(r, main, numbers, tongue);
@@ -533,6 +576,7 @@ Reading take_apart(std::string_view line, Tongue around) {
         r.amount = r.weights.front();
         r.weights.erase(r.weights.begin());
     }
+    take_weight_behind(r, main, numbers);
     if (had_amount && !parts.places.empty() && parts.places.front() == 0)
         take_pieces(r, main, inside_amount);
     if (means(main, 0, Concept::each)) {
@@ -560,6 +604,7 @@ Reading take_apart(std::string_view line, Tongue around) {
     if (r.amount && r.amount->is(Sort::percent)) leave_out_what_of(words);
     read_item(r, words, aside_words, all, tongue);
     change_material(r, words);
+    take_for_vegetable(r, words, all);
     settle_doubts(r, all, words, parts.asides);
     return r;
 }

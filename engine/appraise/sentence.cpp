@@ -58,10 +58,14 @@ std::optional<Piece> amount_at(Tokens t, std::size_t at, Numbers numbers) {
     piece.is = kind_of(q->quantity);
     if (q->quantity.count == units::Interval(1.0)) piece.is.add(Concept::one);
     if (q->quantity.count.low >= 2) piece.is.add(Concept::several);
-    // "half of the cabbage" stays a part, besides being 0.5, and "a bag" a bag.
+    // "half of the cabbage" stays a part, besides being 0.5, and "a bag" a bag; "a kilo and a half"
+    // is none.
+    const bool sized =
+        piece.is.any({Concept::mass, Concept::volume}) || q->quantity.is(Sort::length);
     for (std::size_t i = at; i < at + q->tokens; ++i) {
         for (const Concept c : kept_by_amounts) {
-            if (t[i].is.any(c)) piece.is.add(c);
+            const bool of_it = c == Concept::half || c == Concept::part || c == Concept::portion;
+            if (t[i].is.any(c) && !(sized && of_it)) piece.is.add(c);
         }
     }
     const std::size_t end = at + q->tokens;
@@ -118,6 +122,18 @@ bool nameable(const Token& t) {
     return t.sort == Token::Sort::word && t.folded.size() > 2 && !t.is.any(no_name);
 }
 
+/// What is known of a word that means nothing here: that it says nothing, or that it is strange
+/// where that says something. A capital within a sentence is a name.
+Concepts otherwise(Tokens all, std::size_t at, Tongue tongue) {
+    const Token& t = all[at];
+    if (tongue == nullptr) tongue = base_tongue();
+    if (!t.is.empty() || t.number != 0 || t.folded.size() < 3) return {};
+    if (knows_form(t.folded, *tongue)) return Concept::known;
+    const bool name = at > 0 && t.text[0] >= 'A' && t.text[0] <= 'Z' && !tongue->capital_nouns;
+    return tongue->thorough && !name && !measure_at(all, at, true) ? Concepts(Concept::strange)
+                                                                   : Concepts{};
+}
+
 /// A word, or two that are one name.
 Piece word_at(Tokens t, std::size_t at, Tongue tongue) {
     Piece piece;
@@ -140,7 +156,10 @@ Piece word_at(Tokens t, std::size_t at, Tongue tongue) {
         return piece;
     }
     if (m == nullptr && nameable(t[at])) m = named(t[at].folded, tongue).material;
-    if (m == nullptr) return piece;
+    if (m == nullptr) {
+        piece.is = piece.is | otherwise(t, at, tongue);
+        return piece;
+    }
     piece.material = m;
     if (m->role == Role::vegetable)
         piece.is = piece.is | Concepts{Concept::food, Concept::vegetable};

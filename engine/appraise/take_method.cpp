@@ -38,6 +38,8 @@ class Taker {
             const bool same = role != Role::vegetable || line.item.material == r.item.material;
             if (!in_jar(line) || line.line.role != role || line.line.grams || line.ratio || !same)
                 continue;
+            // "3+ tbsp salt" is not said again: it is more, who knows how much.
+            if (role == Role::salt && line.amount && line.open && sized(*line.amount)) continue;
             line.line.left_out = true;
             line.line.notes.emplace_back("Its amount stands in the method.");
         }

@@ -58,8 +58,15 @@ bool Reader::rate_beside(const Reading& line) {
     SaltInMethod one;
     one.text = line.line.text;
     one.of_line = one.rule = true;
-    one.reading = ingredient(line.rate_beside->amount + " " +
-                                 std::string(line.item.material->name) + " " + line.rate_beside->of,
+    // In the word of its own language: "sel", of "du sel, ici".
+    std::string name(line.item.material->name.view());
+    if (foreign_tongue(line.item.tongue)) {
+        const std::vector<Token> words = tokens_of(line.item.words);
+        const auto salt = std::find_if(words.begin(), words.end(),
+                                       [](const Token& t) { return t.is.any(Concept::salt); });
+        if (salt != words.end()) name = salt->text;
+    }
+    one.reading = ingredient(line.rate_beside->amount + " " + name + " " + line.rate_beside->of,
                              doc_.tongue, salt_);
     if (!one.reading.line.understood || one.reading.line.role != Role::salt || !one.reading.ratio)
         return false;
@@ -280,16 +287,41 @@ bool Reader::shared(Tokens tokens, std::size_t number, std::string_view text) {
     return true;
 }
 
+namespace {
+
+/// "(once fermented)", "after the fermentation"
+bool goes_in_later(Tokens tokens) {
+    for (std::size_t i = 0; i + 1 < tokens.size(); ++i) {
+        if (!means(tokens, i, {Concept::once, Concept::after, Concept::when})) continue;
+        const std::size_t last = std::min(i + 3, tokens.size() - 1);
+        for (std::size_t k = i + 1; k <= last; ++k)
+            if (means(tokens, k, Concept::older_batch)) return true;
+    }
+    return false;
+}
+
+} // namespace
+
 void Reader::leave_out(Reading& r, Tokens tokens, bool spare_brine) {
+    const bool later = r.line.role != Role::salt && goes_in_later(tokens);
     // "1 L water, plus more for rinsing": the amount itself stays in.
     if (r.amount) tokens = tokens.first(end_of_amount(tokens));
     const bool shared = shares_use(tokens);
-    const bool serve =
-        section_ == Section::serving || (speaks_of(tokens, Concept::use_serving) && !shared);
+    const bool serve = later || section_ == Section::serving ||
+                       (speaks_of(tokens, Concept::use_serving) && !shared);
     const bool soak = section_ == Section::soak ||
                       (speaks_of(tokens, Concept::use_bath) && !denies_bath(tokens) && !shared);
     const bool spare = (only_if_needed(tokens) || shared) && !r.open;
     const bool top = section_ == Section::top_up || (spare && !shared && (spare_brine || r.ratio));
+    // "2 cabbage leaves to lay on top"
+    const bool cover = r.amount && r.amount->measure != nullptr &&
+                       r.amount->measure->unit == "leaf" && r.line.role == Role::vegetable &&
+                       speaks_of(tokens, {Concept::on_top, Concept::cover, Concept::covering});
+    if (cover) {
+        r.line.left_out = true;
+        r.line.notes.emplace_back("It lies on top: not counted.");
+        return;
+    }
     if (serve) r.line.notes.emplace_back("For serving: no part of the jar.");
     if (soak && !serve) r.line.notes.emplace_back("For a bath that is poured off again.");
     if (top && !serve && !soak) r.line.notes.emplace_back("Only if it is needed: not counted.");

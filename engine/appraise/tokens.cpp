@@ -89,34 +89,19 @@ void read_number(std::string_view text, Iterator& at, Token& token) {
 
 /// Gives a word what it means. @return whether a phrase may begin with it
 bool understand(Token& token, Languages languages) {
-    bool opens = false;
-    bool whole = false;
-    Concepts spelled, parts;
+    const Meaning m = meaning_of(token.folded, languages);
+    token.is = m.concepts;
+    token.number = m.number;
     const bool plain = std::all_of(token.text.begin(), token.text.end(),
                                    [](char c) { return static_cast<unsigned char>(c) < 0x80; });
-    const auto take = [&](const Lexicon& lexicon) {
-        if (!plain) spelled = spelled | meaning_as_spelled(lower(token.text), lexicon);
-        const Meaning m = meaning_of(token.folded, lexicon);
-        (m.whole ? token.is : parts) = (m.whole ? token.is : parts) | m.concepts;
-        whole = whole || m.whole;
-        if (token.number == 0) token.number = m.number;
-        opens = opens || m.opens;
-    };
-    if (languages.only == nullptr) {
-        for (const Lexicon& lexicon : lexicons())
-            take(lexicon);
-    } else {
-        take(*languages.only);
-        if (token.is.empty() && parts.empty() && token.number == 0) take(*base_tongue());
-    }
-    // "flake" is a word, and none that ends with "Lake".
-    if (!whole) token.is = token.is | parts;
+    if (plain) return m.opens;
     // "à" is not "a".
-    if (!spelled.empty()) {
+    if (const Concepts spelled = meaning_as_spelled(lower(token.text), languages);
+        !spelled.empty()) {
         token.is = spelled;
         token.number = 0;
     }
-    return opens;
+    return m.opens;
 }
 
 /// Gives the first of several words what they mean as a phrase.
@@ -127,12 +112,7 @@ void understand_phrase(std::span<Token> tokens, Languages languages) {
         if (tokens[i].text == "-" && tokens[i].glued) continue;
         if (tokens[i].sort != Token::Sort::word) return;
         words += ' ' + tokens[i].folded;
-        Concepts found;
-        for (const Lexicon& lexicon : lexicons()) {
-            const bool heard = languages.only == nullptr || languages.only == &lexicon ||
-                               &lexicon == base_tongue();
-            if (heard) found = found | meaning_of_phrase(words, lexicon);
-        }
+        const Concepts found = meaning_of_phrase(words, languages);
         if (found.empty()) continue;
         tokens.front().is = tokens.front().is | found;
         tokens.front().phrase = i + 1;
@@ -144,10 +124,80 @@ bool letter(char c) {
            static_cast<unsigned char>(c) >= 0x80;
 }
 
+/// How many bytes the word takes that a text begins with.
+std::size_t word_length(std::string_view text) {
+    std::size_t length = 1;
+    while (length < text.size() && !text.substr(length).starts_with("\xc2\xb0") &&
+           (letter(text[length]) ||
+            (text[length] == '\'' && length + 1 < text.size() && letter(text[length + 1])))) {
+        ++length;
+        // "d'ail" is two words.
+        if (text[length - 1] == '\'' && length <= 3) return length - 1;
+    }
+    return length;
+}
+
+bool capital(char c) {
+    return c >= 'A' && c <= 'Z';
+}
+
+/// Whether a word is one by itself, and not by how it begins or ends.
+bool known_word(std::string_view folded, const Lexicon& lexicon) {
+    return is_listed(folded, lexicon) || named(folded, &lexicon).material != nullptr ||
+           find_measure(folded) != nullptr;
+}
+
+constexpr std::size_t shortest_word = 3, longest_word = 40; ///< that is taken apart
+
+/// Where a measure has run together with a noun: "kgRotkohl"; its length, or 0.
+std::size_t measure_before_capital(std::string_view word) {
+    if (word.size() > longest_word) return 0;
+    for (std::size_t i = 1; i + 2 < word.size(); ++i) {
+        if (capital(word[i]) && !capital(word[i + 1]) &&
+            find_measure(larder::fold(word.substr(0, i))) != nullptr)
+            return i;
+    }
+    return 0;
+}
+
+/// Where two words have run together whose blank is lost: "cabbageshredded"; the length of the
+/// first, or 0. The second may be several again.
+std::size_t seam_in(std::string_view word, const Lexicon& lexicon, int deep = 0) {
+    if (word.size() <= 2 * shortest_word || word.size() > longest_word || deep > 3) return 0;
+    for (std::size_t i = word.size() - shortest_word; i >= shortest_word; --i) {
+        if (!known_word(word.substr(0, i), lexicon)) continue;
+        const std::string_view rest = word.substr(i);
+        if (known_word(rest, lexicon) || seam_in(rest, lexicon, deep + 1) > 0) return i;
+    }
+    return 0;
+}
+
+/// A word at the beginning of a text, shorter than it stands there if a blank is lost.
+/// @return whether a phrase may begin with it
+bool read_word(std::string_view text, Languages languages, Token& token) {
+    if (const std::size_t seam = measure_before_capital(text)) text = text.substr(0, seam);
+    token.sort = Token::Sort::word;
+    token.text = text;
+    token.folded = larder::fold(text);
+    const bool opens = understand(token, languages);
+    const Lexicon& lexicon = languages.only == nullptr ? *base_tongue() : *languages.only;
+    if (!lexicon.thorough || capital(text.front()) || text.size() <= 2 * shortest_word ||
+        token.number != 0 || token.folded.size() != text.size() ||
+        known_word(token.folded, lexicon))
+        return opens;
+    const std::size_t seam = seam_in(token.folded, lexicon);
+    if (seam == 0) return opens;
+    token.text = text.substr(0, seam);
+    token.folded = larder::fold(token.text);
+    return understand(token, languages);
+}
+
 } // namespace
 
 std::vector<Token> tokens_of(std::string_view line, Languages languages) {
     std::vector<Token> out;
+    constexpr std::size_t letters = 5; // of a usual word, with its blank
+    out.reserve(line.size() / letters + 4);
     std::vector<std::size_t> openings; ///< where a phrase may begin
     Iterator at = line.begin();
     bool glued = false;
@@ -175,20 +225,9 @@ std::vector<Token> tokens_of(std::string_view line, Languages languages) {
         if (here.starts_with("\xc2\xb0")) {
             length = 2;
         } else if (letter(*at)) {
-            token.sort = Token::Sort::word;
-            while (length < here.size() && !here.substr(length).starts_with("\xc2\xb0") &&
-                   (letter(here[length]) || (here[length] == '\'' && length + 1 < here.size() &&
-                                             letter(here[length + 1])))) {
-                ++length;
-                // "d'ail" is two words.
-                if (here[length - 1] == '\'' && length <= 3) {
-                    --length;
-                    break;
-                }
-            }
-            token.folded = larder::fold(here.substr(0, length));
-            token.text = here.substr(0, length);
-            if (understand(token, languages)) openings.push_back(out.size());
+            if (read_word(here.substr(0, word_length(here)), languages, token))
+                openings.push_back(out.size());
+            length = token.text.size();
         }
         token.text = here.substr(0, length);
         at += static_cast<std::ptrdiff_t>(length);

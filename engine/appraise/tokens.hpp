@@ -12,11 +12,6 @@
 /// The words, numbers and marks of a line. For this room only.
 namespace jarful::appraise {
 
-/// The languages whose words are heard: one and the first of the tables, or all of them.
-struct Languages {
-    Tongue only = nullptr;
-};
-
 struct Token {
     enum class Sort : std::uint8_t { number, word, mark } sort = Sort::mark;
     std::string_view text; ///< as written, cleaned

@@ -16,11 +16,11 @@ namespace {
 class Votes {
   public:
     void count(const Token& token, bool as_written) {
-        for (std::size_t i = 0; i < votes_.size(); ++i) {
-            const Lexicon& lexicon = lexicons()[i];
-            if (token.sort == Token::Sort::word && tells(token.folded, lexicon)) ++votes_[i];
-            if (as_written && tells_as_written(token.text, lexicon)) votes_[i] += 2;
-        }
+        const Which told =
+            token.sort == Token::Sort::word ? languages_that_tell(token.folded) : Which{0};
+        const Which written = as_written ? languages_that_write(token.text) : Which{0};
+        for (std::size_t i = 0; (told | written) >> i != 0; ++i)
+            votes_[i] += ((told >> i) & 1U) + 2 * ((written >> i) & 1U);
     }
 
     /// Whether a language has three times the votes of any other, and at least six.
@@ -42,7 +42,7 @@ class Votes {
     }
 
   private:
-    std::vector<int> votes_ = std::vector<int>(lexicons().size());
+    std::vector<unsigned> votes_ = std::vector<unsigned>(lexicons().size());
 };
 
 /// The one language, besides the base, that has a word as a name; nullptr if none has, or several.

@@ -44,7 +44,7 @@ std::string singular_word(std::string_view word) {
     if (n <= 3 || word.back() != 's') return std::string(word);
     if (word == "leaves") return "leaf";
     if (word == "halves") return "half";
-    if (word == "chillies") return "chilli";
+    if (word == "chillies" || word == "chillis") return "chilli";
     if (word == "chilies") return "chili";
     if (word.ends_with("ss") || word.ends_with("us") || word.ends_with("is")) {
         return std::string(word);

@@ -240,8 +240,13 @@ Lists lists_of(const ordered_json& json, const std::string& where) {
     Lists lists;
     for (const auto& [key, list] : json.at("concepts").items()) {
         const Concept c = concept_named(key, where);
-        for (const std::string& word : split(list.get<std::string>(), ' '))
-            take_word(lists, word, c, where + ", " + key);
+        // A long list stands in several lines.
+        const std::vector<std::string> lines =
+            list.is_array() ? list.get<std::vector<std::string>>()
+                            : std::vector{list.get<std::string>()};
+        for (const std::string& line : lines)
+            for (const std::string& word : split(line, ' '))
+                take_word(lists, word, c, where + ", " + key);
     }
     for (const auto& [word, value] : json.at("numbers").items())
         lists.words[larder::fold(word)].number = value.get<double>();
@@ -261,6 +266,8 @@ std::string lexicon(const ordered_json& json, std::size_t number, const MeasureT
                                              "decimal_comma",
                                              "capital_nouns",
                                              "adjectives_behind",
+                                             "thorough",
+                                             "endings",
                                              "tells",
                                              "tells_written",
                                              "measures",
@@ -281,7 +288,7 @@ std::string lexicon(const ordered_json& json, std::size_t number, const MeasureT
     const std::string id = "_" + tag;
     std::string out;
     row = "    {" + in_quotes(where) + ", " + in_quotes(tag) + ", " + written(number == 0);
-    for (const char* member : {"decimal_comma", "capital_nouns", "adjectives_behind"})
+    for (const char* member : {"decimal_comma", "capital_nouns", "adjectives_behind", "thorough"})
         row += ", " + written(flag(json, member));
     const auto add = [&](const char* name, const auto& list) {
         if (!list.empty()) out += packed_table(name + id, places_of(list, meanings));
@@ -292,7 +299,7 @@ std::string lexicon(const ordered_json& json, std::size_t number, const MeasureT
     add("tails", lists.tails);
     add("phrases", lists.phrases);
     add("spelled", lists.spelled);
-    for (const char* member : {"number_joint", "number_half"})
+    for (const char* member : {"number_joint", "number_half", "endings"})
         row += ", " + in_quotes(json.contains(member)
                                     ? larder::fold(json.at(member).get<std::string>())
                                     : std::string());
@@ -434,6 +441,7 @@ std::string tables(int count, char** paths) {
         out += lexicon(json, number++, measures, meanings, row);
         rows += row;
     }
+    if (number > appraise::most_languages) stop("lexicons", "there are too many languages");
     out += meanings.table("Meaning", "all_meanings") + "constexpr Lexicon all[] = {\n" + rows +
            "};\n" + table(names, measures) +
            "\n} // namespace\n\n"
