@@ -479,33 +479,6 @@ void read_item(Reading& r, const std::vector<Token>& words, const std::vector<To
     }
 }
 
-/// Things that are another material for their amount.
-void change_material(Reading& r, Tokens words) {
-    // A brine of so many percent is salt in water.
-    if (r.amount && r.amount->is(Sort::percent) && r.item.material == nullptr &&
-        speaks_of(words, Concept::brine)) {
-        r.item.material = larder::Larder().find("salt")->material;
-        r.item.choices = {r.item.material};
-        r.item.words = "brine";
-    }
-    // "4 heads of dill" are its flowers.
-    if (r.item.material && r.item.material->id == "dill" && r.amount && r.amount->is(Sort::count) &&
-        r.amount->measure->unit == "head") {
-        r.item.material = larder::Larder().find("dill head")->material;
-        r.item.choices = {r.item.material};
-    }
-    // The item stood with the alternative only: "3 tbsp or 54 g canning salt".
-    if (r.juice && r.item.material &&
-        (r.item.material->id == "lemon" || r.item.material->id == "lime")) {
-        r.item.material = larder::Larder()
-                              .find(r.item.material->id == "lemon" ? "lemon juice" : "lime juice")
-                              ->material;
-        r.item.choices = {r.item.material};
-    } else if (r.juice) {
-        r.item.material = nullptr;
-    }
-}
-
 } // namespace
 
 bool as_bought(const Reading& r) {
@@ -524,24 +497,6 @@ void leave_out_what_of(std::vector<Token>& words) {
     });
     if (of != words.begin()) words.erase(of, words.end());
     std::erase_if(words, [](const Token& t) { return t.sort == Token::Sort::number; });
-}
-
-/// "2 lb tomatillos, husked and quartered": what is cut up by the pound is a vegetable, whichever.
-void take_for_vegetable(Reading& r, Tokens words, Tokens all) {
-    constexpr Concepts other{Concept::salty_word, Concept::water,  Concept::liquid,
-                             Concept::acid,       Concept::juice,  Concept::oil,
-                             Concept::spice,      Concept::vessel, Concept::another_food,
-                             Concept::kitchen,    Concept::drink,  Concept::seasoning_word};
-    const bool by_weight = r.amount && (r.amount->weighed() || !r.weights.empty());
-    if (r.item.material != nullptr || !by_weight || r.ratio || speaks_of(all, other) ||
-        !speaks_of(all, {Concept::cut, Concept::trimmed}))
-        return;
-    const bool named = std::any_of(words.begin(), words.end(), [](const Token& t) {
-        return t.sort == Token::Sort::word && t.is.empty() && t.folded.size() > 3;
-    });
-    if (!named) return;
-    r.item.material = larder::Larder().find("vegetables")->material;
-    r.item.choices = {r.item.material};
 }
 
 } // namespace
@@ -603,8 +558,7 @@ Reading take_apart(std::string_view line, Tongue around) {
     std::vector<Token> words = main;
     if (r.amount && r.amount->is(Sort::percent)) leave_out_what_of(words);
     read_item(r, words, aside_words, all, tongue);
-    change_material(r, words);
-    take_for_vegetable(r, words, all);
+    change_material(r, words, all);
     settle_doubts(r, all, words, parts.asides);
     return r;
 }

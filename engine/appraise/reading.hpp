@@ -86,6 +86,11 @@ struct PerWord {
 /// What a percentage or a "per kg" is taken of, from the words of the line.
 [[nodiscard]] Whole whole_of(std::span<const Token> tokens);
 
+/// Gives a line another material where its amount asks for one: a brine of so many percent, heads
+/// of dill, the juice of a lemon, an unknown vegetable by the pound.
+/// @param words what is left for the name; @param all of the line
+void change_material(Reading& reading, std::span<const Token> words, std::span<const Token> all);
+
 /// Says what is doubtful about a line of salt, vegetables or water: a unit that is not known, half
 /// or twice of it. Makes a salt the curing or reduced one that is named anywhere in its line.
 /// @param words what is left of the line without its amount
