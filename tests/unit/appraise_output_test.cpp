@@ -150,6 +150,26 @@ TEST(AppraiseOutput, WithTheHousesSaltARecipeChecksClean) {
     }
 }
 
+TEST(AppraiseOutput, TheHousesSaltIsOfWhatItsRangeCounts) {
+    const auto salt = [](const char* list, double percent) {
+        const std::string written = appraise::as_recipe(judged(list), percent);
+        const std::size_t at = written.find("weigh  salt_in");
+        return at == std::string::npos ? written : written.substr(at, written.find('\n', at) - at);
+    };
+    // Of the vegetables alone, though there is water too.
+    EXPECT_THAT(salt("Kraut\n\n2 kg cabbage\n200 ml water\n45 g salt\n", 2.5),
+                HasSubstr("= 2.5 % of white_cabbage "));
+    // Of vegetables and water.
+    EXPECT_THAT(salt("Beans\n\n1 kg green beans\n1 L water\n2 cups sugar\n60 g salt\n", 3),
+                HasSubstr("= 3 % of (green_bean + water) "));
+    // Of everything, the salt too: 2.5 in 97.5.
+    const std::string all =
+        salt("Kimchi\n\n2 kg napa cabbage\n100 ml water\n50 g gochugaru\n60 g salt\n", 2.5);
+    EXPECT_THAT(all, HasSubstr("= 2.56"));
+    EXPECT_THAT(all, HasSubstr("water"));
+    EXPECT_THAT(all, HasSubstr("red_pepper_powder"));
+}
+
 TEST(AppraiseOutput, ARateOfTheMethodReachesTheRecipe) {
     const std::string written = appraise::as_recipe(
         judged("Kraut\n\ncabbage\nsalt\n\nUse 25 g of salt for each kilo of cabbage.\n"));

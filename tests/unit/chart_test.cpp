@@ -61,6 +61,10 @@ TEST(ChartValues, areRoundAndKeepBothEnds) {
     EXPECT_EQ(round[1], 750);
     EXPECT_EQ(round.back(), 5000);
     EXPECT_LE(round.size(), 22U);
+    // Steps of 1, 2, 2.5 and 5 times a power of ten.
+    for (const auto& [span, step] :
+         {std::pair{20.0, 1.0}, {40.0, 2.0}, {50.0, 2.5}, {100.0, 5.0}, {200.0, 10.0}})
+        EXPECT_EQ(plan::chart_values(1000, 1000 + span, 0)[1], 1000 + step) << span;
     EXPECT_TRUE(plan::chart_values(5, 5, 0).empty());
     EXPECT_TRUE(plan::chart_values(5, 4, 0).empty());
     EXPECT_TRUE(plan::chart_values(1, 1000, 1).empty()) << "too many";
