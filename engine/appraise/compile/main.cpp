@@ -241,9 +241,9 @@ Lists lists_of(const ordered_json& json, const std::string& where) {
     for (const auto& [key, list] : json.at("concepts").items()) {
         const Concept c = concept_named(key, where);
         // A long list stands in several lines.
-        const std::vector<std::string> lines =
-            list.is_array() ? list.get<std::vector<std::string>>()
-                            : std::vector{list.get<std::string>()};
+        const std::vector<std::string> lines = list.is_array()
+                                                   ? list.get<std::vector<std::string>>()
+                                                   : std::vector{list.get<std::string>()};
         for (const std::string& line : lines)
             for (const std::string& word : split(line, ' '))
                 take_word(lists, word, c, where + ", " + key);
