@@ -329,6 +329,20 @@ void Entering::ask_fill(std::size_t index) {
     asks_.push_back(std::move(ask));
 }
 
+bool Entering::has_jars(const Setting& s, Findings& findings) const {
+    for (const kitchen::Vessel& v : kitchen_.vessels) {
+        const auto asked = std::count(s.jars.begin(), s.jars.end(), v.name);
+        if (asked > v.have) {
+            findings.fault("too-few-jars", s.value_place,
+                           fmt::format("{} of \"{}\" are asked for; the kitchen has {}.", asked,
+                                       v.name, v.have),
+                           "Choose others, or say how many there are with `have`.");
+            return false;
+        }
+    }
+    return true;
+}
+
 void Entering::ask_jar(std::size_t index) {
     const Setting& s = request_.settings[index];
     Findings& findings = findings_.settings[index];
@@ -357,16 +371,7 @@ void Entering::ask_jar(std::size_t index) {
         entered_.jars.usable_ml += *room;
         text += (text.empty() ? "" : ", ") + name;
     }
-    for (const kitchen::Vessel& v : kitchen_.vessels) {
-        const auto asked = std::count(s.jars.begin(), s.jars.end(), v.name);
-        if (asked > v.have) {
-            findings.fault("too-few-jars", s.value_place,
-                           fmt::format("{} of \"{}\" are asked for; the kitchen has {}.", asked,
-                                       v.name, v.have),
-                           "Choose others, or say how many there are with `have`.");
-            return;
-        }
-    }
+    if (!has_jars(s, findings)) return;
     if (!model_.fill) {
         findings.fault("no-fill", s.name_place, "The recipe does not say what room it takes.",
                        "Add a line to it, as in `fill cabbage / 0.9 kg/L`.");

@@ -72,6 +72,8 @@ class Entering {
     /// @return false if no amount of it does.
     bool season();
     void season_or_fault();
+    /// Whether the kitchen has as many of each jar as are asked for; says so if not.
+    [[nodiscard]] bool has_jars(const Setting& s, language::Findings& findings) const;
     void ask_jar(std::size_t index);
     void unknown(std::size_t index);
     void leave_out(std::size_t index);
