@@ -56,6 +56,22 @@ bool cooked(Tokens tokens) {
     return false;
 }
 
+/// "Ingredients", and no other heading of things.
+bool begins_ingredients(Tokens tokens) {
+    return means(tokens, 0, Concept::head_main) && means(tokens, 0, Concept::heading);
+}
+
+/// Nothing of a line but how it stands there.
+void leave_text_alone(Reading& r, LineSort sort) {
+    Line plain;
+    plain.number = r.line.number;
+    plain.text = std::move(r.line.text);
+    plain.sort = sort;
+    plain.understood = true;
+    r = Reading{};
+    r.line = std::move(plain);
+}
+
 } // namespace
 
 /// "any other vegetables you like"
@@ -140,6 +156,11 @@ Document Reader::run() {
         }
         gap_ = false;
     }
+    settle();
+    return std::move(doc_);
+}
+
+void Reader::settle() {
     settle_title();
     settle_strangers();
     bound_strangers();
@@ -157,7 +178,6 @@ Document Reader::run() {
             r.line.notes.emplace_back("It goes in when it has fermented: not counted.");
         }
     doc_.account.salt.insert(doc_.account.salt.end(), beside_.begin(), beside_.end());
-    return std::move(doc_);
 }
 
 void Reader::keep(Reading reading, std::size_t number, std::string_view text) {
@@ -273,10 +293,10 @@ bool Reader::tells_yield(const Seen& s) const {
 }
 
 bool Reader::names_vessel(const Seen& s) const {
-    constexpr Concepts about{
-        Concept::vessel, Concept::kitchen, Concept::of_vessel, Concept::known, Concept::function,
-        Concept::either, Concept::purpose, Concept::optional,  Concept::part,  Concept::times,
-        Concept::also,   Concept::within,  Concept::plain};
+    constexpr Concepts about{Concept::vessel,  Concept::kitchen,  Concept::of_vessel,
+                             Concept::known,   Concept::function, Concept::either,
+                             Concept::purpose, Concept::optional, Concept::times,
+                             Concept::also,    Concept::within,   Concept::plain};
     if (s.words > 12 || !speaks_of(s.tokens, Concept::vessel)) return false;
     for (std::size_t i = 0; i < s.tokens.size(); ++i) {
         const Token& t = s.tokens[i];
@@ -284,7 +304,10 @@ bool Reader::names_vessel(const Seen& s) const {
         const bool plain =
             t.is.any(about) ||
             (t.is.empty() && knows_form(t.folded, doc_.tongue ? *doc_.tongue : *base_tongue()));
-        if (!plain ||
+        // "a jar of last year's" is of what was in it.
+        const bool of = t.is.any(Concept::of) && i + 1 < s.tokens.size() &&
+                        s.tokens[i + 1].sort != Token::Sort::number;
+        if (!plain || of ||
             t.is.any({Concept::salty_word, Concept::water, Concept::liquid, Concept::acid,
                       Concept::seasoning_word, Concept::spice, Concept::another_food}) ||
             named(t.folded, doc_.tongue).material != nullptr)
@@ -362,12 +385,11 @@ bool Reader::heading(const Seen& s) {
     const Item item = item_of(s.tokens, doc_.tongue);
     // "any other vegetables you like" go in the jar.
     // "Ingredients of kraut"
-    const bool ingredients = means(s.tokens, 0, Concept::head_main) &&
-                             means(s.tokens, 0, Concept::heading) && !s.has_number;
+    const bool ingredients = begins_ingredients(s.tokens) && !s.has_number;
     const bool is_thing = (item.material != nullptr || leaves_choice(s.tokens)) && !s.colon &&
                           !s.markdown && !ingredients;
     if ((!named || is_thing) && !s.colon && !s.markdown) return false;
-    if (named && section == Section::main) forget_above();
+    if (ingredients) forget_above();
     if (named)
         section_ = section;
     else if (s.colon)
@@ -378,19 +400,15 @@ bool Reader::heading(const Seen& s) {
 }
 
 void Reader::forget_above() {
-    for (Reading& r : doc_.readings) {
-        const bool listed = r.item.material != nullptr && (r.line.grams || r.amount || r.ratio);
-        const bool salt = r.item.salty_words && (r.amount || r.left_over);
-        if ((r.line.sort != LineSort::unknown && r.line.sort != LineSort::ingredient) || listed ||
-            salt)
-            continue;
-        const Line old = r.line;
-        r = Reading{};
-        r.line.number = old.number;
-        r.line.text = old.text;
-        r.line.sort = LineSort::remark;
-        r.line.understood = true;
-    }
+    // Behind a thing with its amount the list has begun already.
+    const auto listed = [](const Reading& r) {
+        return (r.item.material != nullptr || r.item.salty_words) &&
+               (r.line.grams || r.amount || r.ratio || r.left_over);
+    };
+    if (std::any_of(doc_.readings.begin(), doc_.readings.end(), listed)) return;
+    for (Reading& r : doc_.readings)
+        if (r.line.sort == LineSort::unknown || r.line.sort == LineSort::ingredient)
+            leave_text_alone(r, LineSort::remark);
 }
 
 bool Reader::headed_aside(const Seen& s) {
@@ -403,7 +421,7 @@ bool Reader::headed_aside(const Seen& s) {
         speaks_of(s.tokens, {Concept::salty_word, Concept::optional, Concept::needed}) ||
         !heading_section(words, section) || item_of(words, doc_.tongue).material != nullptr)
         return false;
-    if (section == Section::main) forget_above();
+    if (begins_ingredients(words)) forget_above();
     section_ = section;
     keep_as(LineSort::heading, s.number, s.text);
     return true;
@@ -475,12 +493,7 @@ void Reader::settle_title() {
     const bool comma = first.line.text.find(',') != std::string::npos;
     if (comma && !apart && !(again && gaps_[1])) return;
     doc_.title = first.line.text;
-    const Line old = first.line;
-    first = Reading{};
-    first.line.number = old.number;
-    first.line.text = old.text;
-    first.line.sort = LineSort::heading;
-    first.line.understood = true;
+    leave_text_alone(first, LineSort::heading);
 }
 
 void Reader::settle_strangers() {

@@ -32,6 +32,9 @@ class Reader {
     /// "500 g" on one line and "Cabbage" on the next, twice at least: one thing each.
     void join_amounts(std::vector<Paragraph>& paragraphs);
 
+    /// What can be said of lines only when all of them are read.
+    void settle();
+
     void keep(Reading reading, std::size_t number, std::string_view text);
 
     [[nodiscard]] Numbers numbers() const { return numbers_in(doc_.tongue); }
@@ -70,7 +73,8 @@ class Reader {
     /// "Tip 1: Tea keeps them crisp."
     [[nodiscard]] static bool labelled_note(const Seen& s);
 
-    /// At the heading "Ingredients": what stands above is no part of the list, if it has no amount.
+    /// At the heading "Ingredients": what stands above is no part of the list, unless a thing with
+    /// an amount is among it.
     void forget_above();
 
     /// "What goes in", "Vegetables" between an empty line and a thing with its amount.

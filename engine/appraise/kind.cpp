@@ -169,8 +169,7 @@ class Guesser {
                              (c.unknown || c.unread || c.acid <= 0.25 * c.all.high);
         // A spoon of it over pounds of cabbage sours nothing.
         const bool of_weight = c.all.high <= 0 || c.acid > 0.05 * c.all.middle();
-        if (c.acid > 0 && !seasons && !cured_lemons() &&
-            (much_vinegar || (least_share > 0.25 && of_weight))) {
+        if (c.acid > 0 && !seasons && (much_vinegar || (least_share > 0.25 && of_weight))) {
             if (c.oil || salad)
                 return is_no_ferment(
                     fmt::format("It is dressed with vinegar or lemon juice{}, which is a salad: "

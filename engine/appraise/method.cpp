@@ -250,8 +250,7 @@ bool Method::handle(const Pattern& row, const Match& found, Sentence& s) {
 
 /// Where the method stands after a sentence.
 void Method::settle(const Sentence& s) {
-    if (s.has(Concept::acid))
-        (state_.any({Concept::waited, Concept::fermented}) ? late_acid_ : early_acid_) = true;
+    if (s.has(Concept::acid)) (state_.any(Concept::fermented) ? late_acid_ : early_acid_) = true;
     // Water that is poured off was no bath.
     if (poured_) next_.remove(Concept::in_water);
     if (next_.any(Concept::salted))

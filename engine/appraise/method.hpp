@@ -71,7 +71,7 @@ struct Account {
     bool covers_with_brine = false;
     std::string again;        ///< a sentence that takes salt a second time, or for a part only
     bool rinsed = false;      ///< after it has salted
-    bool late_acid = false;   ///< vinegar and its like are spoken of only after days or weeks
+    bool late_acid = false;   ///< vinegar and its like are spoken of only when it has fermented
     std::vector<Deed> deeds;  ///< what else is done to salt and brine
     std::vector<Added> added; ///< what is added, whether the list names it or not
     std::size_t sentences = 0;

@@ -111,6 +111,11 @@ bool counts_equipment(Tokens tokens, std::size_t first) {
         (tokens[end].sort == Token::Sort::word || (tokens[end].text == "-" && tokens[end].glued)) &&
         !purpose(tokens, end) && !means(tokens, end, Concept::of))
         ++end;
+    // "1 jar of 2 litres", "1 bowl of glass"; not "1 bucket of" what may go into the jar.
+    if (means(tokens, end, Concept::of) && end + 1 < tokens.size() &&
+        tokens[end + 1].sort != Token::Sort::number && tokens[end + 1].number == 0 &&
+        !tokens[end + 1].is.any({Concept::of_vessel, Concept::kitchen}))
+        return false;
     return end > first && end <= first + 6 && equipment_word(tokens.subspan(end - 1, 1));
 }
 

@@ -51,6 +51,7 @@ TEST(AppraiseForms, ASlipInTheNameOfAVegetableIsSeen) {
     };
     EXPECT_EQ(word("cabbge"), "cabbage");
     EXPECT_EQ(word("cabbagee"), "cabbage");
+    EXPECT_EQ(word("carraway"), "caraway");
     EXPECT_EQ(word("cabbgae"), "cabbage");
     EXPECT_EQ(word("cabbige"), "cabbage");
     EXPECT_EQ(word("cebbige"), "-");
@@ -93,6 +94,17 @@ TEST(AppraiseForms, WhatStandsAboveTheIngredientsIsNoneOfThem) {
         Verdict::inside);
     // What has an amount stays.
     EXPECT_EQ(verdict("Kraut for winter\n24 g salt\n" + list), Verdict::above);
+    // Once the list has begun, nothing of it is passed over at another heading.
+    EXPECT_EQ(verdict("Kraut\n\nIngredients\n1 kg cabbage\n24 g salt\nhalf a bucket of wibble\n"
+                      "For the spices:\n1 tsp caraway\n"),
+              Verdict::undecided);
+    EXPECT_EQ(verdict("Kraut\n\n1 kg cabbage\n24 g salt\nwhat is left of the old brine\n"
+                      "Ingredients of the spice\n1 tsp caraway\n"),
+              Verdict::undecided);
+    EXPECT_EQ(verdict("1 kg cabbage\n24 g salt\n1 bucket of wibble\n"), Verdict::undecided);
+    EXPECT_EQ(verdict("1 kg cabbage\n24 g salt\n1 bucket of 5 litres\n"), Verdict::inside);
+    EXPECT_EQ(verdict("Kraut\n\n1 kg cabbage\n24 g salt\na jar of the last one\n"),
+              Verdict::undecided);
     EXPECT_EQ(verdict("Ingredients (for one jar of 2 litres)\n1 kg cabbage\n24 g salt\n"),
               Verdict::inside);
     EXPECT_EQ(verdict("Kraut\n\nRecipe for 4 jars of 500 g\n1 kg cabbage\n24 g salt\n"
@@ -116,6 +128,7 @@ TEST(AppraiseForms, WhatIsDoneToWhatIsReadyChangesNothing) {
               Verdict::undecided);
     EXPECT_EQ(behind_kraut("Press. After eight to ten days it is sour. Too salty? Then rinse it."),
               Verdict::inside);
+    EXPECT_EQ(behind_kraut("Salt it and hang it in the brook overnight."), Verdict::undecided);
     EXPECT_EQ(behind_kraut("Salt it. After two days rinse it and press it into jars."),
               Verdict::undecided);
     EXPECT_EQ(behind_kraut(wait + "Strain off the brine."), Verdict::inside);
