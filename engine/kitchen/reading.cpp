@@ -62,7 +62,8 @@ Reading read_on(const Kitchen& kitchen, std::size_t scale, double grams) {
     r.scale = scale;
     r.total_g = round_to_step(grams, s.step_g);
     const double count = goes(s, r.total_g);
-    r.portions = portions_of(r.total_g, static_cast<int>(std::min(count, 10'000.0)), s.step_g);
+    r.portions =
+        portions_of(r.total_g, static_cast<int>(std::min<double>(count, most_goes)), s.step_g);
     const double error = s.error_g() * count;
     r.truth = units::Interval(r.total_g) + units::Interval(-error, error);
     r.truth.low = std::max(0.0, r.truth.low);

@@ -31,8 +31,13 @@ struct Reading {
 /// @param grams not negative.
 [[nodiscard]] std::size_t best_scale(const Kitchen& kitchen, double grams);
 
+/// The goes that a reading is split into at most; ours, so that a barrel on a letter scale does not
+/// fill the memory.
+inline constexpr int most_goes = 10'000;
+
 /// The reading nearest to an amount on a scale. Over most_at_once() it is split into equal goes
-/// (they differ by a step where they must), and the errors of the goes add up.
+/// (they differ by a step where they must), and the errors of the goes add up. Beyond `most_goes`
+/// each go is heavier than the scale carries.
 [[nodiscard]] Reading read_on(const Kitchen& kitchen, std::size_t scale, double grams);
 
 /// read_on the best scale.

@@ -41,6 +41,7 @@ RC_GTEST_PROP(Bowl, leaves_no_go_over_what_the_scale_carries, ()) {
     const double grams = any(1, 2'000'000) / 97.0;
     const kitchen::Reading r = kitchen::best_reading(k, grams);
     const kitchen::Scale& scale = k.scales[r.scale];
+    RC_PRE(r.total_g <= kitchen::most_goes * kitchen::most_at_once(scale));
     double sum = 0;
     for (const double portion : r.portions) {
         RC_ASSERT(portion + scale.bowl_g <= scale.use * scale.capacity_g * (1 + 1e-9));
